@@ -1,0 +1,66 @@
+#include "core/engine/engine.h"
+
+#include <algorithm>
+
+#include "core/castings/moving_castings.h"
+
+namespace rodway {
+
+CrankAngle Engine::full_lift_angle(const ValvePosition& valve) const {
+    const CrankAngle firing = layout.firing_angle(valve.cylinder);
+    const CrankAngle overlap = firing + CrankAngle::deg(360.0);
+    const double centreline = lobes(valve.kind).centreline_crank_deg;
+    return (overlap + CrankAngle::deg(valve.kind == ValveKind::intake ? centreline : -centreline)).in_cycle();
+}
+
+double Engine::lobe_lift_mm(const ValvePosition& valve, CrankAngle crank) const {
+    double from_full_lift = (crank - full_lift_angle(valve)).in_cycle().in_deg();
+    if (from_full_lift > 360.0) {
+        from_full_lift -= 720.0;
+    }
+    return lobes(valve.kind).lobe.lift_mm(cam_angle(CrankAngle::deg(from_full_lift)));
+}
+
+const Train* Engine::train(const ValvePosition& valve) const {
+    const auto found = std::find_if(trains.begin(), trains.end(),
+                                    [&](const Train& candidate) { return candidate.position == valve; });
+    return found == trains.end() ? nullptr : &*found;
+}
+
+Result<Vec3> Engine::intake_movement_K(std::size_t bank) const {
+    std::vector<IntakeFace> faces;
+    for (std::size_t at = 0; at < flanges.size(); ++at) {
+        if (flanges[at] && (one_intake_for_all || at == bank)) {
+            const FlangeSetting& flange = *flanges[at];
+            faces.push_back({layout.banks[at].frame.to_block(flange.normal_K),
+                             flange.gasket_mm - flange.gasket_when_located_mm});
+        }
+    }
+    const Result<Vec3> moved_E = intake_movement_E(faces);
+    if (!moved_E) {
+        return moved_E.error();
+    }
+    return layout.banks[bank].frame.from_block(*moved_E);
+}
+
+Result<RoundTube> Engine::tube_in_place(const Train& train) const {
+    RoundTube tube = train.tube.bore;
+    if (train.tube.casting == TubeCasting::intake) {
+        const Result<Vec3> moved = intake_movement_K(train.bank);
+        if (!moved) {
+            return moved.error();
+        }
+        tube.centre_K += *moved;
+    }
+    return tube;
+}
+
+double Engine::outboard_y_sign(const Train& train) const {
+    const Bank& bank = layout.banks[train.bank];
+    if (bank.lean_deg != 0.0) {
+        return bank.lean_deg > 0.0 ? 1.0 : -1.0;
+    }
+    return bank.frame.to_block(train.tube.bore.centre_K).y() >= 0.0 ? 1.0 : -1.0;
+}
+
+} // namespace rodway

@@ -1,0 +1,63 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/cam/lobe.h"
+#include "core/engine/engine_layout.h"
+#include "core/valvetrain/linkage.h"
+#include "core/valvetrain/train.h"
+
+namespace rodway {
+
+/// The lobes that work one kind of valve: their curve, their base circle, and where full lift falls.
+struct CamLobes {
+    Lobe lobe;
+    double base_circle_radius_mm = 0.0;
+    double lash_mm = 0.0;
+    /// Intake: after top dead centre of the valve overlap; exhaust: before it. Crank degrees.
+    double centreline_crank_deg = 0.0;
+};
+
+/// Where the intake casting meets one bank's head. Bank frame K.
+struct FlangeSetting {
+    Vec3 normal_K = Vec3::UnitY(); ///< out of the head, unit
+    double gasket_mm = 0.0;
+    double gasket_when_located_mm = 0.0; ///< gasket on which the tubes' places were taken
+};
+
+/// One engine as a set-up describes it, in millimetres: a snapshot that computations read and never
+/// change.
+struct Engine {
+    EngineLayout layout;
+    CamLobes intake;
+    CamLobes exhaust;
+    std::vector<Train> trains; ///< in the plan's order: by cylinder, intake before exhaust
+    /// One entry per bank; empty where that bank's head carries no intake that holds tubes.
+    std::vector<std::optional<FlangeSetting>> flanges;
+    bool one_intake_for_all = true; ///< one casting over all banks, or one for each
+    std::optional<double> assumed_doubt_mm; ///< ± of every minimum, until it is worked out
+    double rod_clearance_limit_mm = 0.254;
+
+    [[nodiscard]] const CamLobes& lobes(ValveKind kind) const {
+        return kind == ValveKind::intake ? intake : exhaust;
+    }
+    /// Crank angle, within the cycle, at which a valve's lobe stands at full lift.
+    [[nodiscard]] CrankAngle full_lift_angle(const ValvePosition& valve) const;
+    /// Lobe lift of one valve at a crank angle, mm.
+    [[nodiscard]] double lobe_lift_mm(const ValvePosition& valve, CrankAngle crank) const;
+    /// The train of a valve, or nothing.
+    [[nodiscard]] const Train* train(const ValvePosition& valve) const;
+
+    /// Movement of the intake casting at one bank since its tubes were located, in that bank's frame.
+    /// Error: banks_parallel.
+    [[nodiscard]] Result<Vec3> intake_movement_K(std::size_t bank) const;
+    /// The train's tube where it stands now.
+    [[nodiscard]] Result<RoundTube> tube_in_place(const Train& train) const;
+
+    /// +1 if +y of this train's bank frame is outboard, -1 if inboard: outboard is away from the
+    /// engine's plane of symmetry, by the bank's lean, or, on an upright bank, by the tube's side.
+    [[nodiscard]] double outboard_y_sign(const Train& train) const;
+};
+
+} // namespace rodway

@@ -1,0 +1,135 @@
+#include "core/engine/set_up_fields.h"
+
+#include <algorithm>
+
+namespace rodway {
+namespace {
+
+constexpr double anywhere = 2000.0;
+
+using K = FieldKind;
+
+const std::vector<FieldSpec> specs = {
+    {"engine/name", K::words},
+    {"engine/arrangement", K::choice, 0, 0, true, "vee inline flat"},
+    {"engine/turns", K::choice, 0, 0, true, "clockwise counter_clockwise"},
+    {"engine/firing_order", K::words},
+    {"engine/bore", K::length, 40, 200},
+    {"engine/stroke", K::length, 30, 250},
+    {"engine/intake_casting", K::choice, 0, 0, false, "one_for_all one_for_each_bank"},
+    {"camshaft/centre/y", K::length, -500, 500},
+    {"camshaft/centre/z", K::length, -500, 500},
+    {"banks/*/lean", K::angle, -90, 90},
+    {"banks/*/flange/normal/x", K::direction, -1, 1, false},
+    {"banks/*/flange/normal/y", K::direction, -1, 1, false},
+    {"banks/*/flange/normal/z", K::direction, -1, 1, false},
+    {"banks/*/flange/gasket", K::length, 0, 25, false},
+    {"banks/*/flange/gasket_when_located", K::length, 0, 25, false},
+    {"cylinders/*/bank", K::words},
+    {"cylinders/*/centre_x", K::length, 0, anywhere},
+    {"lobes/*/base_circle_radius", K::length, 5, 60},
+    {"lobes/*/lash", K::length, 0, 3},
+    {"lobes/*/centreline", K::crank_angle, 60, 160},
+    {"lobes/*/lift_table", K::lift_table, 0, 0, false},
+    {"lobes/*/card/peak_lift", K::length, 1, 20, false},
+    {"lobes/*/card/durations", K::durations, 0, 0, false},
+    {"limits/rod_clearance", K::length, 0, 5, false},
+    {"doubt/assumed", K::length, 0, 5, false},
+    {"trains/*/lifter/foot/x", K::length, -anywhere, anywhere},
+    {"trains/*/lifter/foot/y", K::length, -anywhere, anywhere},
+    {"trains/*/lifter/foot/z", K::length, -anywhere, anywhere},
+    {"trains/*/lifter/axis/x", K::direction, -1, 1},
+    {"trains/*/lifter/axis/y", K::direction, -1, 1},
+    {"trains/*/lifter/axis/z", K::direction, -1, 1},
+    {"trains/*/lifter/seat_height", K::length, 5, 150},
+    {"trains/*/rod/length", K::length, 25, 1000},
+    {"trains/*/rod/diameter", K::length, 4, 25},
+    {"trains/*/rocker/pivot/x", K::length, -anywhere, anywhere},
+    {"trains/*/rocker/pivot/y", K::length, -anywhere, anywhere},
+    {"trains/*/rocker/pivot/z", K::length, -anywhere, anywhere},
+    {"trains/*/rocker/axis/x", K::direction, -1, 1},
+    {"trains/*/rocker/axis/y", K::direction, -1, 1},
+    {"trains/*/rocker/axis/z", K::direction, -1, 1},
+    {"trains/*/rocker/ball_arm/x", K::length, -300, 300},
+    {"trains/*/rocker/ball_arm/y", K::length, -300, 300},
+    {"trains/*/rocker/ball_arm/z", K::length, -300, 300},
+    {"trains/*/rocker/tip_arm/x", K::length, -300, 300},
+    {"trains/*/rocker/tip_arm/y", K::length, -300, 300},
+    {"trains/*/rocker/tip_arm/z", K::length, -300, 300},
+    {"trains/*/adjuster/axis/x", K::direction, -1, 1},
+    {"trains/*/adjuster/axis/y", K::direction, -1, 1},
+    {"trains/*/adjuster/axis/z", K::direction, -1, 1},
+    {"trains/*/adjuster/thread_towards_rod", K::length, 0, 50},
+    {"trains/*/adjuster/thread_away_from_rod", K::length, 0, 50},
+    {"trains/*/valve/axis/x", K::direction, -1, 1},
+    {"trains/*/valve/axis/y", K::direction, -1, 1},
+    {"trains/*/valve/axis/z", K::direction, -1, 1},
+    {"trains/*/tube/casting", K::choice, 0, 0, true, "intake head"},
+    {"trains/*/tube/centre/x", K::length, -anywhere, anywhere},
+    {"trains/*/tube/centre/y", K::length, -anywhere, anywhere},
+    {"trains/*/tube/centre/z", K::length, -anywhere, anywhere},
+    {"trains/*/tube/axis/x", K::direction, -1, 1},
+    {"trains/*/tube/axis/y", K::direction, -1, 1},
+    {"trains/*/tube/axis/z", K::direction, -1, 1},
+    {"trains/*/tube/length", K::length, 5, 500},
+    {"trains/*/tube/bore", K::length, 4, 100},
+};
+
+bool matches(std::string_view pattern, std::string_view path) {
+    while (true) {
+        const auto pattern_end = pattern.find('/');
+        const auto path_end = path.find('/');
+        const std::string_view wanted = pattern.substr(0, pattern_end);
+        const std::string_view found = path.substr(0, path_end);
+        if (found.empty() || (wanted != "*" && wanted != found)) {
+            return false;
+        }
+        if (pattern_end == std::string_view::npos || path_end == std::string_view::npos) {
+            return pattern_end == path_end;
+        }
+        pattern.remove_prefix(pattern_end + 1);
+        path.remove_prefix(path_end + 1);
+    }
+}
+
+} // namespace
+
+const std::vector<FieldSpec>& set_up_field_specs() { return specs; }
+
+const FieldSpec* field_spec(std::string_view path) {
+    const auto found = std::find_if(specs.begin(), specs.end(),
+                                    [&](const FieldSpec& spec) { return matches(spec.pattern, path); });
+    return found == specs.end() ? nullptr : &*found;
+}
+
+std::vector<std::string> path_parts(std::string_view path) {
+    std::vector<std::string> parts;
+    while (true) {
+        const auto end = path.find('/');
+        parts.emplace_back(path.substr(0, end));
+        if (end == std::string_view::npos) {
+            return parts;
+        }
+        path.remove_prefix(end + 1);
+    }
+}
+
+bool unit_fits(FieldKind kind, std::string_view unit) {
+    const auto one_of = [&](std::initializer_list<std::string_view> units) {
+        return std::find(units.begin(), units.end(), unit) != units.end();
+    };
+    switch (kind) {
+    case FieldKind::length: return one_of({"in", "mm", "thou"});
+    case FieldKind::angle: return unit == "deg";
+    case FieldKind::crank_angle: return unit == "crank_deg";
+    case FieldKind::lift_table:
+        return one_of({"cam_deg/in", "cam_deg/mm", "crank_deg/in", "crank_deg/mm"});
+    case FieldKind::durations: return one_of({"in/crank_deg", "mm/crank_deg"});
+    case FieldKind::direction:
+    case FieldKind::words:
+    case FieldKind::choice: return unit.empty();
+    }
+    return false;
+}
+
+} // namespace rodway

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/build/edit.h"
+
+namespace rodway {
+
+enum class FindingCode {
+    damaged_pages,     ///< SQLite's integrity check; `detail` is what it said
+    broken_reference,  ///< a row that refers to a row which is not there; `detail` is the table
+    photo_missing,     ///< no file holds the photo; `detail` is its digest
+    photo_altered,     ///< the file's content is no longer the photo's; `detail` is the file's path
+    history_broken,    ///< an edit that doesn't begin where the edits before it ended; `detail` is
+                       ///< the field
+    record_differs,    ///< what is stored is not what the history leads to; `detail` is the field
+};
+
+struct Finding {
+    FindingCode code;
+    std::optional<RecordRef> record;
+    std::string detail;
+
+    bool operator==(const Finding&) const = default;
+};
+
+/// What a check of the shop file found; nothing if all is well.
+struct CheckReport {
+    std::vector<Finding> findings;
+};
+
+}  // namespace rodway

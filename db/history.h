@@ -1,0 +1,35 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/build/edit.h"
+#include "db/shop_file.h"
+
+namespace rodway {
+
+/// Number of the newest act, 0 before the first: a second window sees that others have edited.
+Result<std::int64_t> last_act(ShopFile& shop);
+
+/// The acts with a higher number, oldest first, whole.
+Result<std::vector<Act>> acts_since(ShopFile& shop, std::int64_t number);
+
+/// Errors: no_such_record.
+Result<Act> load_act(ShopFile& shop, std::int64_t number);
+
+/// The acts that touched the record, oldest first. Each has only its edits of this record: to take
+/// one back use its number.
+Result<std::vector<Act>> history(ShopFile& shop, RecordRef record);
+
+/// Number of the act by which this one stands undone, if it does. An undone undo leaves the act in
+/// force again.
+Result<std::optional<std::int64_t>> undone_by(ShopFile& shop, std::int64_t act);
+
+/// An id that no record of the kind has or ever had; the ids above it are free too. It is not
+/// reserved: if another writer takes it first, `apply` refuses the creation with `changed_since` on
+/// the field `exists`, and the caller asks again.
+Result<std::int64_t> new_id(ShopFile& shop, RecordKind kind);
+
+}  // namespace rodway

@@ -1,0 +1,184 @@
+#include "db/record_rows.h"
+
+#include <QStringList>
+
+#include "db/record_tables.h"
+#include "db/typed_value_text.h"
+
+namespace rodway {
+namespace {
+
+QString name_of(std::string_view text) {
+    return QString::fromLatin1(text.data(), static_cast<qsizetype>(text.size()));
+}
+
+QVariant value_for(const RecordField& field, const FieldTexts& texts) {
+    const auto found = texts.find(std::string(field.name));
+    if (found == texts.end()) return QVariant();
+    const QString text = QString::fromStdString(found->second);
+    if (field.form == FieldForm::count || field.form == FieldForm::reference) {
+        return text.toLongLong();
+    }
+    return text;
+}
+
+std::optional<std::string> text_at(const FieldTexts& texts, const std::string& field) {
+    const auto found = texts.find(field);
+    if (found == texts.end()) return std::nullopt;
+    return found->second;
+}
+
+/// Rows of a kind, all of them or the one with `id`.
+Result<std::map<std::int64_t, FieldTexts>> select_fields(Connection& connection, RecordKind kind,
+                                                         std::optional<std::int64_t> id) {
+    const RecordTable& table = table_of(kind);
+    QStringList columns(QStringLiteral("id"));
+    for (const RecordField& field : table.fields) columns << name_of(field.name);
+    QString sql = QStringLiteral("SELECT %1 FROM %2")
+                      .arg(columns.join(QStringLiteral(", ")), name_of(table.table));
+    QString paths = QStringLiteral("SELECT set_up_id, path, text, unit FROM set_up_fields");
+    QVariantList values;
+    if (id) {
+        sql += QStringLiteral(" WHERE id = ?");
+        paths += QStringLiteral(" WHERE set_up_id = ?");
+        values << QVariant::fromValue<qlonglong>(*id);
+    }
+    std::map<std::int64_t, FieldTexts> records;
+    const auto rows = connection.each(sql, values, [&](const Row& row) {
+        FieldTexts& texts = records[row.integer(0)];
+        texts.emplace("exists", "1");
+        int column = 1;
+        for (const RecordField& field : table.fields) {
+            if (auto text = row.optional_text(column++)) {
+                texts[std::string(field.name)] = std::move(*text);
+            }
+        }
+    });
+    if (!rows) return rows.error();
+    if (kind == RecordKind::set_up) {
+        const auto fields = connection.each(paths, values, [&](const Row& row) {
+            records[row.integer(0)][row.text(1)] = to_edit_text(TypedValue{row.text(2), row.text(3)});
+        });
+        if (!fields) return fields.error();
+    }
+    return records;
+}
+
+Result<Done> write_path(Connection& connection, std::int64_t set_up_id, const std::string& path,
+                        const std::optional<std::string>& after) {
+    const auto id = QVariant::fromValue<qlonglong>(set_up_id);
+    const QString name = QString::fromStdString(path);
+    if (!after) {
+        return connection.run(
+            QStringLiteral("DELETE FROM set_up_fields WHERE set_up_id = ? AND path = ?"),
+            {id, name});
+    }
+    const auto typed = typed_value_from(*after);
+    RODWAY_ASSERT(typed.ok());
+    const QVariant unit =
+        typed->unit.empty() ? QVariant() : QVariant(QString::fromStdString(typed->unit));
+    return connection.run(
+        QStringLiteral("INSERT INTO set_up_fields (set_up_id, path, text, unit)"
+                       " VALUES (?, ?, ?, ?) ON CONFLICT (set_up_id, path)"
+                       " DO UPDATE SET text = excluded.text, unit = excluded.unit"),
+        {id, name, QString::fromStdString(typed->text), unit});
+}
+
+Result<Done> write_paths(Connection& connection, const RecordRef& record, const FieldTexts& before,
+                         const FieldTexts& after) {
+    FieldTexts all = before;
+    all.insert(after.begin(), after.end());
+    for (const auto& [field, unused] : all) {
+        if (!is_geometry_path(record.kind, field)) continue;
+        const auto wanted = text_at(after, field);
+        if (wanted == text_at(before, field)) continue;
+        const auto written = write_path(connection, record.id, field, wanted);
+        if (!written) return written;
+    }
+    return Done{};
+}
+
+}  // namespace
+
+Result<FieldTexts> stored_fields(Connection& connection, const RecordRef& record) {
+    auto records = select_fields(connection, record.kind, record.id);
+    if (!records) return records.error();
+    const auto found = records->find(record.id);
+    return found == records->end() ? FieldTexts() : found->second;
+}
+
+Result<std::map<std::int64_t, FieldTexts>> all_stored_fields(Connection& connection,
+                                                             RecordKind kind) {
+    return select_fields(connection, kind, std::nullopt);
+}
+
+Result<Done> insert_record(Connection& connection, const RecordRef& record,
+                           const FieldTexts& after) {
+    const RecordTable& table = table_of(record.kind);
+    QStringList columns(QStringLiteral("id"));
+    QStringList marks(QStringLiteral("?"));
+    QVariantList values{QVariant::fromValue<qlonglong>(record.id)};
+    for (const RecordField& field : table.fields) {
+        columns << name_of(field.name);
+        marks << QStringLiteral("?");
+        values << value_for(field, after);
+    }
+    const auto inserted = connection.run(QStringLiteral("INSERT INTO %1 (%2) VALUES (%3)")
+                                             .arg(name_of(table.table),
+                                                  columns.join(QStringLiteral(", ")),
+                                                  marks.join(QStringLiteral(", "))),
+                                         values);
+    if (!inserted) return inserted;
+    return write_paths(connection, record, {}, after);
+}
+
+Result<Done> update_record(Connection& connection, const RecordRef& record,
+                           const FieldTexts& before, const FieldTexts& after) {
+    const RecordTable& table = table_of(record.kind);
+    QStringList settings;
+    QVariantList values;
+    for (const RecordField& field : table.fields) {
+        const std::string name(field.name);
+        if (text_at(before, name) == text_at(after, name)) continue;
+        settings << name_of(field.name) + QStringLiteral(" = ?");
+        values << value_for(field, after);
+    }
+    if (!settings.isEmpty()) {
+        values << QVariant::fromValue<qlonglong>(record.id);
+        const auto updated = connection.run(
+            QStringLiteral("UPDATE %1 SET %2 WHERE id = ?")
+                .arg(name_of(table.table), settings.join(QStringLiteral(", "))),
+            values);
+        if (!updated) return updated;
+    }
+    return write_paths(connection, record, before, after);
+}
+
+Result<Done> remove_record(Connection& connection, const RecordRef& record) {
+    const QVariantList id{QVariant::fromValue<qlonglong>(record.id)};
+    if (record.kind == RecordKind::set_up) {
+        const auto removed =
+            connection.run(QStringLiteral("DELETE FROM set_up_fields WHERE set_up_id = ?"), id);
+        if (!removed) return removed;
+    }
+    return connection.run(QStringLiteral("DELETE FROM %1 WHERE id = ?")
+                              .arg(name_of(table_of(record.kind).table)),
+                          id);
+}
+
+Result<std::optional<RecordRef>> dependant_of(Connection& connection, const RecordRef& record) {
+    for (const RecordTable& table : record_tables()) {
+        for (const RecordField& field : table.fields) {
+            if (field.refers_to != record.kind) continue;
+            const auto id = connection.single(
+                QStringLiteral("SELECT min(id) FROM %1 WHERE %2 = ?")
+                    .arg(name_of(table.table), name_of(field.name)),
+                {QVariant::fromValue<qlonglong>(record.id)});
+            if (!id) return id.error();
+            if (!id->isNull()) return std::optional(RecordRef{table.kind, id->toLongLong()});
+        }
+    }
+    return std::optional<RecordRef>();
+}
+
+}  // namespace rodway

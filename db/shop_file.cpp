@@ -1,0 +1,187 @@
+#include "db/shop_file.h"
+
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+#include <QStorageInfo>
+#include <QUuid>
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "db/connection.h"
+#include "db/durable_file.h"
+#include "db/migrations.h"
+
+namespace rodway {
+
+struct ShopFile::State {
+    Connection connection;
+    std::optional<std::string> backup;
+};
+
+namespace {
+
+Error file_error(ErrorCode code, const QString& path, std::string value = {},
+                 std::string expected = {}) {
+    return Error{code, path.toStdString(), std::move(value), std::move(expected), {}, {}};
+}
+
+/// Takes a half-made shop file away.
+class Leftovers {
+  public:
+    explicit Leftovers(QString path) : path_(std::move(path)) {}
+    Leftovers(const Leftovers&) = delete;
+    Leftovers& operator=(const Leftovers&) = delete;
+    ~Leftovers() {
+        for (const char* suffix : {"", "-journal"}) QFile::remove(path_ + QLatin1String(suffix));
+    }
+
+  private:
+    QString path_;
+};
+
+bool is_on_network(const QFileInfo& file) {
+#ifdef _WIN32
+    if (file.absoluteFilePath().startsWith(QStringLiteral("//"))) return true;
+#endif
+    return is_network_file_system(
+        QStorageInfo(file.absolutePath()).fileSystemType().toStdString());
+}
+
+/// Sets what every connection must have; an answer other than the wish is an error.
+Result<Done> set_up_connection(Connection& connection, std::chrono::milliseconds patience,
+                               bool on_network) {
+    const std::array<std::pair<QString, QString>, 5> wishes{{
+        {QStringLiteral("busy_timeout"), QString::number(static_cast<qlonglong>(patience.count()))},
+        {QStringLiteral("journal_mode"),
+         on_network ? QStringLiteral("delete") : QStringLiteral("wal")},
+        {QStringLiteral("synchronous"), QStringLiteral("2")},  // FULL
+        {QStringLiteral("fullfsync"), QStringLiteral("1")},    // macOS: past the disk's cache
+        {QStringLiteral("foreign_keys"), QStringLiteral("1")},
+    }};
+    for (const auto& [name, wish] : wishes) {
+        const auto set = connection.run(QStringLiteral("PRAGMA %1 = %2").arg(name, wish));
+        if (!set) return set.error();
+        const auto answer = connection.single(QStringLiteral("PRAGMA %1").arg(name));
+        if (!answer) return answer.error();
+        if (answer->toString() != wish) {
+            return file_error(ErrorCode::cannot_write, QString::fromStdString(connection.path()),
+                              answer->toString().toStdString(),
+                              (name + QLatin1Char('=') + wish).toStdString());
+        }
+    }
+    return Done{};
+}
+
+/// Reads only, so that a file which isn't ours stays as it is.
+Result<Done> identify(Connection& connection, int newest) {
+    const QString path = QString::fromStdString(connection.path());
+    const auto application = connection.single(QStringLiteral("PRAGMA application_id"));
+    if (!application) return application.error();
+    if (application->toInt() != shop_application_id) {
+        return file_error(ErrorCode::foreign_file, path);
+    }
+    const auto version = schema_version(connection);
+    if (!version) return version.error();
+    if (*version < 1) return file_error(ErrorCode::damaged_file, path);
+    if (*version > newest) {
+        return file_error(ErrorCode::newer_version, path, std::to_string(*version),
+                          std::to_string(newest));
+    }
+    return Done{};
+}
+
+/// A page that is torn or overwritten must be known before the first edit, not after.
+Result<Done> refuse_damage(Connection& connection) {
+    const auto answer = connection.single(QStringLiteral("PRAGMA quick_check(1)"));
+    if (!answer) return answer.error();
+    if (answer->toString() == QStringLiteral("ok")) return Done{};
+    return file_error(ErrorCode::damaged_file, QString::fromStdString(connection.path()),
+                      answer->toString().toStdString());
+}
+
+Result<Done> make_empty_shop(const QString& path) {
+    auto created = Connection::create_new(path.toStdString());
+    if (!created) return created.error();
+    Connection connection = std::move(created).value();
+    if (const auto set = connection.run(QStringLiteral("PRAGMA synchronous = FULL")); !set) return set;
+    const auto migrated = migrate(connection, own_migrations());
+    if (!migrated) return migrated.error();
+    return Done{};
+}
+
+}  // namespace
+
+bool is_network_file_system(std::string_view type) {
+    // "9p" carries a host's folders into a virtual machine, with the same lack of shared memory.
+    constexpr std::array<std::string_view, 14> types{
+        "nfs", "nfs4", "cifs", "smb",  "smb2",       "smb3",       "smbfs",
+        "afs", "ncpfs", "9p",  "ceph", "fuse.sshfs", "fuse.davfs", "webdav"};
+    return std::find(types.begin(), types.end(), type) != types.end();
+}
+
+ShopFile::ShopFile(std::unique_ptr<State> state) : state_(std::move(state)) {}
+ShopFile::ShopFile(ShopFile&& other) noexcept = default;
+ShopFile& ShopFile::operator=(ShopFile&& other) noexcept = default;
+ShopFile::~ShopFile() = default;
+
+const std::string& ShopFile::path() const { return state_->connection.path(); }
+const std::optional<std::string>& ShopFile::backup() const { return state_->backup; }
+Connection& ShopFile::connection() { return state_->connection; }
+
+Result<ShopFile> ShopFile::create(const std::string& path) {
+    const QFileInfo target(QString::fromStdString(path));
+    // A log or journal left by a file of the same name would be played into the new one.
+    for (const char* suffix : {"", "-wal", "-journal", "-shm"}) {
+        const QFileInfo there(target.absoluteFilePath() + QLatin1String(suffix));
+        if (there.exists() || there.isSymLink()) {
+            return file_error(ErrorCode::cannot_write, there.absoluteFilePath(), "exists");
+        }
+    }
+    const QFileInfo folder(target.absolutePath());
+    if (!folder.isDir()) {
+        return file_error(ErrorCode::cannot_write, target.absoluteFilePath(), "no_folder");
+    }
+    if (!folder.isWritable()) {
+        return file_error(ErrorCode::cannot_write, target.absoluteFilePath(), "no_permission");
+    }
+    const QString temporary = target.absoluteDir().filePath(
+        QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
+    const Leftovers leftovers(temporary);
+    if (const auto made = make_empty_shop(temporary); !made) return made.error();
+    // Qt's rename, unlike the system's, never replaces a file that came in between.
+    if (!QFile::rename(temporary, target.absoluteFilePath())) {
+        return file_error(ErrorCode::cannot_write, target.absoluteFilePath(), "exists");
+    }
+    if (const auto synced = sync_folder(target.absolutePath().toStdString()); !synced) {
+        return synced.error();
+    }
+    return open(path);
+}
+
+Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::milliseconds patience) {
+    const QFileInfo given(QString::fromStdString(path));
+    if (!given.isFile() || !given.isReadable()) {
+        return file_error(ErrorCode::cannot_read, given.absoluteFilePath());
+    }
+    const QFileInfo file(given.canonicalFilePath());
+    // The journal lies beside the file: both must be writable, and SQLite would say so too late.
+    if (!file.isWritable() || !QFileInfo(file.absolutePath()).isWritable()) {
+        return file_error(ErrorCode::cannot_write, file.absoluteFilePath(), "no_permission");
+    }
+    auto opened = Connection::open_existing(file.absoluteFilePath().toStdString(), patience);
+    if (!opened) return opened.error();
+    Connection connection = std::move(opened).value();
+    const std::vector<Migration> migrations = own_migrations();
+    auto step = identify(connection, migrations.back().version);
+    if (step) step = set_up_connection(connection, patience, is_on_network(file));
+    if (step) step = refuse_damage(connection);
+    if (!step) return step.error();
+    auto backup = migrate(connection, migrations);
+    if (!backup) return backup.error();
+    return ShopFile(
+        std::unique_ptr<State>(new State{std::move(connection), std::move(backup).value()}));
+}
+
+}  // namespace rodway

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+#include <random>
+
+#include "core/clearance/rod_clearance.h"
+
+namespace rodway::twins {
+
+/// Independent of the closed form: finds the rocker's angle by bisection on the rod's length.
+/// Millimetres, bank frame K, lobe lift `s`. Empty where no angle within ±90° of `near_rad` fits.
+struct SlowPose {
+    Vec3 lower_ball_K;
+    Vec3 upper_ball_K;
+};
+std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, double s_mm);
+
+/// Clearance by walking along the rod's axis: a fine walk over every point, refined by golden
+/// section around each local minimum, each point measured to the slab of wall by itself.
+double slow_clearance(const RoundTube& tube, const Vec3& lower_K, const Vec3& upper_K,
+                      double rod_radius_mm);
+
+/// One random, plausible train on a bank that leans 45°, its tube and full lift.
+struct RandomTrain {
+    Train train;
+    double full_lift_mm;
+};
+RandomTrain random_train(std::mt19937_64& random);
+
+} // namespace rodway::twins
