@@ -15,8 +15,7 @@ namespace {
 
 QDir photos_folder(const ShopFile& shop) {
     const QFileInfo file(QString::fromStdString(shop.path()));
-    return QDir(
-        file.absoluteDir().filePath(file.completeBaseName() + QStringLiteral(".photos")));
+    return QDir(file.absoluteDir().filePath(file.completeBaseName() + QStringLiteral(".photos")));
 }
 
 /// Lower case letters and digits only, so that the name is one on every system.
@@ -65,7 +64,7 @@ Result<Done> make_folder(const QDir& parent, const QString& name) {
     return sync_folder(parent.absolutePath().toStdString());
 }
 
-}  // namespace
+} // namespace
 
 Result<StoredFile> keep(const ShopFile& shop, const std::string& source) {
     const QString path = QString::fromStdString(source);
@@ -116,4 +115,4 @@ Result<std::string> digest_of_file(const std::string& path) {
     return read->first;
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -11,9 +11,9 @@ namespace rodway {
 
 /// A file that the shop keeps, known by its content.
 struct StoredFile {
-    std::string digest;     ///< SHA-256 of the content, 64 hexadecimal digits in lower case
-    std::string file_name;  ///< as it was called where it came from
-    std::string path;       ///< where it is kept
+    std::string digest;    ///< SHA-256 of the content, 64 hexadecimal digits in lower case
+    std::string file_name; ///< as it was called where it came from
+    std::string path;      ///< where it is kept
     std::int64_t bytes = 0;
 };
 
@@ -30,4 +30,4 @@ Result<StoredFile> keep(const ShopFile& shop, const std::string& source);
 /// SHA-256 of a file's content as hexadecimal digits. Errors: cannot_read.
 Result<std::string> digest_of_file(const std::string& path);
 
-}  // namespace rodway
+} // namespace rodway

@@ -21,7 +21,7 @@ Result<std::vector<Build>> select_builds(ShopFile& shop, const QString& rest,
     return builds;
 }
 
-}  // namespace
+} // namespace
 
 Result<std::vector<Build>> load_builds(ShopFile& shop) {
     return select_builds(shop, QStringLiteral("ORDER BY id"), {});
@@ -48,4 +48,4 @@ std::vector<Edit> edits_to_create(const Build& build) {
         .take();
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -18,4 +18,4 @@ Result<Build> load_build(ShopFile& shop, std::int64_t id);
 /// Takes the id from `build`; see `new_id`.
 [[nodiscard]] std::vector<Edit> edits_to_create(const Build& build);
 
-}  // namespace rodway
+} // namespace rodway

@@ -9,13 +9,13 @@
 namespace rodway {
 
 enum class FindingCode {
-    damaged_pages,     ///< SQLite's integrity check; `detail` is what it said
-    broken_reference,  ///< a row that refers to a row which is not there; `detail` is the table
-    photo_missing,     ///< no file holds the photo; `detail` is its digest
-    photo_altered,     ///< the file's content is no longer the photo's; `detail` is the file's path
-    history_broken,    ///< an edit that doesn't begin where the edits before it ended; `detail` is
-                       ///< the field
-    record_differs,    ///< what is stored is not what the history leads to; `detail` is the field
+    damaged_pages,    ///< SQLite's integrity check; `detail` is what it said
+    broken_reference, ///< a row that refers to a row which is not there; `detail` is the table
+    photo_missing,    ///< no file holds the photo; `detail` is its digest
+    photo_altered,    ///< the file's content is no longer the photo's; `detail` is the file's path
+    history_broken,   ///< an edit that doesn't begin where the edits before it ended; `detail` is
+                      ///< the field
+    record_differs,   ///< what is stored is not what the history leads to; `detail` is the field
 };
 
 struct Finding {
@@ -31,4 +31,4 @@ struct CheckReport {
     std::vector<Finding> findings;
 };
 
-}  // namespace rodway
+} // namespace rodway

@@ -6,14 +6,18 @@
 
 namespace rodway {
 
-std::int64_t Row::integer(int column) const { return query_.value(column).toLongLong(); }
+std::int64_t Row::integer(int column) const {
+    return query_.value(column).toLongLong();
+}
 
 std::optional<std::int64_t> Row::optional_integer(int column) const {
     if (query_.isNull(column)) return std::nullopt;
     return integer(column);
 }
 
-std::string Row::text(int column) const { return query_.value(column).toString().toStdString(); }
+std::string Row::text(int column) const {
+    return query_.value(column).toString().toStdString();
+}
 
 std::optional<std::string> Row::optional_text(int column) const {
     if (query_.isNull(column)) return std::nullopt;
@@ -42,8 +46,7 @@ Result<Connection> Connection::create_new(const std::string& path) {
 Result<Connection> Connection::open(const std::string& path, const char* mode,
                                     std::chrono::milliseconds patience) {
     Connection connection(QUuid::createUuid().toString(), path);
-    QSqlDatabase database =
-        QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), connection.name_);
+    QSqlDatabase database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), connection.name_);
     // A URI carries the mode: by a plain name Qt's driver would create the file it does not find.
     const QUrl url = QUrl::fromLocalFile(QString::fromStdString(path));
     database.setDatabaseName(QString::fromLatin1(url.toEncoded()) + QStringLiteral("?mode=") +
@@ -59,23 +62,23 @@ Error Connection::error_of(const QSqlError& error) const {
     constexpr int primary_mask = 0xff;
     ErrorCode code = ErrorCode::damaged_file;
     switch (error.nativeErrorCode().toInt() & primary_mask) {
-        case 5:  // SQLITE_BUSY
-        case 6:  // SQLITE_LOCKED
+        case 5: // SQLITE_BUSY
+        case 6: // SQLITE_LOCKED
             code = ErrorCode::locked_file;
             break;
-        case 3:   // SQLITE_PERM
-        case 8:   // SQLITE_READONLY
-        case 10:  // SQLITE_IOERR
-        case 13:  // SQLITE_FULL
+        case 3:  // SQLITE_PERM
+        case 8:  // SQLITE_READONLY
+        case 10: // SQLITE_IOERR
+        case 13: // SQLITE_FULL
             code = ErrorCode::cannot_write;
             break;
-        case 14:  // SQLITE_CANTOPEN
+        case 14: // SQLITE_CANTOPEN
             code = ErrorCode::cannot_read;
             break;
-        case 19:  // SQLITE_CONSTRAINT
+        case 19: // SQLITE_CONSTRAINT
             code = ErrorCode::wrong_type;
             break;
-        case 26:  // SQLITE_NOTADB
+        case 26: // SQLITE_NOTADB
             code = ErrorCode::foreign_file;
             break;
         default:
@@ -149,4 +152,4 @@ QVariant to_variant(const std::optional<std::string>& text) {
     return QString::fromStdString(*text);
 }
 
-}  // namespace rodway
+} // namespace rodway

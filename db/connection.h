@@ -63,7 +63,7 @@ class Connection {
                                    std::chrono::milliseconds patience);
     [[nodiscard]] Error error_of(const QSqlError& error) const;
 
-    QString name_;  ///< Qt's name of the connection; empty after a move
+    QString name_; ///< Qt's name of the connection; empty after a move
     std::string path_;
 };
 
@@ -86,7 +86,7 @@ class Transaction {
 
   private:
     explicit Transaction(Connection& connection) : connection_(&connection) {}
-    Connection* connection_;  ///< null when there is nothing to roll back
+    Connection* connection_; ///< null when there is nothing to roll back
 };
 
 /// UTF-8 text as Qt has it. `not_utf8` for text that would not come back from the file byte for
@@ -96,4 +96,4 @@ class Transaction {
 /// For text that has passed `storable_text` or came out of the file. Nothing becomes NULL.
 [[nodiscard]] QVariant to_variant(const std::optional<std::string>& text);
 
-}  // namespace rodway
+} // namespace rodway

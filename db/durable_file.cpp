@@ -24,7 +24,9 @@ namespace {
 using Handle = HANDLE;
 const Handle no_handle = INVALID_HANDLE_VALUE;
 
-const wchar_t* wide(const QString& path) { return reinterpret_cast<const wchar_t*>(path.utf16()); }
+const wchar_t* wide(const QString& path) {
+    return reinterpret_cast<const wchar_t*>(path.utf16());
+}
 
 std::string failure_token() {
     switch (GetLastError()) {
@@ -58,8 +60,12 @@ bool write_some(Handle handle, std::string_view& bytes) {
     return true;
 }
 
-bool sync_handle(Handle handle) { return FlushFileBuffers(handle) != 0; }
-bool close_handle(Handle handle) { return CloseHandle(handle) != 0; }
+bool sync_handle(Handle handle) {
+    return FlushFileBuffers(handle) != 0;
+}
+bool close_handle(Handle handle) {
+    return CloseHandle(handle) != 0;
+}
 
 Handle open_for_sync(const QString& path) {
     return CreateFileW(wide(path), GENERIC_WRITE, FILE_SHARE_READ | FILE_SHARE_WRITE, nullptr,
@@ -71,7 +77,7 @@ bool rename_over(const QString& from, const QString& to) {
            0;
 }
 
-void keep_permissions(Handle, const QString&) {}  // inherited from the folder
+void keep_permissions(Handle, const QString&) {} // inherited from the folder
 #else
 using Handle = int;
 constexpr Handle no_handle = -1;
@@ -97,7 +103,8 @@ std::string failure_token() {
 }
 
 Handle create_file(const QString& path) {
-    return ::open(QFile::encodeName(path).constData(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    return ::open(QFile::encodeName(path).constData(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC,
+                  0666);
 }
 
 bool write_some(Handle handle, std::string_view& bytes) {
@@ -112,11 +119,14 @@ bool sync_handle(Handle handle) {
     // On macOS fsync stops at the disk's own cache.
     if (::fcntl(handle, F_FULLFSYNC) == 0) return true;
 #endif
-    // EINVAL: a file system that has nothing to sync here, such as some that keep no folders on disk.
+    // EINVAL: a file system that has nothing to sync here, such as some that keep no folders on
+    // disk.
     return ::fsync(handle) == 0 || errno == EINVAL;
 }
 
-bool close_handle(Handle handle) { return ::close(handle) == 0; }
+bool close_handle(Handle handle) {
+    return ::close(handle) == 0;
+}
 
 Handle open_for_sync(const QString& path) {
     return ::open(QFile::encodeName(path).constData(), O_RDONLY | O_CLOEXEC);
@@ -136,7 +146,7 @@ void keep_permissions(Handle handle, const QString& replaced) {
 #endif
 
 Error write_error(const QString& path) {
-    std::string token = failure_token();  // first, while the system's error number still stands
+    std::string token = failure_token(); // first, while the system's error number still stands
     return Error{ErrorCode::cannot_write, path.toStdString(), std::move(token), {}, {}, {}};
 }
 
@@ -150,7 +160,7 @@ Result<Done> sync_path(const QString& path) {
     return answer;
 }
 
-}  // namespace
+} // namespace
 
 struct DurableFile::State {
     QString temporary;
@@ -170,9 +180,9 @@ DurableFile::DurableFile(DurableFile&& other) noexcept = default;
 DurableFile::~DurableFile() = default;
 
 Result<DurableFile> DurableFile::begin(const std::string& folder) {
-    const QString name = QDir(QString::fromStdString(folder))
-                             .filePath(QStringLiteral(".rodway-") +
-                                       QUuid::createUuid().toString(QUuid::Id128));
+    const QString name =
+        QDir(QString::fromStdString(folder))
+            .filePath(QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
     auto state = std::make_unique<State>();
     state->handle = create_file(name);
     if (state->handle == no_handle) return write_error(QString::fromStdString(folder));
@@ -208,15 +218,17 @@ Result<Done> write_durably(const std::string& path, std::string_view bytes) {
     return writer.commit(info.absoluteFilePath().toStdString());
 }
 
-Result<Done> sync_file(const std::string& path) { return sync_path(QString::fromStdString(path)); }
+Result<Done> sync_file(const std::string& path) {
+    return sync_path(QString::fromStdString(path));
+}
 
 Result<Done> sync_folder(const std::string& folder) {
 #ifdef _WIN32
-    static_cast<void>(folder);  // MOVEFILE_WRITE_THROUGH has already waited for the name
+    static_cast<void>(folder); // MOVEFILE_WRITE_THROUGH has already waited for the name
     return Done{};
 #else
     return sync_path(QString::fromStdString(folder));
 #endif
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -43,4 +43,4 @@ Result<Done> sync_file(const std::string& path);
 /// Waits until the names in `folder` have reached the disk.
 Result<Done> sync_folder(const std::string& folder);
 
-}  // namespace rodway
+} // namespace rodway

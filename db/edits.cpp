@@ -47,6 +47,22 @@ Error changed(const std::string& field, const std::optional<std::string>& stored
                        expected.value_or(std::string()));
 }
 
+Result<Done> check_geometry(const Edit& edit) {
+    if (!storable_text(edit.field)) return field_error(ErrorCode::not_utf8, edit.field);
+    if (!edit.after) return Done{};
+    const auto typed = typed_value_from(*edit.after);
+    if (!typed) {
+        Error error = typed.error();
+        error.field = edit.field;
+        return error;
+    }
+    // Each part by itself, for each has a column of its own.
+    if (!storable_text(typed->text) || !storable_text(typed->unit)) {
+        return field_error(ErrorCode::not_utf8, edit.field, *edit.after);
+    }
+    return Done{};
+}
+
 /// Whether the edit names a field that may be edited, and a text that the field can hold.
 Result<Done> check_edit(const Edit& edit) {
     if (edit.record.id < 1) {
@@ -56,17 +72,7 @@ Result<Done> check_edit(const Edit& edit) {
         if (!edit.after || *edit.after == "1") return Done{};
         return field_error(ErrorCode::not_a_choice, edit.field, *edit.after, "1");
     }
-    if (is_geometry_path(edit.record.kind, edit.field)) {
-        if (!storable_text(edit.field) || (edit.after && !storable_text(*edit.after))) {
-            return field_error(ErrorCode::not_utf8, edit.field, edit.after.value_or(std::string()));
-        }
-        if (!edit.after) return Done{};
-        const auto typed = typed_value_from(*edit.after);
-        if (typed) return Done{};
-        Error error = typed.error();
-        error.field = edit.field;
-        return error;
-    }
+    if (is_geometry_path(edit.record.kind, edit.field)) return check_geometry(edit);
     const RecordField* field = find_field(table_of(edit.record.kind), edit.field);
     if (field == nullptr) return field_error(ErrorCode::unknown_field, edit.field);
     return edit.after ? check_text(*field, *edit.after) : Done{};
@@ -138,8 +144,8 @@ class ActWriter {
             if (!wanted && field.needed) return field_error(ErrorCode::missing_field, name);
             if (wanted == text_at(change.before, name)) continue;
             if (field.fixed && !change.creates()) {
-                return field_error(ErrorCode::unknown_field, name,
-                                   wanted.value_or(std::string()), "fixed");
+                return field_error(ErrorCode::unknown_field, name, wanted.value_or(std::string()),
+                                   "fixed");
             }
             if (!wanted || !field.refers_to) continue;
             auto checked = check_reference(change, field, *wanted);
@@ -250,7 +256,7 @@ Result<Act> write_act(ShopFile& shop, Act act) {
     return act;
 }
 
-}  // namespace
+} // namespace
 
 Result<Act> apply(ShopFile& shop, std::vector<Edit> edits, const std::string& who,
                   const std::string& when_utc) {
@@ -275,4 +281,4 @@ Result<std::vector<Edit>> edits_to_remove(ShopFile& shop, RecordRef record) {
     return edits;
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -19,7 +19,8 @@ namespace rodway {
 /// paths carry `to_edit_text(TypedValue)`.
 ///
 /// Errors, `field` the edit's field:
-/// - changed_since: `value` is what is stored, `expected` the edit's `before`, empty for nothing. On
+/// - changed_since: `value` is what is stored, `expected` the edit's `before`, empty for nothing.
+/// On
 ///   `exists`: the id is taken, or (`value` "removed") was used before, or a record that refers to
 ///   this one stands in the way of its removal (`value` e.g. "step 12").
 /// - unknown_field (`expected` "fixed" for one that is set only at creation), missing_field,
@@ -38,4 +39,4 @@ Result<Act> undo(ShopFile& shop, std::int64_t act, const std::string& who,
 /// The edits that remove the record as it is stored now. Errors: no_such_record.
 Result<std::vector<Edit>> edits_to_remove(ShopFile& shop, RecordRef record);
 
-}  // namespace rodway
+} // namespace rodway

@@ -6,7 +6,9 @@
 namespace rodway {
 namespace {
 
-QVariant number_value(std::int64_t number) { return QVariant::fromValue<qlonglong>(number); }
+QVariant number_value(std::int64_t number) {
+    return QVariant::fromValue<qlonglong>(number);
+}
 
 QVariant word_value(RecordKind kind) {
     const std::string_view word = table_of(kind).word;
@@ -44,7 +46,7 @@ Result<std::vector<Act>> select_acts(ShopFile& shop, const QString& where,
     return acts;
 }
 
-}  // namespace
+} // namespace
 
 Result<std::int64_t> last_act(ShopFile& shop) {
     const auto number =
@@ -97,4 +99,4 @@ Result<std::int64_t> new_id(ShopFile& shop, RecordKind kind) {
     return std::int64_t{highest->toLongLong() + 1};
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -32,4 +32,4 @@ Result<std::optional<std::int64_t>> undone_by(ShopFile& shop, std::int64_t act);
 /// the field `exists`, and the caller asks again.
 Result<std::int64_t> new_id(ShopFile& shop, RecordKind kind);
 
-}  // namespace rodway
+} // namespace rodway

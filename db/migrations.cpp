@@ -46,7 +46,7 @@ Result<Done> run_migration(Connection& connection, const Migration& migration) {
     Transaction transaction = std::move(begun).value();
     const auto version = schema_version(connection);
     if (!version) return version.error();
-    if (*version >= migration.version) return Done{};  // another program was quicker
+    if (*version >= migration.version) return Done{}; // another program was quicker
     for (const std::string& statement : split_statements(migration.sql)) {
         const auto ran = connection.run(QString::fromStdString(statement));
         if (!ran) return ran;
@@ -60,12 +60,13 @@ Result<Done> run_migration(Connection& connection, const Migration& migration) {
     return transaction.commit();
 }
 
-}  // namespace
+} // namespace
 
 std::vector<Migration> own_migrations() {
     std::vector<Migration> migrations;
     const QDir folder(QStringLiteral(":/rodway/migrations"));
-    for (const QString& name : folder.entryList({QStringLiteral("*.sql")}, QDir::Files, QDir::Name)) {
+    for (const QString& name :
+         folder.entryList({QStringLiteral("*.sql")}, QDir::Files, QDir::Name)) {
         QFile file(folder.filePath(name));
         const bool opened = file.open(QIODevice::ReadOnly);
         RODWAY_ASSERT(opened);
@@ -110,4 +111,4 @@ Result<std::optional<std::string>> migrate(Connection& connection,
     return backup;
 }
 
-}  // namespace rodway
+} // namespace rodway

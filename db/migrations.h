@@ -13,7 +13,7 @@ namespace rodway {
 
 /// One step from a schema version to the next.
 struct Migration {
-    int version = 0;  ///< `user_version` of the file afterwards
+    int version = 0; ///< `user_version` of the file afterwards
     std::string sql;
 };
 
@@ -34,4 +34,4 @@ inline constexpr int shop_application_id = 0x524F4457;
 Result<std::optional<std::string>> migrate(Connection& connection,
                                            const std::vector<Migration>& migrations);
 
-}  // namespace rodway
+} // namespace rodway

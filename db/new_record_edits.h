@@ -29,4 +29,4 @@ class NewRecordEdits {
     std::vector<Edit> edits_;
 };
 
-}  // namespace rodway
+} // namespace rodway

@@ -29,4 +29,4 @@ std::vector<Edit> edits_to_create(const Photo& photo) {
         .take();
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -16,4 +16,4 @@ Result<std::vector<Photo>> photos(ShopFile& shop, std::int64_t build_id);
 /// Takes the id from `photo`; see `new_id`. The file is kept before, see `keep`.
 [[nodiscard]] std::vector<Edit> edits_to_create(const Photo& photo);
 
-}  // namespace rodway
+} // namespace rodway

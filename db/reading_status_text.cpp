@@ -17,7 +17,7 @@ constexpr std::array<std::pair<ReadingStatus, std::string_view>, 6> words{{
     {ReadingStatus::see_photo, "see_photo"},
 }};
 
-}  // namespace
+} // namespace
 
 std::string to_edit_text(ReadingStatus status) {
     for (const auto& [known, word] : words) {
@@ -48,4 +48,4 @@ bool needs_text(ReadingStatus status) {
            status == ReadingStatus::assumed;
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -18,4 +18,4 @@ namespace rodway {
 /// Whether a reading of this status is nothing without a number.
 [[nodiscard]] bool needs_text(ReadingStatus status);
 
-}  // namespace rodway
+} // namespace rodway

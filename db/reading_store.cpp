@@ -44,4 +44,4 @@ std::vector<Edit> edits_to_create(const Reading& reading) {
         .take();
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -16,4 +16,4 @@ Result<std::vector<Reading>> readings(ShopFile& shop, std::int64_t build_id);
 /// Takes the id from `reading`; see `new_id`.
 [[nodiscard]] std::vector<Edit> edits_to_create(const Reading& reading);
 
-}  // namespace rodway
+} // namespace rodway

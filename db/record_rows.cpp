@@ -57,7 +57,8 @@ Result<std::map<std::int64_t, FieldTexts>> select_fields(Connection& connection,
     if (!rows) return rows.error();
     if (kind == RecordKind::set_up) {
         const auto fields = connection.each(paths, values, [&](const Row& row) {
-            records[row.integer(0)][row.text(1)] = to_edit_text(TypedValue{row.text(2), row.text(3)});
+            records[row.integer(0)][row.text(1)] =
+                to_edit_text(TypedValue{row.text(2), row.text(3)});
         });
         if (!fields) return fields.error();
     }
@@ -98,7 +99,7 @@ Result<Done> write_paths(Connection& connection, const RecordRef& record, const 
     return Done{};
 }
 
-}  // namespace
+} // namespace
 
 Result<FieldTexts> stored_fields(Connection& connection, const RecordRef& record) {
     auto records = select_fields(connection, record.kind, record.id);
@@ -123,11 +124,11 @@ Result<Done> insert_record(Connection& connection, const RecordRef& record,
         marks << QStringLiteral("?");
         values << value_for(field, after);
     }
-    const auto inserted = connection.run(QStringLiteral("INSERT INTO %1 (%2) VALUES (%3)")
-                                             .arg(name_of(table.table),
-                                                  columns.join(QStringLiteral(", ")),
-                                                  marks.join(QStringLiteral(", "))),
-                                         values);
+    const auto inserted =
+        connection.run(QStringLiteral("INSERT INTO %1 (%2) VALUES (%3)")
+                           .arg(name_of(table.table), columns.join(QStringLiteral(", ")),
+                                marks.join(QStringLiteral(", "))),
+                       values);
     if (!inserted) return inserted;
     return write_paths(connection, record, {}, after);
 }
@@ -145,10 +146,10 @@ Result<Done> update_record(Connection& connection, const RecordRef& record,
     }
     if (!settings.isEmpty()) {
         values << QVariant::fromValue<qlonglong>(record.id);
-        const auto updated = connection.run(
-            QStringLiteral("UPDATE %1 SET %2 WHERE id = ?")
-                .arg(name_of(table.table), settings.join(QStringLiteral(", "))),
-            values);
+        const auto updated =
+            connection.run(QStringLiteral("UPDATE %1 SET %2 WHERE id = ?")
+                               .arg(name_of(table.table), settings.join(QStringLiteral(", "))),
+                           values);
         if (!updated) return updated;
     }
     return write_paths(connection, record, before, after);
@@ -161,19 +162,18 @@ Result<Done> remove_record(Connection& connection, const RecordRef& record) {
             connection.run(QStringLiteral("DELETE FROM set_up_fields WHERE set_up_id = ?"), id);
         if (!removed) return removed;
     }
-    return connection.run(QStringLiteral("DELETE FROM %1 WHERE id = ?")
-                              .arg(name_of(table_of(record.kind).table)),
-                          id);
+    return connection.run(
+        QStringLiteral("DELETE FROM %1 WHERE id = ?").arg(name_of(table_of(record.kind).table)),
+        id);
 }
 
 Result<std::optional<RecordRef>> dependant_of(Connection& connection, const RecordRef& record) {
     for (const RecordTable& table : record_tables()) {
         for (const RecordField& field : table.fields) {
             if (field.refers_to != record.kind) continue;
-            const auto id = connection.single(
-                QStringLiteral("SELECT min(id) FROM %1 WHERE %2 = ?")
-                    .arg(name_of(table.table), name_of(field.name)),
-                {QVariant::fromValue<qlonglong>(record.id)});
+            const auto id = connection.single(QStringLiteral("SELECT min(id) FROM %1 WHERE %2 = ?")
+                                                  .arg(name_of(table.table), name_of(field.name)),
+                                              {QVariant::fromValue<qlonglong>(record.id)});
             if (!id) return id.error();
             if (!id->isNull()) return std::optional(RecordRef{table.kind, id->toLongLong()});
         }
@@ -181,4 +181,4 @@ Result<std::optional<RecordRef>> dependant_of(Connection& connection, const Reco
     return std::optional<RecordRef>();
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -23,7 +23,8 @@ Result<std::map<std::int64_t, FieldTexts>> all_stored_fields(Connection& connect
                                                              RecordKind kind);
 
 /// Brings the stored record from `before` to `after`, which have passed all checks.
-Result<Done> insert_record(Connection& connection, const RecordRef& record, const FieldTexts& after);
+Result<Done> insert_record(Connection& connection, const RecordRef& record,
+                           const FieldTexts& after);
 Result<Done> update_record(Connection& connection, const RecordRef& record,
                            const FieldTexts& before, const FieldTexts& after);
 Result<Done> remove_record(Connection& connection, const RecordRef& record);
@@ -31,4 +32,4 @@ Result<Done> remove_record(Connection& connection, const RecordRef& record);
 /// A record that refers to this one, if any does.
 Result<std::optional<RecordRef>> dependant_of(Connection& connection, const RecordRef& record);
 
-}  // namespace rodway
+} // namespace rodway

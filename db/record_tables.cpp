@@ -13,10 +13,18 @@
 namespace rodway {
 namespace {
 
-RecordField text(std::string_view name) { return {name, FieldForm::text, false, false, {}}; }
-RecordField needed_text(std::string_view name) { return {name, FieldForm::text, true, false, {}}; }
-RecordField of_form(std::string_view name, FieldForm form) { return {name, form, false, false, {}}; }
-RecordField needed(std::string_view name, FieldForm form) { return {name, form, true, false, {}}; }
+RecordField text(std::string_view name) {
+    return {name, FieldForm::text, false, false, {}};
+}
+RecordField needed_text(std::string_view name) {
+    return {name, FieldForm::text, true, false, {}};
+}
+RecordField of_form(std::string_view name, FieldForm form) {
+    return {name, form, false, false, {}};
+}
+RecordField needed(std::string_view name, FieldForm form) {
+    return {name, form, true, false, {}};
+}
 RecordField owner(std::string_view name, RecordKind kind) {
     return {name, FieldForm::reference, true, true, kind};
 }
@@ -75,8 +83,8 @@ Result<Done> check_whole(const RecordField& field, const std::string& found, std
     std::int64_t number = 0;
     const char* const end = found.data() + found.size();
     const auto [behind, failure] = std::from_chars(found.data(), end, number);
-    if (failure == std::errc::result_out_of_range || (failure == std::errc() && behind == end &&
-                                                      (number < low || number > high))) {
+    if (failure == std::errc::result_out_of_range ||
+        (failure == std::errc() && behind == end && (number < low || number > high))) {
         Error error = wrong(ErrorCode::out_of_range, field, found, {});
         error.limits = Limits{static_cast<double>(low), static_cast<double>(high), {}};
         return error;
@@ -100,13 +108,13 @@ bool is_date(const std::string& found) {
 }
 
 bool is_digest(const std::string& found) {
-    constexpr std::size_t digits = 64;  // SHA-256 in hexadecimal
+    constexpr std::size_t digits = 64; // SHA-256 in hexadecimal
     return found.size() == digits && std::all_of(found.begin(), found.end(), [](char c) {
                return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f');
            });
 }
 
-}  // namespace
+} // namespace
 
 const std::vector<RecordTable>& record_tables() {
     static const std::vector<RecordTable> tables = make_tables();
@@ -177,8 +185,7 @@ Result<Done> check_together(
         const bool by = value_of("ticked_by").has_value();
         const bool at = value_of("ticked_at").has_value();
         if (by != at) {
-            return Error{
-                ErrorCode::missing_field, by ? "ticked_at" : "ticked_by", {}, {}, {}, {}};
+            return Error{ErrorCode::missing_field, by ? "ticked_at" : "ticked_by", {}, {}, {}, {}};
         }
     }
     if (kind == RecordKind::reading && !value_of("text")) {
@@ -189,4 +196,4 @@ Result<Done> check_together(
     return Done{};
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -20,14 +20,14 @@ struct RecordField {
     std::string_view name;
     FieldForm form = FieldForm::text;
     bool needed = false;
-    bool fixed = false;  ///< set when the record is created, never after
+    bool fixed = false; ///< set when the record is created, never after
     std::optional<RecordKind> refers_to;
 };
 
 /// The allow-list of one kind of record. Whatever is not in here can't be changed.
 struct RecordTable {
     RecordKind kind;
-    std::string_view word;  ///< as the history writes it
+    std::string_view word; ///< as the history writes it
     std::string_view table;
     std::vector<RecordField> fields;
 };
@@ -52,10 +52,9 @@ struct RecordTable {
 /// Whether the fields of one record agree with each other. `value_of` gives a field's text.
 /// Errors: missing_field.
 [[nodiscard]] Result<Done> check_together(
-    RecordKind kind,
-    const std::function<std::optional<std::string>(const std::string&)>& value_of);
+    RecordKind kind, const std::function<std::optional<std::string>(const std::string&)>& value_of);
 
 /// Whether `text` is a UTC time to the second, "2026-03-01T14:05:00Z".
 [[nodiscard]] bool is_utc_time(const std::string& text);
 
-}  // namespace rodway
+} // namespace rodway

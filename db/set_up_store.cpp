@@ -26,7 +26,7 @@ Result<std::vector<SetUpRecord>> select_set_ups(ShopFile& shop, const QString& w
     return set_ups;
 }
 
-}  // namespace
+} // namespace
 
 Result<std::vector<SetUpRecord>> load_set_ups(ShopFile& shop, std::int64_t build_id) {
     return select_set_ups(shop, QStringLiteral("s.build_id = ?"), build_id);
@@ -67,4 +67,4 @@ Edit edit_to_change(const SetUpRecord& set_up, const std::string& path,
     return edit;
 }
 
-}  // namespace rodway
+} // namespace rodway

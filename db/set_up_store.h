@@ -27,4 +27,4 @@ Result<SetUpRecord> load_set_up(ShopFile& shop, std::int64_t id);
 [[nodiscard]] Edit edit_to_change(const SetUpRecord& set_up, const std::string& path,
                                   const std::optional<TypedValue>& after);
 
-}  // namespace rodway
+} // namespace rodway

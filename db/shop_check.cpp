@@ -78,8 +78,7 @@ void compare(RecordKind kind, const KindRecords& replayed, const KindRecords& st
         for (const auto& [field, any_value] : fields) {
             const auto a = wanted.find(field);
             const auto b = found.find(field);
-            const bool same =
-                a != wanted.end() && b != found.end() && a->second == b->second;
+            const bool same = a != wanted.end() && b != found.end() && a->second == b->second;
             if (!same) {
                 findings.push_back({FindingCode::record_differs, RecordRef{kind, id}, field});
             }
@@ -103,7 +102,7 @@ void check_photo(const ShopFile& shop, std::int64_t id, const std::string& diges
     }
 }
 
-}  // namespace
+} // namespace
 
 Result<CheckReport> ShopFile::check() {
     Connection& file = connection();
@@ -130,4 +129,4 @@ Result<CheckReport> ShopFile::check() {
     return report;
 }
 
-}  // namespace rodway
+} // namespace rodway

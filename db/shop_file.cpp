@@ -45,8 +45,7 @@ bool is_on_network(const QFileInfo& file) {
 #ifdef _WIN32
     if (file.absoluteFilePath().startsWith(QStringLiteral("//"))) return true;
 #endif
-    return is_network_file_system(
-        QStorageInfo(file.absolutePath()).fileSystemType().toStdString());
+    return is_network_file_system(QStorageInfo(file.absolutePath()).fileSystemType().toStdString());
 }
 
 /// Sets what every connection must have; an answer other than the wish is an error.
@@ -56,8 +55,8 @@ Result<Done> set_up_connection(Connection& connection, std::chrono::milliseconds
         {QStringLiteral("busy_timeout"), QString::number(static_cast<qlonglong>(patience.count()))},
         {QStringLiteral("journal_mode"),
          on_network ? QStringLiteral("delete") : QStringLiteral("wal")},
-        {QStringLiteral("synchronous"), QStringLiteral("2")},  // FULL
-        {QStringLiteral("fullfsync"), QStringLiteral("1")},    // macOS: past the disk's cache
+        {QStringLiteral("synchronous"), QStringLiteral("2")}, // FULL
+        {QStringLiteral("fullfsync"), QStringLiteral("1")},   // macOS: past the disk's cache
         {QStringLiteral("foreign_keys"), QStringLiteral("1")},
     }};
     for (const auto& [name, wish] : wishes) {
@@ -94,30 +93,37 @@ Result<Done> identify(Connection& connection, int newest) {
 
 /// A page that is torn or overwritten must be known before the first edit, not after.
 Result<Done> refuse_damage(Connection& connection) {
+    const auto page_size = connection.single(QStringLiteral("PRAGMA page_size"));
+    if (!page_size) return page_size.error();
+    const QString path = QString::fromStdString(connection.path());
+    // SQLite takes a last page that is cut off for a whole one that ends in zeros.
+    if (QFileInfo(path).size() % page_size->toLongLong() != 0) {
+        return file_error(ErrorCode::damaged_file, path);
+    }
     const auto answer = connection.single(QStringLiteral("PRAGMA quick_check(1)"));
     if (!answer) return answer.error();
     if (answer->toString() == QStringLiteral("ok")) return Done{};
-    return file_error(ErrorCode::damaged_file, QString::fromStdString(connection.path()),
-                      answer->toString().toStdString());
+    return file_error(ErrorCode::damaged_file, path, answer->toString().toStdString());
 }
 
 Result<Done> make_empty_shop(const QString& path) {
     auto created = Connection::create_new(path.toStdString());
     if (!created) return created.error();
     Connection connection = std::move(created).value();
-    if (const auto set = connection.run(QStringLiteral("PRAGMA synchronous = FULL")); !set) return set;
+    if (const auto set = connection.run(QStringLiteral("PRAGMA synchronous = FULL")); !set)
+        return set;
     const auto migrated = migrate(connection, own_migrations());
     if (!migrated) return migrated.error();
     return Done{};
 }
 
-}  // namespace
+} // namespace
 
 bool is_network_file_system(std::string_view type) {
     // "9p" carries a host's folders into a virtual machine, with the same lack of shared memory.
     constexpr std::array<std::string_view, 14> types{
-        "nfs", "nfs4", "cifs", "smb",  "smb2",       "smb3",       "smbfs",
-        "afs", "ncpfs", "9p",  "ceph", "fuse.sshfs", "fuse.davfs", "webdav"};
+        "nfs", "nfs4",  "cifs", "smb",  "smb2",       "smb3",       "smbfs",
+        "afs", "ncpfs", "9p",   "ceph", "fuse.sshfs", "fuse.davfs", "webdav"};
     return std::find(types.begin(), types.end(), type) != types.end();
 }
 
@@ -126,9 +132,15 @@ ShopFile::ShopFile(ShopFile&& other) noexcept = default;
 ShopFile& ShopFile::operator=(ShopFile&& other) noexcept = default;
 ShopFile::~ShopFile() = default;
 
-const std::string& ShopFile::path() const { return state_->connection.path(); }
-const std::optional<std::string>& ShopFile::backup() const { return state_->backup; }
-Connection& ShopFile::connection() { return state_->connection; }
+const std::string& ShopFile::path() const {
+    return state_->connection.path();
+}
+const std::optional<std::string>& ShopFile::backup() const {
+    return state_->backup;
+}
+Connection& ShopFile::connection() {
+    return state_->connection;
+}
 
 Result<ShopFile> ShopFile::create(const std::string& path) {
     const QFileInfo target(QString::fromStdString(path));
@@ -184,4 +196,4 @@ Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::millisecon
         std::unique_ptr<State>(new State{std::move(connection), std::move(backup).value()}));
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -45,8 +45,8 @@ class ShopFile {
     [[nodiscard]] const std::optional<std::string>& backup() const;
 
     /// Whether the file holds together: pages, references, photos' files, and the history replayed
-    /// from its first edit against the records. Reads all of it; a check takes seconds for thousands
-    /// of photos. Errors: those of reading the file; what is wrong inside is a finding.
+    /// from its first edit against the records. Reads all of it; a check takes seconds for
+    /// thousands of photos. Errors: those of reading the file; what is wrong inside is a finding.
     Result<CheckReport> check();
 
     /// For `db` alone.
@@ -62,4 +62,4 @@ class ShopFile {
 /// ("nfs4", "cifs"), because its readers would have to share memory between computers.
 [[nodiscard]] bool is_network_file_system(std::string_view type);
 
-}  // namespace rodway
+} // namespace rodway

@@ -10,7 +10,9 @@ bool is_word_character(char c) {
            c == '$' || static_cast<unsigned char>(c) >= 0x80;
 }
 
-bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f'; }
+bool is_space(char c) {
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f';
+}
 
 std::string upper(std::string_view word) {
     std::string out(word);
@@ -59,12 +61,12 @@ class StatementWords {
     int depth_ = 0;
 };
 
-}  // namespace
+} // namespace
 
 std::vector<std::string> split_statements(std::string_view script) {
     std::vector<std::string> statements;
     StatementWords words;
-    std::size_t begin = std::string_view::npos;  // first character that is neither space nor comment
+    std::size_t begin = std::string_view::npos; // first character that is neither space nor comment
     std::size_t at = 0;
     while (at < script.size()) {
         const char c = script[at];
@@ -97,4 +99,4 @@ std::vector<std::string> split_statements(std::string_view script) {
     return statements;
 }
 
-}  // namespace rodway
+} // namespace rodway

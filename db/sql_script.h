@@ -12,4 +12,4 @@ namespace rodway {
 /// refuse.
 [[nodiscard]] std::vector<std::string> split_statements(std::string_view script);
 
-}  // namespace rodway
+} // namespace rodway

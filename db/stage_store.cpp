@@ -13,7 +13,7 @@ std::vector<Edit> edits_of_tick(const Step& step, const std::optional<std::strin
             Edit{record, "ticked_at", step.ticked_at, at}};
 }
 
-}  // namespace
+} // namespace
 
 Result<std::vector<StageWithSteps>> stages_with_steps(ShopFile& shop, std::int64_t build_id) {
     std::vector<StageWithSteps> plan;
@@ -24,10 +24,10 @@ Result<std::vector<StageWithSteps>> stages_with_steps(ShopFile& shop, std::int64
                        " ORDER BY s.ordinal, s.id, t.ordinal, t.id"),
         {QVariant::fromValue<qlonglong>(build_id)}, [&plan](const Row& row) {
             if (plan.empty() || plan.back().stage.id != row.integer(0)) {
-                plan.push_back({Stage{row.integer(0), row.integer(1),
-                                      static_cast<int>(row.integer(2)), row.text(3),
-                                      row.optional_text(4)},
-                                {}});
+                plan.push_back(
+                    {Stage{row.integer(0), row.integer(1), static_cast<int>(row.integer(2)),
+                           row.text(3), row.optional_text(4)},
+                     {}});
             }
             const auto step_id = row.optional_integer(5);
             if (!step_id) return;
@@ -66,4 +66,4 @@ std::vector<Edit> edits_to_untick(const Step& step) {
     return edits_of_tick(step, std::nullopt, std::nullopt);
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -29,4 +29,4 @@ Result<std::vector<StageWithSteps>> stages_with_steps(ShopFile& shop, std::int64
 /// Takes a tick back; the history keeps both.
 [[nodiscard]] std::vector<Edit> edits_to_untick(const Step& step);
 
-}  // namespace rodway
+} // namespace rodway

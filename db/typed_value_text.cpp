@@ -14,7 +14,8 @@ std::string to_edit_text(const TypedValue& value) {
 Result<TypedValue> typed_value_from(const std::string& text) {
     const std::size_t space = text.rfind(' ');
     TypedValue value{text, {}};
-    if (space != std::string::npos) value = TypedValue{text.substr(0, space), text.substr(space + 1)};
+    if (space != std::string::npos)
+        value = TypedValue{text.substr(0, space), text.substr(space + 1)};
     if (value.text.empty()) return Error{ErrorCode::empty_text, {}, text, {}, {}, {}};
     // One value has one form: else the history could differ from the record and mean the same.
     if (to_edit_text(value) != text) {
@@ -23,4 +24,4 @@ Result<TypedValue> typed_value_from(const std::string& text) {
     return value;
 }
 
-}  // namespace rodway
+} // namespace rodway

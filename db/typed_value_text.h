@@ -13,7 +13,8 @@ namespace rodway {
 [[nodiscard]] std::string to_edit_text(const TypedValue& value);
 
 /// The typed value that `to_edit_text` made `text` of.
-/// Errors: empty_text (nothing before the unit), wrong_type (a form that `to_edit_text` never makes).
+/// Errors: empty_text (nothing before the unit), wrong_type (a form that `to_edit_text` never
+/// makes).
 [[nodiscard]] Result<TypedValue> typed_value_from(const std::string& text);
 
-}  // namespace rodway
+} // namespace rodway

@@ -244,8 +244,8 @@ void read_layout(Fields& fields, Engine& engine) {
         fields.choice("engine/turns") == 0 ? Turning::clockwise : Turning::counter_clockwise;
     layout.bore_mm = fields.length_mm("engine/bore");
     layout.stroke_mm = fields.length_mm("engine/stroke");
-    layout.cam_y_mm = fields.length_mm("camshaft/centre/y");
-    layout.cam_z_mm = fields.length_mm("camshaft/centre/z");
+    layout.cam_y_mm = fields.length_mm("camshaft/beside_crank");
+    layout.cam_z_mm = fields.length_mm("camshaft/above_crank");
     if (fields.has("engine/intake_casting")) {
         engine.one_intake_for_all = fields.choice("engine/intake_casting") == 0;
     }

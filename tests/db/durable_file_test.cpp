@@ -77,5 +77,5 @@ TEST_F(DurableFileTest, SyncsWhatIsThereAndNamesWhatIsNot) {
     EXPECT_EQ(error.field, in_folder("none.csv"));
 }
 
-}  // namespace
-}  // namespace rodway
+} // namespace
+} // namespace rodway

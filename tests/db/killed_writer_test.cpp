@@ -13,7 +13,9 @@
 namespace rodway {
 namespace {
 
-std::string build_name(std::int64_t id) { return "build number " + std::to_string(id); }
+std::string build_name(std::int64_t id) {
+    return "build number " + std::to_string(id);
+}
 
 std::vector<Edit> edits_of_one_act(std::int64_t id) {
     Build build = sample_build(id);
@@ -25,7 +27,7 @@ std::vector<Edit> edits_of_one_act(std::int64_t id) {
     return edits;
 }
 
-}  // namespace
+} // namespace
 
 int write_until_killed(const std::string& path) {
     auto opened = ShopFile::open(path);
@@ -57,7 +59,7 @@ TEST_F(KilledWriter, LosesNoActThatWasAnsweredAndLeavesNoHalfAct) {
                      {killed_writer_role, QString::fromStdString(path)});
         ASSERT_TRUE(writer.waitForStarted());
         ASSERT_TRUE(writer.waitForReadyRead(20000));
-        writer.waitForFinished(static_cast<int>(random() % 150));  // lets it work for a while
+        writer.waitForFinished(static_cast<int>(random() % 150)); // lets it work for a while
         ASSERT_EQ(writer.state(), QProcess::Running);
         writer.kill();
         ASSERT_TRUE(writer.waitForFinished());
@@ -85,4 +87,4 @@ TEST_F(KilledWriter, LosesNoActThatWasAnsweredAndLeavesNoHalfAct) {
     EXPECT_GE(answered, 6);
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -16,7 +16,6 @@ namespace {
 
 using ::testing::ElementsAre;
 using ::testing::IsEmpty;
-using ::testing::StartsWith;
 using ShopFileTest = ShopTest;
 
 std::string pragma(ShopFile& shop, const QString& name) {
@@ -36,7 +35,7 @@ TEST_F(ShopFileTest, MakesAnEmptyShopOfItsOwnKind) {
         EXPECT_THAT(take(shop.check()).findings, IsEmpty());
     }
     EXPECT_THAT(names(), ElementsAre("shop.rodway"));
-    EXPECT_EQ(ask(in_folder("shop.rodway"), "PRAGMA application_id"), "1380926551");  // "RODW"
+    EXPECT_EQ(ask(in_folder("shop.rodway"), "PRAGMA application_id"), "1380926551"); // "RODW"
     EXPECT_EQ(ask(in_folder("shop.rodway"), "PRAGMA user_version"), "1");
 }
 
@@ -209,7 +208,8 @@ TEST(NetworkFileSystem, IsKnownByTheSystemsNameForIt) {
     for (const char* type : {"nfs", "nfs4", "cifs", "smb3", "fuse.sshfs", "9p"}) {
         EXPECT_TRUE(is_network_file_system(type)) << type;
     }
-    for (const char* type : {"ext4", "btrfs", "xfs", "apfs", "NTFS", "vfat", "tmpfs", "overlay", ""}) {
+    for (const char* type :
+         {"ext4", "btrfs", "xfs", "apfs", "NTFS", "vfat", "tmpfs", "overlay", ""}) {
         EXPECT_FALSE(is_network_file_system(type)) << type;
     }
 }
@@ -305,5 +305,5 @@ TEST_F(ReadOnly, IsNotSaidOfAFolderThatMayBeWritten) {
     EXPECT_EQ(got.create, 0);
 }
 
-}  // namespace
-}  // namespace rodway
+} // namespace
+} // namespace rodway

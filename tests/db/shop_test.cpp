@@ -53,7 +53,7 @@ const std::vector<QString> all_records{
     "SELECT 'photo', * FROM photos ORDER BY id",
 };
 
-}  // namespace
+} // namespace
 
 std::string ShopTest::in_folder(const std::string& name) const {
     return folder_.filePath(QString::fromStdString(name)).toStdString();
@@ -84,7 +84,9 @@ void write_bytes(const std::string& path, const std::string& bytes) {
     file.write(bytes.data(), static_cast<qint64>(bytes.size()));
 }
 
-std::string dump(const std::string& path) { return run_plainly(path, all_records); }
+std::string dump(const std::string& path) {
+    return run_plainly(path, all_records);
+}
 
 std::string dump_with_history(const std::string& path) {
     return dump(path) + run_plainly(path, {"SELECT 'act', * FROM acts ORDER BY number",
@@ -123,8 +125,9 @@ Step sample_step(std::int64_t id, std::int64_t stage_id) {
 }
 
 Reading sample_reading(std::int64_t id, std::int64_t build_id) {
-    return Reading{id,        build_id, {},   "rod_clearance", "3I", ".008-.010", "in",
-                   ReadingStatus::measured, "Dee", noon};
+    return Reading{id,    build_id,    {},   "rod_clearance",
+                   "3I",  ".008-.010", "in", ReadingStatus::measured,
+                   "Dee", noon};
 }
 
 Photo sample_photo(std::int64_t id, std::int64_t build_id) {
@@ -149,4 +152,4 @@ std::vector<Edit> joined(std::vector<Edit> first, const std::vector<Edit>& secon
     return first;
 }
 
-}  // namespace rodway
+} // namespace rodway

@@ -72,4 +72,4 @@ void tamper(const std::string& path, const std::string& sql);
 
 [[nodiscard]] std::vector<Edit> joined(std::vector<Edit> first, const std::vector<Edit>& second);
 
-}  // namespace rodway
+} // namespace rodway

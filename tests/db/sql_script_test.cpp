@@ -9,7 +9,8 @@ using ::testing::ElementsAre;
 using ::testing::IsEmpty;
 
 TEST(SqlScript, PartsStatementsAtSemicolonsAndLeavesOutEmptyPieces) {
-    EXPECT_THAT(split_statements("SELECT 1;; ;\nSELECT 2 ; "), ElementsAre("SELECT 1", "SELECT 2 "));
+    EXPECT_THAT(split_statements("SELECT 1;; ;\nSELECT 2 ; "),
+                ElementsAre("SELECT 1", "SELECT 2 "));
     EXPECT_THAT(split_statements(""), IsEmpty());
     EXPECT_THAT(split_statements(" -- only; a comment\n /* and; another */ ;"), IsEmpty());
 }
@@ -37,14 +38,16 @@ TEST(SqlScript, KeepsATriggersBodyWhole) {
 }
 
 TEST(SqlScript, DoesNotTakeATransactionOrAColumnNameForATriggersBody) {
-    EXPECT_THAT(split_statements("BEGIN; SELECT 1; END; CREATE TABLE trigger_begin (begin_x);SELECT 2"),
-                ElementsAre("BEGIN", "SELECT 1", "END", "CREATE TABLE trigger_begin (begin_x)",
-                            "SELECT 2"));
+    EXPECT_THAT(
+        split_statements("BEGIN; SELECT 1; END; CREATE TABLE trigger_begin (begin_x);SELECT 2"),
+        ElementsAre("BEGIN", "SELECT 1", "END", "CREATE TABLE trigger_begin (begin_x)",
+                    "SELECT 2"));
 }
 
 TEST(SqlScript, GivesARestThatStopsInsideAQuoteAsOneStatement) {
-    EXPECT_THAT(split_statements("SELECT 1; SELECT 'a; b"), ElementsAre("SELECT 1", "SELECT 'a; b"));
+    EXPECT_THAT(split_statements("SELECT 1; SELECT 'a; b"),
+                ElementsAre("SELECT 1", "SELECT 'a; b"));
 }
 
-}  // namespace
-}  // namespace rodway
+} // namespace
+} // namespace rodway

@@ -48,5 +48,5 @@ TEST(TypedValueText, RefusesFormsThatItNeverMakes) {
     EXPECT_EQ(typed_value_from("8 ").error().expected, "8");
 }
 
-}  // namespace
-}  // namespace rodway
+} // namespace
+} // namespace rodway

@@ -1,0 +1,37 @@
+#pragma once
+
+#include <QTableWidget>
+#include <QWidget>
+#include <cstdint>
+
+#include "app/edit_stack/shop_session.h"
+
+class QLabel;
+class QStackedWidget;
+
+namespace rodway {
+
+/// The Bench: every build as one row, with a rail of its stages, what to do next, and the promised
+/// date. Enter or a double click opens the build.
+class BenchPage : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit BenchPage(QWidget* parent = nullptr);
+
+    void set_session(ShopSession* session);
+    void refresh();
+    [[nodiscard]] QTableWidget* table() const { return table_; }
+
+  signals:
+    void build_opened(qint64 id);
+    void new_build_wanted();
+    void failed(const QString& text);
+
+  private:
+    ShopSession* session_ = nullptr;
+    QStackedWidget* stack_;
+    QTableWidget* table_;
+};
+
+} // namespace rodway

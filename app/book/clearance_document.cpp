@@ -1,0 +1,195 @@
+#include "app/book/clearance_document.h"
+
+#include <QCoreApplication>
+#include <QBuffer>
+#include <QDate>
+#include <QPdfWriter>
+
+#include "app/book/page.h"
+#include "app/valvetrain/survey_pictures.h"
+#include "app/words/cautions.h"
+#include "app/words/clearance_words.h"
+#include "app/words/lengths.h"
+#include "core/sheets/rod_clearance_reading.h"
+#include "db/durable_file.h"
+#include "db/reading_store.h"
+
+namespace rodway {
+namespace {
+
+struct DocumentWords {
+    Q_DECLARE_TR_FUNCTIONS(DocumentWords)
+};
+
+constexpr double row_height = 15.5;
+constexpr int most_tick_lines = 8;
+
+QString last_reading(const ClearanceDocument& document, const ValvePosition& position) {
+    QString text;
+    for (const Reading& reading : document.readings) {
+        if (reading.quantity == rod_clearance_quantity && reading.position == position_name(position)) {
+            text = QString::fromStdString(reading.text);
+        }
+    }
+    return text;
+}
+
+void paint_who(Page& page, const ClearanceDocument& document) {
+    const Build& build = document.hand.build;
+    const Engine& engine = document.hand.engine;
+    page.heading(DocumentWords::tr("Pushrod clearance"), 16.0);
+    page.paragraph(DocumentWords::tr("%1 for %2").arg(QString::fromStdString(build.name), QString::fromStdString(build.customer)), 11.0);
+    page.paragraph(DocumentWords::tr("Engine: %1. Turns %2, firing order %3. Set-up: %4.")
+                       .arg(QString::fromStdString(build.engine), words::turning(engine.layout.turning),
+                            QString::fromStdString(engine.layout.firing_order_text),
+                            QString::fromStdString(document.hand.set_up.name)));
+    page.paragraph(DocumentWords::tr("Limit for a rod in its tube: %1 (%2). Doubt of each figure: %3. Written %4 by Rodway %5.")
+                       .arg(words::inches(engine.rod_clearance_limit_mm),
+                            DocumentWords::tr("from the set-up, else common practice"), words::doubt(engine), document.date,
+                            QCoreApplication::applicationVersion()));
+    page.move_down(4.0);
+}
+
+void paint_survey(Page& page, const ClearanceDocument& document) {
+    const std::vector<Page::Column> columns{{DocumentWords::tr("Valve"), 42},
+                                            {DocumentWords::tr("Heel, in"), 54, true},
+                                            {DocumentWords::tr("Full lift, in"), 74, true},
+                                            {DocumentWords::tr("Least, in"), 60, true},
+                                            {DocumentWords::tr("At crank"), 104},
+                                            {DocumentWords::tr("Nearest in the tube"), 208},
+                                            {DocumentWords::tr("By hand"), 72},
+                                            {DocumentWords::tr("Verdict"), 110}};
+    const auto number = [](const std::optional<RodClearance>& at) {
+        return at ? QString(words::inches(at->clearance_mm)).remove(" in") : QString();
+    };
+    std::vector<std::vector<QString>> rows;
+    for (const ValveClearance& line : document.lines) {
+        const QString valve = words::valve(line.position);
+        const QString hand = last_reading(document, line.position);
+        if (!line.found.minimum) {
+            rows.push_back({valve, {}, {}, {}, {}, words::status(line), hand, DocumentWords::tr("No answer")});
+            continue;
+        }
+        rows.push_back({valve, number(line.found.on_heel), number(line.found.at_full_lift), number(line.found.minimum),
+                        words::when(line), words::place(*line.found.minimum, document.hand.engine), hand,
+                        words::verdict(*line.verdict)});
+    }
+    page.table(columns, rows, row_height);
+}
+
+void paint_pictures(Page& page, const ClearanceDocument& document, Renderer* renderer, double height) {
+    QPainter& painter = page.painter();
+    const Palette palette = palette_for(Theme::light);
+    const double left = page.area().left();
+    const double picture_width = page.area().width() * 0.56;
+    const QRectF place(left, page.y(), picture_width, height);
+    const QRectF plan(left + picture_width + 8.0, page.y(), page.area().width() - picture_width - 8.0, height);
+    bool drawn = false;
+    if (renderer) {
+        // Four picture points to a unit: 384 to the inch.
+        const PictureSize size{static_cast<int>(place.width() * 3.0), static_cast<int>(place.height() * 3.0)};
+        PictureRequest request = survey_picture(document.hand.engine, tightest(document.lines), size, palette);
+        request.font.setPixelSize(32);
+        if (const auto picture = offscreen_picture(*renderer, request)) {
+            painter.setRenderHint(QPainter::LosslessImageRendering);
+            painter.drawImage(place, *picture);
+            painter.setPen(QPen(QColor(150, 150, 150), 0.5));
+            painter.drawRect(place);
+            drawn = true;
+        }
+    }
+    if (!drawn) {
+        painter.setPen(Qt::black);
+        painter.drawText(place, Qt::AlignCenter | Qt::TextWordWrap,
+                         DocumentWords::tr("No 3D picture could be drawn on this machine."));
+    }
+    PlanStyle style{palette, painter.font(), false};
+    style.font.setPixelSize(11);
+    paint_cylinder_plan(painter, plan, survey_plan(document.hand.engine, document.lines), style);
+    page.move_down(height + 8.0);
+}
+
+void paint_ticks(Page& page, const ClearanceDocument& document) {
+    page.heading(DocumentWords::tr("Done so far"));
+    QStringList lines;
+    for (const StageWithSteps& stage : document.stages) {
+        QStringList ticks;
+        for (const Step& step : stage.steps) {
+            if (step.ticked_at) {
+                ticks << DocumentWords::tr("%1 (%2, %3)")
+                             .arg(QString::fromStdString(step.title), QString::fromStdString(step.ticked_by.value_or("")),
+                                  QString::fromStdString(step.ticked_at->substr(0, 10)));
+            }
+        }
+        if (!ticks.isEmpty()) {
+            lines << DocumentWords::tr("%1: %2").arg(QString::fromStdString(stage.stage.title), ticks.join("; "));
+        }
+    }
+    if (lines.isEmpty()) {
+        lines << DocumentWords::tr("Nothing is ticked yet.");
+    }
+    for (int at = 0; at < lines.size(); ++at) {
+        if (at == most_tick_lines) {
+            page.paragraph(DocumentWords::tr("… and more, in the shop's record."), 8.0);
+            break;
+        }
+        page.paragraph(lines[at], 8.0);
+    }
+}
+
+} // namespace
+
+Result<ClearanceDocument> gather_document(ShopFile& shop, const Build& build) {
+    auto hand = build_in_hand(shop, build);
+    if (!hand) {
+        return hand.error();
+    }
+    auto lines = survey(hand->engine);
+    if (!lines) {
+        return lines.error();
+    }
+    auto stages = stages_with_steps(shop, build.id);
+    if (!stages) {
+        return stages.error();
+    }
+    auto found = readings(shop, build.id);
+    if (!found) {
+        return found.error();
+    }
+    return ClearanceDocument{*hand, *lines, *stages, *found, QDate::currentDate().toString(Qt::ISODate)};
+}
+
+Result<Done> write_clearance_document(const ClearanceDocument& document, Renderer* renderer, const QString& path) {
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    {
+        QPdfWriter writer(&buffer);
+        writer.setPageSize(QPageSize(QPageSize::A4));
+        writer.setPageMargins(QMarginsF(12, 12, 12, 12), QPageLayout::Millimeter);
+        writer.setResolution(384);
+        writer.setTitle(DocumentWords::tr("Pushrod clearance: %1").arg(QString::fromStdString(document.hand.build.name)));
+        writer.setCreator("Rodway");
+        QPainter painter(&writer);
+        painter.scale(4.0, 4.0);
+        Page page(painter, QRectF(0, 0, writer.width() / 4.0, writer.height() / 4.0));
+        paint_who(page, document);
+        paint_survey(page, document);
+        const double cautions = page.paragraph_height(words::clearance_caution(), 8.0, page.area().width()) +
+                                page.paragraph_height(words::caution("barring_over"), 8.0, page.area().width());
+        // Pictures take what ticks and cautions leave; below a third of a page they would tell nothing.
+        double ticks = 30.0;
+        for (const StageWithSteps& stage : document.stages) {
+            ticks += stage.steps.empty() ? 0.0 : 34.0;
+        }
+        const double height = std::clamp(page.room() - cautions - ticks - 60.0, 150.0, 330.0);
+        paint_pictures(page, document, renderer, height);
+        paint_ticks(page, document);
+        page.heading(DocumentWords::tr("Cautions"));
+        page.paragraph(words::clearance_caution(), 8.0);
+        page.paragraph(words::caution("barring_over"), 8.0);
+    }
+    return write_durably(path.toStdString(), bytes.toStdString());
+}
+
+} // namespace rodway

@@ -1,0 +1,64 @@
+#include "app/command_line/command_line.h"
+
+#include <QCoreApplication>
+
+#include "app/command_line/commands.h"
+#include "app/command_line/output.h"
+
+namespace rodway {
+namespace {
+
+struct CommandLine {
+    Q_DECLARE_TR_FUNCTIONS(CommandLine)
+};
+
+std::string exit_codes() {
+    return CommandLine::tr("Exit codes: 0 done; 2 the call's words are off; 3 a file, field or value is wrong; 4 a file "
+                           "is damaged, foreign or made by a newer Rodway; 5 a train can't close or its rod doesn't go "
+                           "through its tube; 6 something can't be read or written; 7 no 3D picture can be drawn here.")
+        .toStdString();
+}
+
+} // namespace
+
+CommandOutcome run_command_line(const QStringList& arguments) {
+    CommandOutcome outcome;
+    CLI::App program(CommandLine::tr("Rodway: an engine builder's jobs, and the clearance of every pushrod in its port "
+                                     "tube through a full turn. Without a command it opens its window.")
+                         .toStdString(),
+                     "rodway");
+    program.footer(exit_codes());
+    program.set_version_flag("--version", QCoreApplication::applicationVersion().toStdString());
+    std::string shop;
+    auto* window = program.add_subcommand("window", CommandLine::tr("Open the window, on a shop file if one is named").toStdString());
+    window->add_option("shop", shop, CommandLine::tr("Shop file").toStdString());
+    window->callback([&] {
+        outcome.window = true;
+        outcome.shop = QString::fromStdString(shop);
+    });
+    add_shop_commands(program, outcome);
+    add_set_up_commands(program, outcome);
+    add_clearance_commands(program, outcome);
+    add_picture_commands(program, outcome);
+    program.require_subcommand(0, 1);
+
+    std::vector<std::string> words;
+    for (const QString& argument : arguments) {
+        words.insert(words.begin(), argument.toStdString());
+    }
+    try {
+        program.parse(words);
+    } catch (const CLI::ParseError& stopped) {
+        const bool asked_for_help = stopped.get_exit_code() == 0;
+        program.exit(stopped);
+        outcome.code = asked_for_help ? ExitCode::done : ExitCode::bad_usage;
+        outcome.window = false;
+        return outcome;
+    }
+    if (program.get_subcommands().empty()) {
+        outcome.window = true;
+    }
+    return outcome;
+}
+
+} // namespace rodway

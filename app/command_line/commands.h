@@ -1,0 +1,15 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+#include "app/command_line/command_line.h"
+
+namespace rodway {
+
+// Each adds its commands to the program's; a command that runs leaves its exit code in `outcome`.
+void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
+void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
+void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
+void add_picture_commands(CLI::App& program, CommandOutcome& outcome);
+
+} // namespace rodway

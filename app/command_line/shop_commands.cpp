@@ -1,0 +1,207 @@
+#include <QCoreApplication>
+#include <QJsonArray>
+
+#include "app/command_line/commands.h"
+#include "app/command_line/output.h"
+#include "app/first_run/demo_shop.h"
+#include "app/first_run/new_build.h"
+#include "app/work/file_bytes.h"
+#include "core/files/set_up_file.h"
+#include "db/build_store.h"
+#include "db/stage_store.h"
+
+namespace rodway {
+namespace {
+
+struct ShopCommands {
+    Q_DECLARE_TR_FUNCTIONS(ShopCommands)
+};
+
+ExitCode make_demo(const QString& path) {
+    const auto made = write_demo_shop(path);
+    if (!made) {
+        return refuse(made.error(), path);
+    }
+    print(ShopCommands::tr("Made %1 with three invented builds.").arg(path));
+    return ExitCode::done;
+}
+
+struct Progress {
+    int ticked = 0;
+    int steps = 0;
+    QString next;
+};
+
+Result<Progress> progress_of(ShopFile& shop, std::int64_t build_id) {
+    const auto stages = stages_with_steps(shop, build_id);
+    if (!stages) {
+        return stages.error();
+    }
+    Progress progress;
+    for (const StageWithSteps& stage : *stages) {
+        for (const Step& step : stage.steps) {
+            ++progress.steps;
+            if (step.ticked_at) {
+                ++progress.ticked;
+            } else if (progress.next.isEmpty()) {
+                progress.next = QString::fromStdString(stage.stage.title + ": " + step.title);
+            }
+        }
+    }
+    return progress;
+}
+
+ExitCode list_builds(const QString& path, bool json) {
+    auto shop = ShopFile::open(path.toStdString());
+    if (!shop) {
+        return refuse(shop.error(), path);
+    }
+    ShopFile file = std::move(shop).value();
+    const auto builds = load_builds(file);
+    if (!builds) {
+        return refuse(builds.error(), path);
+    }
+    QJsonArray rows;
+    for (const Build& build : *builds) {
+        const auto progress = progress_of(file, build.id);
+        if (!progress) {
+            return refuse(progress.error(), path);
+        }
+        const QString promised = QString::fromStdString(build.promised.value_or(""));
+        if (json) {
+            rows.append(QJsonObject{{"id", static_cast<qint64>(build.id)},
+                                    {"name", QString::fromStdString(build.name)},
+                                    {"customer", QString::fromStdString(build.customer)},
+                                    {"engine", QString::fromStdString(build.engine)},
+                                    {"promised", build.promised ? QJsonValue(promised) : QJsonValue()},
+                                    {"steps_ticked", progress->ticked},
+                                    {"steps", progress->steps},
+                                    {"next_step", progress->next}});
+        } else {
+            print(ShopCommands::tr("%1  %2  for %3  (%4 of %5 steps ticked, promised %6)")
+                      .arg(QString::number(build.id), QString::fromStdString(build.name),
+                           QString::fromStdString(build.customer), QString::number(progress->ticked),
+                           QString::number(progress->steps), promised.isEmpty() ? ShopCommands::tr("no date") : promised));
+            print(ShopCommands::tr("   next: %1").arg(progress->next.isEmpty() ? ShopCommands::tr("nothing") : progress->next));
+        }
+    }
+    if (json) {
+        print_json({{"format", "rodway-builds"}, {"version", 1}, {"builds", rows}});
+    } else if (builds->empty()) {
+        print(ShopCommands::tr("No builds yet. Add one with: rodway add-build"));
+    }
+    return ExitCode::done;
+}
+
+ExitCode add_build(const QString& path, Build build, const QString& set_up_file, const QString& who) {
+    SetUpFields fields;
+    if (!set_up_file.isEmpty()) {
+        const auto bytes = read_file(set_up_file);
+        const auto read = bytes ? read_set_up_file(*bytes) : Result<SetUpFields>(bytes.error());
+        if (!read) {
+            return refuse(read.error(), set_up_file);
+        }
+        fields = *read;
+    }
+    auto shop = ShopFile::open(path.toStdString());
+    if (!shop) {
+        return refuse(shop.error(), path);
+    }
+    ShopSession session(std::move(shop).value(), who);
+    const auto id = create_build(session, std::move(build), fields);
+    if (!id) {
+        return refuse(id.error(), path);
+    }
+    print(ShopCommands::tr("Added build %1.").arg(*id));
+    return ExitCode::done;
+}
+
+QString finding_text(const Finding& finding) {
+    const QString detail = QString::fromStdString(finding.detail);
+    switch (finding.code) {
+    case FindingCode::damaged_pages: return ShopCommands::tr("Damaged pages: %1").arg(detail);
+    case FindingCode::broken_reference: return ShopCommands::tr("A row of %1 refers to one that isn't there.").arg(detail);
+    case FindingCode::photo_missing: return ShopCommands::tr("A photo's file is missing (%1).").arg(detail);
+    case FindingCode::photo_altered: return ShopCommands::tr("A photo's file was altered: %1").arg(detail);
+    case FindingCode::history_broken: return ShopCommands::tr("The history doesn't hold together at %1.").arg(detail);
+    case FindingCode::record_differs: return ShopCommands::tr("%1 is not what its history leads to.").arg(detail);
+    }
+    return {};
+}
+
+ExitCode check_shop(const QString& path, bool json) {
+    auto shop = ShopFile::open(path.toStdString());
+    if (!shop) {
+        return refuse(shop.error(), path);
+    }
+    ShopFile file = std::move(shop).value();
+    const auto report = file.check();
+    if (!report) {
+        return refuse(report.error(), path);
+    }
+    QJsonArray findings;
+    for (const Finding& finding : report->findings) {
+        if (json) {
+            findings.append(finding_text(finding));
+        } else {
+            print(finding_text(finding));
+        }
+    }
+    if (json) {
+        print_json({{"format", "rodway-check"}, {"version", 1}, {"sound", report->findings.empty()}, {"findings", findings}});
+    } else if (report->findings.empty()) {
+        print(ShopCommands::tr("%1 is sound: pages, references, photos and history agree.").arg(path));
+    }
+    return report->findings.empty() ? ExitCode::done : ExitCode::damaged_file;
+}
+
+/// What the options of these commands are read into; it lives as long as the program's parser.
+struct Options {
+    std::string shop;
+    std::string set_up;
+    std::string who = qEnvironmentVariable("USER", "shop").toStdString();
+    std::string promised;
+    Build build;
+    bool json = false;
+};
+
+} // namespace
+
+void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
+    auto options = std::make_shared<Options>();
+    const auto word = [](const QString& text) { return text.toStdString(); };
+    const auto shop_of = [options] { return QString::fromStdString(options->shop); };
+
+    auto* demo = program.add_subcommand("demo", word(ShopCommands::tr("Make a shop file with three invented builds")));
+    demo->add_option("shop", options->shop, word(ShopCommands::tr("Shop file to make")))->required();
+    demo->callback([=, &outcome] { outcome.code = make_demo(shop_of()); });
+
+    auto* builds = program.add_subcommand("builds", word(ShopCommands::tr("List a shop's builds")));
+    builds->add_option("shop", options->shop, word(ShopCommands::tr("Shop file")))->required();
+    builds->add_flag("--json", options->json, word(ShopCommands::tr("Answer as JSON")));
+    builds->callback([=, &outcome] { outcome.code = list_builds(shop_of(), options->json); });
+
+    auto* add = program.add_subcommand("add-build", word(ShopCommands::tr("Add a build, with its set-up if there is one")));
+    add->add_option("shop", options->shop, word(ShopCommands::tr("Shop file")))->required();
+    add->add_option("name", options->build.name, word(ShopCommands::tr("What the shop calls it")))->required();
+    add->add_option("--customer", options->build.customer, word(ShopCommands::tr("Customer")))->required();
+    add->add_option("--engine", options->build.engine, word(ShopCommands::tr("Engine")))->required();
+    add->add_option("--promised", options->promised, word(ShopCommands::tr("Promised date, like 2027-03-12")));
+    add->add_option("--set-up", options->set_up, word(ShopCommands::tr("Set-up file")));
+    add->add_option("--by", options->who, word(ShopCommands::tr("Who does this (initials)")));
+    add->callback([=, &outcome] {
+        Build build = options->build;
+        if (!options->promised.empty()) {
+            build.promised = options->promised;
+        }
+        outcome.code = add_build(shop_of(), build, QString::fromStdString(options->set_up),
+                                 QString::fromStdString(options->who));
+    });
+
+    auto* check = program.add_subcommand("check", word(ShopCommands::tr("Check that a shop file holds together")));
+    check->add_option("shop", options->shop, word(ShopCommands::tr("Shop file")))->required();
+    check->add_flag("--json", options->json, word(ShopCommands::tr("Answer as JSON")));
+    check->callback([=, &outcome] { outcome.code = check_shop(shop_of(), options->json); });
+}
+
+} // namespace rodway

@@ -1,0 +1,121 @@
+#include "app/first_run/demo_shop.h"
+
+#include <QFile>
+#include <array>
+
+#include "app/first_run/new_build.h"
+#include "core/files/set_up_file.h"
+#include "core/sheets/rod_clearance_reading.h"
+#include "db/edits.h"
+#include "db/reading_store.h"
+#include "db/stage_store.h"
+
+namespace rodway {
+namespace {
+
+struct DemoBuild {
+    const char* name;
+    const char* customer;
+    const char* engine;
+    const char* promised;
+    const char* set_up;
+    int ticked_steps;
+};
+
+constexpr std::array<DemoBuild, 3> demo_builds{{
+    {"Halden V8", "Ada Brandvold", "Halden 402 V8, port tubes, solid flat tappets", "2027-03-12",
+     "v8-port-tubes", 12},
+    {"Merrow six", "Ketil Aune", "Merrow 261 six, turns counter-clockwise (port side of a pair)", "2027-02-19",
+     "inline-six", 8},
+    {"Corran flat four", "Ines Talvik", "Corran 190 flat four", "2027-05-03", "flat-four", 3},
+}};
+
+constexpr const char* demo_person = "MH";
+
+SetUpFields demo_set_up(const char* name) {
+    QFile file(QString(":/rodway/demo/%1.json").arg(name));
+    RODWAY_ASSERT(file.open(QIODevice::ReadOnly));
+    const auto fields = read_set_up_file(file.readAll().toStdString());
+    RODWAY_ASSERT(fields.ok());
+    return *fields;
+}
+
+/// Ticks the first steps, one a day.
+Result<Done> tick_first(ShopSession& session, std::int64_t build_id, int count) {
+    const auto stages = stages_with_steps(session.shop(), build_id);
+    if (!stages) {
+        return stages.error();
+    }
+    int ticked = 0;
+    for (const StageWithSteps& stage : *stages) {
+        for (const Step& step : stage.steps) {
+            if (ticked == count) {
+                return Done{};
+            }
+            const std::string at = QString("2026-11-%1T15:20:00Z").arg(2 + ticked++, 2, 10, QChar('0')).toStdString();
+            const auto done = apply(session.shop(), edits_to_tick(step, demo_person, at), demo_person, at);
+            if (!done) {
+                return done.error();
+            }
+        }
+    }
+    return Done{};
+}
+
+/// What was found by hand before the rods were swept: close to the truth at two valves.
+Result<Done> add_readings(ShopSession& session, std::int64_t build_id) {
+    constexpr std::array<std::array<const char*, 2>, 2> found{{{"3I", ".002-.006"}, {"5I", ".048"}}};
+    for (const auto& [position, text] : found) {
+        const auto id = session.create(
+            RecordKind::reading,
+            [&](std::int64_t reading_id) {
+                Reading reading;
+                reading.id = reading_id;
+                reading.build_id = build_id;
+                reading.quantity = std::string(rod_clearance_quantity);
+                reading.position = position;
+                reading.text = text;
+                reading.unit = "in";
+                reading.taken_by = demo_person;
+                reading.taken_at = "2026-11-16T10:05:00Z";
+                return edits_to_create(reading);
+            },
+            {});
+        if (!id) {
+            return id.error();
+        }
+    }
+    return Done{};
+}
+
+} // namespace
+
+Result<Done> write_demo_shop(const QString& path) {
+    auto shop = ShopFile::create(path.toStdString());
+    if (!shop) {
+        return shop.error();
+    }
+    ShopSession session(std::move(shop).value(), demo_person);
+    for (const DemoBuild& demo : demo_builds) {
+        Build build;
+        build.name = demo.name;
+        build.customer = demo.customer;
+        build.engine = demo.engine;
+        build.promised = demo.promised;
+        const auto id = create_build(session, build, demo_set_up(demo.set_up));
+        if (!id) {
+            return id.error();
+        }
+        if (const auto ticked = tick_first(session, *id, demo.ticked_steps); !ticked) {
+            return ticked.error();
+        }
+        if (&demo == demo_builds.data()) {
+            if (const auto added = add_readings(session, *id); !added) {
+                return added.error();
+            }
+        }
+    }
+    return Done{};
+}
+
+} // namespace rodway

@@ -1,0 +1,18 @@
+#pragma once
+
+#include <QString>
+
+#include "app/edit_stack/shop_session.h"
+#include "core/build/records.h"
+
+namespace rodway {
+
+/// Creates a build with its plan's stages and steps, and its set-up where there is one, as one act.
+/// `build.id` is given by the shop file. Errors: those of `apply`.
+Result<std::int64_t> create_build(ShopSession& session, Build build, const SetUpFields& fields);
+
+/// Puts a set-up beside a build's others; it becomes the one in hand.
+Result<std::int64_t> add_set_up(ShopSession& session, std::int64_t build_id, const QString& name,
+                                const SetUpFields& fields);
+
+} // namespace rodway

@@ -1,0 +1,34 @@
+#include <QApplication>
+#include <string_view>
+
+#include "app/command_line/command_line.h"
+#include "app/window/main_window.h"
+
+namespace {
+
+/// A window needs a display; every command works without one.
+bool opens_window(int argc, char** argv) {
+    return argc < 2 || std::string_view(argv[1]) == "window";
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    if (!opens_window(argc, argv) && !qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) {
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
+    QApplication application(argc, argv);
+    QApplication::setApplicationName("rodway");
+    QApplication::setApplicationDisplayName("Rodway");
+    QApplication::setOrganizationName("rodway");
+    QApplication::setApplicationVersion(RODWAY_VERSION);
+
+    const rodway::CommandOutcome outcome = rodway::run_command_line(application.arguments().mid(1));
+    if (!outcome.window) {
+        return static_cast<int>(outcome.code);
+    }
+    rodway::MainWindow window;
+    window.show();
+    window.begin(outcome.shop);
+    return application.exec();
+}

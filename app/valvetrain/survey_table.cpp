@@ -1,0 +1,163 @@
+#include "app/valvetrain/survey_table.h"
+
+#include <QHeaderView>
+#include <QTimer>
+
+#include "app/words/clearance_words.h"
+#include "app/words/error_text.h"
+#include "app/words/lengths.h"
+#include "app/work/clock.h"
+#include "core/sheets/rod_clearance_reading.h"
+#include "db/reading_store.h"
+
+namespace rodway {
+
+SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent) : QTableWidget(parent), model_(model) {
+    setObjectName("survey");
+    setAccessibleName(tr("Clearance of every valve"));
+    setColumnCount(column_count);
+    setHorizontalHeaderLabels({tr("Valve"), tr("Least"), tr("Verdict"), tr("By hand"), tr("By hand says")});
+    verticalHeader()->hide();
+    verticalHeader()->setDefaultSectionSize(26);
+    horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    horizontalHeader()->setSectionResizeMode(hand_verdict_column, QHeaderView::Stretch);
+    setSelectionMode(QAbstractItemView::SingleSelection);
+    setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
+                    QAbstractItemView::AnyKeyPressed);
+    connect(this, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
+        if (!filling_ && item->column() == hand_column) {
+            keep_reading(item->row());
+        }
+    });
+    connect(this, &QTableWidget::currentCellChanged, this, [this](int row) {
+        if (!filling_ && row >= 0 && static_cast<std::size_t>(row) < model_->lines().size()) {
+            model_->select(model_->lines()[static_cast<std::size_t>(row)].position);
+        }
+    });
+}
+
+void SurveyTable::set_build(ShopSession* session, std::int64_t build_id, std::optional<std::int64_t> set_up_id) {
+    session_ = session;
+    build_id_ = build_id;
+    set_up_id_ = set_up_id;
+}
+
+QTableWidgetItem* SurveyTable::cell(int row, int column) {
+    QTableWidgetItem* found = item(row, column);
+    if (!found) {
+        found = new QTableWidgetItem;
+        if (column != hand_column) {
+            found->setFlags(found->flags() & ~Qt::ItemIsEditable);
+        }
+        setItem(row, column, found);
+    }
+    return found;
+}
+
+void SurveyTable::refresh() {
+    filling_ = true;
+    std::vector<Reading> taken;
+    if (session_ && build_id_ != 0) {
+        const auto found = readings(session_->shop(), build_id_);
+        if (!found) {
+            emit failed(words::error_text(found.error()));
+        } else {
+            taken = *found;
+        }
+    }
+    setRowCount(static_cast<int>(model_->lines().size()));
+    for (int row = 0; row < rowCount(); ++row) {
+        const ValveClearance& line = model_->lines()[static_cast<std::size_t>(row)];
+        cell(row, valve_column)->setText(words::valve(line.position));
+        cell(row, computed_column)
+            ->setText(line.found.minimum ? words::inches(line.found.minimum->clearance_mm).remove(" in") : QString(u'\u2013'));
+        cell(row, computed_column)->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+        const QString verdict = line.verdict ? words::verdict(*line.verdict) : tr("No answer");
+        cell(row, verdict_column)->setText(verdict);
+        cell(row, verdict_column)
+            ->setToolTip(line.found.minimum ? words::verdict_reason(line, *model_->engine()) : words::status(line));
+        QString hand;
+        QString by;
+        for (const Reading& reading : taken) {
+            if (reading.quantity == rod_clearance_quantity && reading.position == position_name(line.position)) {
+                hand = QString::fromStdString(reading.text);
+                by = tr("%1, %2").arg(QString::fromStdString(reading.taken_by),
+                                      QString::fromStdString(reading.taken_at.substr(0, 10)));
+            }
+        }
+        cell(row, hand_column)->setText(hand);
+        cell(row, hand_column)->setToolTip(by);
+        judge_hand(row);
+    }
+    filling_ = false;
+    show_selected();
+}
+
+void SurveyTable::judge_hand(int row) {
+    const QString text = cell(row, hand_column)->text().trimmed();
+    QTableWidgetItem* verdict = cell(row, hand_verdict_column);
+    verdict->setText({});
+    verdict->setToolTip({});
+    if (text.isEmpty() || !model_->engine()) {
+        return;
+    }
+    const auto reading = parse_rod_clearance(text.toStdString(), true);
+    const QString says = reading
+                             ? words::verdict(judge(*reading, RodClearanceLimits{model_->engine()->rod_clearance_limit_mm}))
+                             : tr("Not kept: %1").arg(words::error_text(reading.error()));
+    verdict->setText(says);
+    verdict->setToolTip(says);
+}
+
+void SurveyTable::keep_reading(int row) {
+    filling_ = true;
+    judge_hand(row);
+    filling_ = false;
+    const QString text = cell(row, hand_column)->text().trimmed();
+    if (!session_ || text.isEmpty()) {
+        return;
+    }
+    const auto parsed = parse_rod_clearance(text.toStdString(), true);
+    if (!parsed) {
+        emit failed(words::error_text(parsed.error()));
+        return;
+    }
+    const ValvePosition position = model_->lines()[static_cast<std::size_t>(row)].position;
+    const auto id = session_->create(
+        RecordKind::reading,
+        [&](std::int64_t reading_id) {
+            Reading reading;
+            reading.id = reading_id;
+            reading.build_id = build_id_;
+            reading.set_up_id = set_up_id_;
+            reading.quantity = std::string(rod_clearance_quantity);
+            reading.position = position_name(position);
+            reading.text = text.toStdString();
+            reading.unit = "in";
+            reading.taken_by = session_->who().toStdString();
+            reading.taken_at = now_utc();
+            return edits_to_create(reading);
+        },
+        tr("reading of %1").arg(words::valve(position)));
+    if (!id) {
+        emit failed(words::error_text(id.error()));
+        return;
+    }
+    emit said(tr("Kept %1 for %2.").arg(text, words::valve(position)));
+    if (row + 1 < rowCount()) {
+        // After the editor of this cell has closed.
+        QTimer::singleShot(0, this, [this, row] { setCurrentCell(row + 1, hand_column); });
+    }
+}
+
+void SurveyTable::show_selected() {
+    for (int row = 0; row < rowCount(); ++row) {
+        if (model_->selected() == model_->lines()[static_cast<std::size_t>(row)].position && row != currentRow()) {
+            filling_ = true;
+            setCurrentCell(row, hand_column);
+            filling_ = false;
+        }
+    }
+}
+
+} // namespace rodway

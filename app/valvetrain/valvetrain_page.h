@@ -1,0 +1,81 @@
+#pragma once
+
+#include <QTimer>
+#include <QWidget>
+
+#include "app/valvetrain/valvetrain_model.h"
+#include "core/build/records.h"
+#include "render/palette.h"
+
+class QComboBox;
+class QCheckBox;
+class QLabel;
+class QSlider;
+class QStackedWidget;
+
+namespace rodway {
+
+class ClearanceCurve;
+class CylinderPlanView;
+class NumbersPanel;
+class SceneView;
+class ShopSession;
+class SurveyTable;
+class WhatIfPanel;
+
+/// The valvetrain of one build: the plan, the 3D view, the curve, the crank, the figures and what-if
+/// boxes, all of one selected valve at one crank angle.
+class ValvetrainPage : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit ValvetrainPage(QWidget* parent = nullptr);
+    ~ValvetrainPage() override;
+
+    void show_build(ShopSession* session, const Build& build);
+    /// Takes in what changed in the shop file.
+    void refresh();
+    [[nodiscard]] ValvetrainModel& model() { return *model_; }
+
+  signals:
+    void failed(const QString& text);
+    void said(const QString& text);
+
+  protected:
+    void changeEvent(QEvent* event) override;
+
+  private:
+    QWidget* make_left();
+    QWidget* make_middle();
+    QWidget* make_right();
+    QWidget* make_view_bar();
+    QWidget* make_crank_bar();
+    void show_answer();
+    void show_selection();
+    void show_crank();
+    void show_scene_options();
+    void go_to_minimum();
+    void take_theme();
+
+    ShopSession* session_ = nullptr;
+    Build build_;
+    ValvetrainModel* model_;
+    QStackedWidget* stack_;
+    QLabel* empty_;
+    QLabel* title_;
+    CylinderPlanView* plan_;
+    SurveyTable* table_;
+    SceneView* view_;
+    ClearanceCurve* curve_;
+    QSlider* crank_;
+    QLabel* crank_text_;
+    NumbersPanel* numbers_;
+    WhatIfPanel* what_if_;
+    QLabel* trying_;
+    QComboBox* others_;
+    QCheckBox* section_;
+    QCheckBox* sweep_;
+    QTimer play_;
+};
+
+} // namespace rodway

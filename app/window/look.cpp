@@ -1,0 +1,19 @@
+#include "app/window/look.h"
+
+namespace rodway {
+
+QString look_sheet() {
+    return QStringLiteral("QLabel#title { font-size: 19px; font-weight: bold; padding: 2px 0; }"
+                          "QLabel#subtitle { font-size: 15px; font-weight: bold; }"
+                          "QLabel#figure { font-size: 30px; font-weight: bold; }"
+                          "QLabel#small { font-size: 11px; }"
+                          "QLabel#caution { border-left: 4px solid palette(highlight); padding: 4px 8px; }"
+                          "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
+                          "QWidget#notice { border: 2px solid palette(highlight); border-radius: 4px; }"
+                          "QToolButton#place { font-size: 14px; font-weight: bold; }"
+                          "QPushButton { padding: 5px 10px; }"
+                          "QCheckBox { padding: 3px 0; font-size: 14px; }"
+                          "QListWidget#stage_rail { font-size: 14px; }");
+}
+
+} // namespace rodway

@@ -1,0 +1,466 @@
+#include "app/window/main_window.h"
+
+#include <QBuffer>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QInputDialog>
+#include <QLabel>
+#include <QMenuBar>
+#include <QPrintDialog>
+#include <QPrinter>
+#include <QPushButton>
+#include <QSettings>
+#include <QStackedWidget>
+#include <QStatusBar>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include "app/bench/bench_page.h"
+#include "app/book/bench_sheet.h"
+#include "app/book/clearance_document.h"
+#include "app/build/build_page.h"
+#include "app/build/new_build_dialog.h"
+#include "app/first_run/demo_shop.h"
+#include "app/first_run/new_build.h"
+#include "app/valvetrain/lift_table_dialog.h"
+#include "app/valvetrain/survey_pictures.h"
+#include "app/valvetrain/valvetrain_page.h"
+#include "app/window/look.h"
+#include "app/words/error_text.h"
+#include "app/work/build_in_hand.h"
+#include "app/work/file_bytes.h"
+#include "core/files/set_up_file.h"
+#include "db/durable_file.h"
+
+namespace rodway {
+namespace {
+
+constexpr const char* shop_filter = QT_TRANSLATE_NOOP("rodway::MainWindow", "Shop files (*.rodway);;All files (*)");
+constexpr const char* set_up_filter = QT_TRANSLATE_NOOP("rodway::MainWindow", "Set-up files (*.json);;All files (*)");
+
+} // namespace
+
+MainWindow::MainWindow()
+    : stack_(new QStackedWidget),
+      bench_(new BenchPage),
+      build_(new BuildPage),
+      valvetrain_(new ValvetrainPage),
+      notice_(new QWidget),
+      notice_text_(new QLabel),
+      who_(new QLabel) {
+    setWindowTitle(tr("Rodway"));
+    resize(1280, 800);
+    setStyleSheet(look_sheet());
+
+    notice_->setObjectName("notice");
+    notice_text_->setWordWrap(true);
+    notice_text_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    auto* close = new QPushButton(tr("Close"));
+    auto* notice_row = new QHBoxLayout(notice_);
+    notice_row->addWidget(notice_text_, 1);
+    notice_row->addWidget(close);
+    notice_->hide();
+    connect(close, &QPushButton::clicked, notice_, &QWidget::hide);
+
+    auto* rail = new QVBoxLayout;
+    const QStringList names{tr("Bench"), tr("Build"), tr("Valvetrain")};
+    for (int place = 0; place < names.size(); ++place) {
+        auto* button = new QToolButton;
+        button->setText(names[place]);
+        button->setObjectName("place");
+        button->setCheckable(true);
+        button->setAutoExclusive(true);
+        button->setMinimumSize(104, 52);
+        rail->addWidget(button);
+        places_ << button;
+        connect(button, &QToolButton::clicked, this, [this, place] { go_to(static_cast<Place>(place)); });
+    }
+    rail->addStretch();
+
+    for (QWidget* page : {static_cast<QWidget*>(bench_), static_cast<QWidget*>(build_),
+                          static_cast<QWidget*>(valvetrain_), make_first_page()}) {
+        stack_->addWidget(page);
+    }
+    auto* right = new QVBoxLayout;
+    right->addWidget(notice_);
+    right->addWidget(stack_, 1);
+    auto* content = new QWidget;
+    auto* columns = new QHBoxLayout(content);
+    columns->addLayout(rail);
+    columns->addLayout(right, 1);
+    setCentralWidget(content);
+    statusBar()->addPermanentWidget(who_);
+
+    make_menus();
+    connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
+    connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
+    connect(bench_, &BenchPage::failed, this, &MainWindow::complain);
+    connect(build_, &BuildPage::failed, this, &MainWindow::complain);
+    connect(build_, &BuildPage::said, this, &MainWindow::say);
+    connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_place); });
+    connect(valvetrain_, &ValvetrainPage::failed, this, &MainWindow::complain);
+    connect(valvetrain_, &ValvetrainPage::said, this, &MainWindow::say);
+    go_to(first_place);
+    refresh();
+}
+
+MainWindow::~MainWindow() = default;
+
+QWidget* MainWindow::make_first_page() {
+    auto* page = new QWidget;
+    auto* layout = new QVBoxLayout(page);
+    auto* title = new QLabel(tr("Rodway"));
+    title->setObjectName("title");
+    auto* what = new QLabel(tr("A shop file holds your builds: stages and ticks, readings, set-ups and photos. Everything you do "
+                               "is kept at once; nothing asks to be saved."));
+    what->setWordWrap(true);
+    auto* open = new QPushButton(tr("Open a shop file…"));
+    auto* fresh = new QPushButton(tr("Begin a new shop file…"));
+    auto* demo = new QPushButton(tr("Look round in a demo shop…"));
+    layout->addStretch();
+    for (QWidget* widget : {static_cast<QWidget*>(title), static_cast<QWidget*>(what), static_cast<QWidget*>(open),
+                            static_cast<QWidget*>(fresh), static_cast<QWidget*>(demo)}) {
+        widget->setMaximumWidth(520);
+        layout->addWidget(widget);
+    }
+    layout->addStretch();
+    layout->setAlignment(Qt::AlignHCenter);
+    connect(open, &QPushButton::clicked, this, [this] {
+        if (const QString path = QFileDialog::getOpenFileName(this, tr("Open a shop file"), {}, tr(shop_filter)); !path.isEmpty()) {
+            open_shop(path);
+        }
+    });
+    const auto make = [this](bool with_demo) {
+        QString path = QFileDialog::getSaveFileName(this, tr("New shop file"), with_demo ? tr("demo.rodway") : tr("shop.rodway"),
+                                                    tr(shop_filter));
+        if (!path.isEmpty()) {
+            make_shop(QFileInfo(path).suffix().isEmpty() ? path + ".rodway" : path, with_demo);
+        }
+    };
+    connect(fresh, &QPushButton::clicked, this, [make] { make(false); });
+    connect(demo, &QPushButton::clicked, this, [make] { make(true); });
+    return page;
+}
+
+void MainWindow::make_menus() {
+    const auto ask_open = [this](const QString& title, const char* filter) {
+        return QFileDialog::getOpenFileName(this, title, {}, tr(filter));
+    };
+    const auto ask_save = [this](const QString& title, const QString& name) {
+        return QFileDialog::getSaveFileName(this, title, name);
+    };
+    QMenu* shop = menuBar()->addMenu(tr("&Shop"));
+    shop->addAction(tr("&Open…"), QKeySequence::Open, this, [=, this] {
+        if (const QString path = ask_open(tr("Open a shop file"), shop_filter); !path.isEmpty()) {
+            open_shop(path);
+        }
+    });
+    shop->addAction(tr("&New…"), QKeySequence::New, this, [=, this] {
+        if (const QString path = ask_save(tr("New shop file"), tr("shop.rodway")); !path.isEmpty()) {
+            make_shop(path, false);
+        }
+    });
+    need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
+    shop->addSeparator();
+    shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+
+    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+    undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] { take_back(false); });
+    redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] { take_back(true); });
+
+    QMenu* build = menuBar()->addMenu(tr("&Build"));
+    need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
+    const auto add = [&](const QString& text, auto&& run) { need_build_ << build->addAction(text, this, run); };
+    build->addSeparator();
+    add(tr("&Import set-up…"), [=, this] {
+        if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
+            import_set_up(path);
+        }
+    });
+    add(tr("&Export set-up…"), [=, this] {
+        if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json")); !path.isEmpty()) {
+            export_set_up(path);
+        }
+    });
+    add(tr("Import &lift table…"), [this] { import_lift_table(); });
+    build->addSeparator();
+    add(tr("Clearance &document…"), [=, this] {
+        if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf")); !path.isEmpty()) {
+            save_document(path);
+        }
+    });
+    add(tr("3D &picture…"), [=, this] {
+        if (const QString path = ask_save(tr("Write a picture"), tr("valvetrain.png")); !path.isEmpty()) {
+            save_picture(path);
+        }
+    });
+    add(tr("Print blank &bench sheet…"), [this] { print_bench_sheet(); });
+
+    QMenu* go = menuBar()->addMenu(tr("&Go"));
+    for (int place = 0; place < places_.size(); ++place) {
+        go->addAction(places_[place]->text(), QKeySequence(tr("Ctrl+%1").arg(place + 1)), this,
+                      [this, place] { go_to(static_cast<Place>(place)); });
+    }
+}
+
+void MainWindow::begin(const QString& shop) {
+    const QString path = shop.isEmpty() ? QSettings().value("shop/last").toString() : shop;
+    if (path.isEmpty() || (shop.isEmpty() && !QFileInfo::exists(path))) {
+        go_to(first_place);
+        return;
+    }
+    open_shop(path);
+}
+
+bool MainWindow::open_shop(const QString& path) {
+    auto opened = ShopFile::open(path.toStdString());
+    if (!opened) {
+        complain(words::error_in_file(path, opened.error()));
+        return false;
+    }
+    QSettings settings;
+    const QString who = settings.value("shop/who", qEnvironmentVariable("USER", tr("shop"))).toString();
+    auto session = std::make_unique<ShopSession>(std::move(opened).value(), who);
+    build_id_ = 0;
+    bench_->set_session(nullptr);
+    build_->show_build(nullptr, 0);
+    valvetrain_->show_build(nullptr, {});
+    session_ = std::move(session);
+    settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
+    connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
+    bench_->set_session(session_.get());
+    setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
+    notice_->hide();
+    go_to(bench_place);
+    refresh();
+    return true;
+}
+
+bool MainWindow::make_shop(const QString& path, bool demo) {
+    if (demo) {
+        if (const auto made = write_demo_shop(path); !made) {
+            complain(words::error_in_file(path, made.error()));
+            return false;
+        }
+    } else {
+        const auto made = ShopFile::create(path.toStdString());
+        if (!made) {
+            complain(words::error_in_file(path, made.error()));
+            return false;
+        }
+    }
+    return open_shop(path);
+}
+
+void MainWindow::open_build(qint64 id) {
+    build_id_ = id;
+    build_->show_build(session_.get(), id);
+    if (const auto build = load_build(session_->shop(), id)) {
+        valvetrain_->show_build(session_.get(), *build);
+    }
+    go_to(build_place);
+    refresh();
+}
+
+void MainWindow::go_to(Place place) {
+    if (place == bench_place && !session_) {
+        place = first_place;
+    }
+    stack_->setCurrentIndex(place);
+    if (place < places_.size()) {
+        places_[place]->setChecked(true);
+    }
+    if (place == bench_place) {
+        bench_->table()->setFocus();
+    }
+}
+
+void MainWindow::refresh() {
+    bench_->refresh();
+    build_->refresh();
+    valvetrain_->refresh();
+    const auto undo = session_ ? session_->undo_text() : std::nullopt;
+    const auto redo = session_ ? session_->redo_text() : std::nullopt;
+    undo_->setEnabled(undo.has_value());
+    undo_->setText(undo ? tr("Undo %1").arg(*undo) : tr("Undo"));
+    redo_->setEnabled(redo.has_value());
+    redo_->setText(redo ? tr("Redo %1").arg(*redo) : tr("Redo"));
+    for (QAction* action : need_shop_) {
+        action->setEnabled(session_ != nullptr);
+    }
+    for (QAction* action : need_build_) {
+        action->setEnabled(build_id_ != 0);
+    }
+    places_[build_place]->setEnabled(build_id_ != 0);
+    places_[valvetrain_place]->setEnabled(build_id_ != 0);
+    who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
+}
+
+void MainWindow::say(const QString& text) { statusBar()->showMessage(text, 8000); }
+
+void MainWindow::complain(const QString& text) {
+    notice_text_->setText(text);
+    notice_->show();
+}
+
+QString MainWindow::complaint() const { return notice_->isHidden() ? QString() : notice_text_->text(); }
+
+void MainWindow::take_back(bool redo) {
+    if (!session_ || !(redo ? session_->redo_text() : session_->undo_text())) {
+        return;
+    }
+    const QString what = *(redo ? session_->redo_text() : session_->undo_text());
+    const auto done = redo ? session_->redo() : session_->undo();
+    if (!done) {
+        complain(words::error_text(done.error()));
+    } else {
+        say(redo ? tr("Done again: %1").arg(what) : tr("Taken back: %1").arg(what));
+    }
+}
+
+void MainWindow::ask_who() {
+    bool good = false;
+    const QString who =
+        QInputDialog::getText(this, tr("Who is working"), tr("Initials that go with every tick and reading:"),
+                              QLineEdit::Normal, session_->who(), &good)
+            .trimmed();
+    if (good && !who.isEmpty()) {
+        session_->set_who(who);
+        QSettings().setValue("shop/who", who);
+        refresh();
+    }
+}
+
+void MainWindow::new_build() {
+    if (!session_) {
+        return;
+    }
+    NewBuildDialog dialog(this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    const auto id = create_build(*session_, dialog.build(), dialog.fields());
+    if (!id) {
+        complain(words::error_text(id.error()));
+        return;
+    }
+    open_build(*id);
+}
+
+std::optional<Build> MainWindow::build_or_complain() {
+    const auto build = load_build(session_->shop(), build_id_);
+    if (!build) {
+        complain(words::error_text(build.error()));
+        return std::nullopt;
+    }
+    return *build;
+}
+
+void MainWindow::import_set_up(const QString& file) {
+    const auto bytes = read_file(file);
+    const auto fields = bytes ? read_set_up_file(*bytes) : Result<SetUpFields>(bytes.error());
+    if (!fields) {
+        complain(tr("%1\nNothing was taken in.").arg(words::error_in_file(file, fields.error())));
+        return;
+    }
+    const auto id = add_set_up(*session_, build_id_, QFileInfo(file).completeBaseName(), *fields);
+    if (!id) {
+        complain(words::error_text(id.error()));
+        return;
+    }
+    say(tr("%1 is now the set-up in hand; the ones before are kept.").arg(QFileInfo(file).fileName()));
+}
+
+void MainWindow::export_set_up(const QString& file) {
+    const auto set_up = newest_set_up(session_->shop(), build_id_);
+    if (!set_up) {
+        complain(words::error_text(set_up.error()));
+        return;
+    }
+    if (!*set_up) {
+        complain(tr("This build has no set-up yet."));
+        return;
+    }
+    const auto written = write_durably(file.toStdString(), write_set_up_file((*set_up)->fields));
+    if (!written) {
+        complain(words::error_in_file(file, written.error()));
+        return;
+    }
+    say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::import_lift_table() {
+    LiftTableDialog dialog(this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    if (const auto error = dialog.put(*session_, build_id_)) {
+        complain(words::error_text(*error));
+        return;
+    }
+    say(tr("The lobes now follow %1.").arg(dialog.file_name()));
+}
+
+void MainWindow::save_document(const QString& file) {
+    const auto build = build_or_complain();
+    if (!build) {
+        return;
+    }
+    const auto document = gather_document(session_->shop(), *build);
+    if (!document) {
+        complain(words::error_text(document.error()));
+        return;
+    }
+    const auto renderer = Renderer::create();
+    const auto written = write_clearance_document(*document, renderer ? renderer->get() : nullptr, file);
+    if (!written) {
+        complain(words::error_in_file(file, written.error()));
+        return;
+    }
+    say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::save_picture(const QString& file) {
+    const auto& engine = valvetrain_->model().engine();
+    const auto renderer = Renderer::create();
+    if (!engine || !renderer) {
+        complain(renderer ? tr("There is no valvetrain to draw yet.") : words::error_text(renderer.error()));
+        return;
+    }
+    PictureRequest request = survey_picture(*engine, valvetrain_->model().selected_line(), {1920, 1200}, palette_for(Theme::light));
+    request.font.setPixelSize(28);
+    const auto picture = offscreen_picture(**renderer, request);
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    if (!picture || !picture->save(&buffer, "PNG")) {
+        complain(picture ? tr("The picture could not be made.") : words::error_text(picture.error()));
+        return;
+    }
+    if (const auto written = write_durably(file.toStdString(), bytes.toStdString()); !written) {
+        complain(words::error_in_file(file, written.error()));
+        return;
+    }
+    say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::print_bench_sheet() {
+    const auto build = build_or_complain();
+    if (!build) {
+        return;
+    }
+    const auto hand = build_in_hand(session_->shop(), *build);
+    if (!hand) {
+        complain(words::error_text(hand.error()));
+        return;
+    }
+    QPrinter printer(QPrinter::HighResolution);
+    printer.setDocName(tr("Bench sheet"));
+    QPrintDialog dialog(&printer, this);
+    if (dialog.exec() == QDialog::Accepted) {
+        paint_bench_sheet(printer, hand->build, hand->engine);
+        say(tr("The bench sheet is printed."));
+    }
+}
+
+} // namespace rodway

@@ -1,0 +1,78 @@
+#pragma once
+
+#include <QMainWindow>
+#include <memory>
+
+#include "app/edit_stack/shop_session.h"
+#include "core/build/records.h"
+
+class QLabel;
+class QStackedWidget;
+class QToolButton;
+
+namespace rodway {
+
+class BenchPage;
+class BuildPage;
+class ValvetrainPage;
+
+/// The program's window: places at the left, the place in hand beside them. Everything is kept as it
+/// is done; nothing asks to be saved.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+
+  public:
+    MainWindow();
+    ~MainWindow() override;
+
+    /// Opens a shop file; an empty path means the one used last, else the first page.
+    void begin(const QString& shop);
+    /// False, with the reason shown, if it can't be opened; what was open stays open.
+    bool open_shop(const QString& path);
+    void open_build(qint64 id);
+    [[nodiscard]] ShopSession* session() const { return session_.get(); }
+    [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
+
+    void say(const QString& text);
+    void complain(const QString& text);
+    /// What is complained of at the moment; empty if nothing is.
+    [[nodiscard]] QString complaint() const;
+
+    // What the menus do, with the file already chosen.
+    bool make_shop(const QString& path, bool demo);
+    void import_set_up(const QString& file);
+    void export_set_up(const QString& file);
+    void save_document(const QString& file);
+    void save_picture(const QString& file);
+
+  private:
+    enum Place { bench_place, build_place, valvetrain_place, first_place };
+
+    void make_menus();
+    QWidget* make_first_page();
+    void go_to(Place place);
+    void refresh();
+    void take_back(bool redo);
+    void new_build();
+    void import_lift_table();
+    void print_bench_sheet();
+    [[nodiscard]] std::optional<Build> build_or_complain();
+    void ask_who();
+
+    std::unique_ptr<ShopSession> session_;
+    std::int64_t build_id_ = 0;
+    QStackedWidget* stack_;
+    BenchPage* bench_;
+    BuildPage* build_;
+    ValvetrainPage* valvetrain_;
+    QList<QToolButton*> places_;
+    QWidget* notice_;
+    QLabel* notice_text_;
+    QLabel* who_;
+    QAction* undo_;
+    QAction* redo_;
+    QList<QAction*> need_build_;
+    QList<QAction*> need_shop_;
+};
+
+} // namespace rodway

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <QString>
+
+#include "core/clearance/survey.h"
+
+namespace rodway::words {
+
+[[nodiscard]] QString verdict(Verdict verdict);
+/// Why, in one sentence, with the limit and where it comes from.
+[[nodiscard]] QString verdict_reason(const ValveClearance& line, const Engine& engine);
+[[nodiscard]] QString wall(Wall wall, const Engine& engine);
+[[nodiscard]] QString end(TubeEnd end);
+/// "inboard wall, lifter end, 3 o'clock".
+[[nodiscard]] QString place(const RodClearance& clearance, const Engine& engine);
+/// Nearest half hour of the clock: "3 o'clock", "10:30".
+[[nodiscard]] QString clock(double hours);
+/// Why a train has no answer, and what to do about it.
+[[nodiscard]] QString status(const ValveClearance& line);
+/// "at full lift", "on the heel", "112° and 208°".
+[[nodiscard]] QString when(const ValveClearance& line);
+/// "± 0.003 in, assumed", or that nobody stated it.
+[[nodiscard]] QString doubt(const Engine& engine);
+[[nodiscard]] QString valve(const ValvePosition& position);
+[[nodiscard]] QString turning(Turning turning);
+
+// The words of `--json` and of the shop file: never translated.
+[[nodiscard]] QString token(Verdict verdict);
+[[nodiscard]] QString token(TrainStatus status);
+[[nodiscard]] QString token(Wall wall);
+[[nodiscard]] QString token(TubeEnd end);
+
+} // namespace rodway::words

@@ -1,0 +1,16 @@
+#pragma once
+
+#include <QString>
+
+namespace rodway::words {
+
+/// 0.012 in, always to the thousandth: what a feeler can tell.
+[[nodiscard]] QString inches(double mm);
+/// 0.012 in (0.30 mm).
+[[nodiscard]] QString both_units(double mm);
+/// +0.015 in, with its sign.
+[[nodiscard]] QString signed_inches(double mm);
+/// 12 °, 106.5°.
+[[nodiscard]] QString crank_degrees(double deg);
+
+} // namespace rodway::words

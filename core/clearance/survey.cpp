@@ -1,0 +1,44 @@
+#include "core/clearance/survey.h"
+
+namespace rodway {
+
+Result<std::vector<ValveClearance>> survey(const Engine& engine, std::stop_token stop) {
+    std::vector<ValveClearance> lines;
+    const RodClearanceLimits limits{engine.rod_clearance_limit_mm};
+    for (const Train& train : engine.trains) {
+        if (stop.stop_requested()) {
+            break;
+        }
+        const Result<TrainInTube> closed = rod_in_tube(engine, train);
+        if (!closed) {
+            return closed.error();
+        }
+        ValveClearance line;
+        line.position = train.position;
+        line.adjuster_needed_mm = closed->adjuster_needed_mm;
+        line.found.status = closed->status;
+        if (closed->rod) {
+            line.found = certified_minimum(*closed->rod);
+        }
+        if (line.found.minimum) {
+            const double lift = line.found.minimum->lobe_lift_mm;
+            if (lift > 0.0) {
+                const Flanks flanks = engine.lobes(train.position.kind).lobe.at_lift(lift);
+                const CrankAngle full = engine.full_lift_angle(train.position);
+                line.opening = (full + crank_angle(flanks.opening)).in_cycle();
+                line.closing = (full + crank_angle(flanks.closing)).in_cycle();
+            }
+            line.verdict = judge(line.found.minimum->clearance_mm, engine.assumed_doubt_mm, limits);
+        }
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+std::optional<double> clearance_at(const Engine& engine, const RodInTube& rod, const ValvePosition& position,
+                                   CrankAngle crank) {
+    const auto found = rod_clearance_at(rod, engine.lobe_lift_mm(position, crank));
+    return found ? std::optional(found->clearance_mm) : std::nullopt;
+}
+
+} // namespace rodway

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string_view>
+
+#include "core/base/result.h"
+#include "core/clearance/verdict.h"
+
+namespace rodway {
+
+/// Identity of the quantity in the shop file. It never changes.
+constexpr std::string_view rod_clearance_quantity = "rod_clearance";
+
+/// A rod's clearance as found by hand: by feeler, pin gauge, tape or light.
+struct RodClearanceReading {
+    bool touch = false; ///< rod and wall were found in contact
+    double low_mm = 0.0;
+    double high_mm = 0.0; ///< half a step of the last digit typed either side of a plain value
+};
+
+/// Reads ".012", ".008-.010" (goes, no-go), ">.030", "~.010", "touch". A clearance is never negative.
+/// Errors: as `parse_length`, and out_of_range.
+Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches);
+
+/// Judges a reading by the interval in which the clearance must lie.
+[[nodiscard]] Verdict judge(const RodClearanceReading& reading, const RodClearanceLimits& limits);
+
+} // namespace rodway

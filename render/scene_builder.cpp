@@ -1,0 +1,319 @@
+#include "render/scene_builder.h"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
+
+#include "core/geometry/tube.h"
+
+namespace rodway {
+namespace {
+
+using Eigen::Matrix4d;
+
+/// Block frame's y and z as the plane of a mesh made about z, and x as its axis.
+Matrix4d along_crank() {
+    Matrix4d matrix = Matrix4d::Zero();
+    matrix(1, 0) = matrix(2, 1) = matrix(0, 2) = matrix(3, 3) = 1.0;
+    return matrix;
+}
+
+Matrix4d turned_about_x(double radians) {
+    Matrix4d matrix = Matrix4d::Identity();
+    matrix.block<3, 3>(0, 0) = Eigen::AngleAxisd(radians, Vec3::UnitX()).toRotationMatrix();
+    return matrix;
+}
+
+/// The first reason, from the heel to full lift, why a train has no answer.
+TrainStatus status_of(const DrawnTrain& drawn, double full_lift_mm) {
+    constexpr int steps = 32;
+    for (int at = 0; at <= steps; ++at) {
+        const double lift = full_lift_mm * at / steps;
+        const TrainStatus status = drawn.linkage->status_at(lift);
+        if (status != TrainStatus::answered) {
+            return status;
+        }
+        const std::optional<Pose> pose = drawn.linkage->at(lift);
+        if (pose && !axis_to_wall(drawn.tube, pose->lower_ball_K, pose->upper_ball_K)) {
+            return TrainStatus::does_not_go_through;
+        }
+    }
+    return TrainStatus::answered;
+}
+
+} // namespace
+
+double cam_turning(const EngineLayout& layout) {
+    return layout.turning == Turning::clockwise ? 1.0 : -1.0;
+}
+
+SceneBuilder::SceneBuilder(const Engine& engine) : engine_(engine) {}
+
+std::size_t SceneBuilder::add_mesh(Mesh mesh) {
+    meshes.push_back(std::move(mesh));
+    return meshes.size() - 1;
+}
+
+void SceneBuilder::add_part(PartKind kind, Material material, std::size_t mesh,
+                            const Placement& placement, std::optional<ValvePosition> valve) {
+    parts.push_back({kind, material, mesh, valve});
+    placements.push_back(placement);
+}
+
+void SceneBuilder::build() {
+    fit_sizes();
+    const double bore = engine_.layout.bore_mm > 0.0 ? engine_.layout.bore_mm : 100.0;
+    for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
+        const CamLobes& lobes = engine_.lobes(kind);
+        lobe_meshes_[kind] = add_mesh(lobe_mesh(lobes.lobe, lobes.base_circle_radius_mm,
+                                                sizes_.lobe_half_width, cam_turning(engine_.layout)));
+        const double head = kind == ValveKind::intake ? sizes_.intake_head_per_bore
+                                                      : sizes_.exhaust_head_per_bore;
+        valve_meshes_[kind] = add_mesh(valve_mesh(head * bore, sizes_));
+    }
+    spring_mesh_ = add_mesh(coil(sizes_.spring_radius, sizes_.spring_wire_radius, sizes_.spring_length,
+                                 sizes_.spring_turns, 20));
+    retainer_mesh_ = add_mesh(retainer_mesh(sizes_));
+    for (std::size_t index = 0; index < engine_.trains.size(); ++index) {
+        add_train(index);
+    }
+    add_camshaft();
+    add_shafts();
+    add_cylinders();
+}
+
+// Neighbours must not run into each other, however close an engine has them.
+void SceneBuilder::fit_sizes() {
+    const auto fit = [](double& size, double spacing) {
+        constexpr double share = 0.46;
+        size = std::min(size, share * spacing);
+    };
+    for (std::size_t a = 0; a < engine_.trains.size(); ++a) {
+        const Train& one = engine_.trains[a];
+        const double arm = one.rocker.ball_arm_K.norm();
+        sizes_.shaft_radius = std::clamp(0.45 * arm, 3.0, sizes_.shaft_radius);
+        for (std::size_t b = 0; b < a; ++b) {
+            const Train& other = engine_.trains[b];
+            const double lobes_apart = std::abs(one.lifter.foot_K.x() - other.lifter.foot_K.x());
+            // Lobes of a vee's two banks may share a place along the cam, drawn over each other.
+            if (lobes_apart > 1.0) {
+                fit(sizes_.lobe_half_width, lobes_apart);
+            }
+            if (one.bank == other.bank) {
+                fit(sizes_.lifter_radius, (one.lifter.foot_K - other.lifter.foot_K).norm());
+                fit(sizes_.spring_radius, (tip_on_heel_K(one) - tip_on_heel_K(other)).norm());
+                fit(sizes_.rocker_half_width, (one.rocker.pivot_K - other.rocker.pivot_K).norm());
+            }
+        }
+    }
+}
+
+Vec3 SceneBuilder::tip_on_heel_K(const Train& train) const {
+    return train.rocker.pivot_K + train.rocker.tip_arm_K -
+           (sizes_.roller_radius + train.lash_mm) * train.valve_axis_K;
+}
+
+void SceneBuilder::add_train(std::size_t index) {
+    const Train& train = engine_.trains[index];
+    DrawnTrain drawn;
+    drawn.index = index;
+    const Linkage::Closing closing = Linkage::close(train);
+    drawn.status = closing.status;
+    drawn.linkage = closing.linkage;
+    const Result<RoundTube> tube = engine_.tube_in_place(train);
+    drawn.tube = tube ? *tube : train.tube.bore;
+    drawn.block_from_bank.block<3, 3>(0, 0) = engine_.layout.banks[train.bank].frame.R_EK();
+    if (drawn.linkage) {
+        drawn.status = status_of(drawn, engine_.lobes(train.position.kind).lobe.full_lift_mm());
+    }
+    drawn.moves =
+        drawn.status == TrainStatus::answered || drawn.status == TrainStatus::does_not_go_through;
+    trains.push_back(drawn);
+
+    Placement follow;
+    follow.of = trains.size() - 1;
+    add_cam_side(train, follow);
+    add_rocker_side(train, drawn, follow);
+    add_valve_side(train, follow);
+    add_tube(train, drawn, follow);
+}
+
+void SceneBuilder::add_cam_side(const Train& train, const Placement& follow) {
+    const EngineLayout& layout = engine_.layout;
+    const Vec3 rise_E = layout.banks[train.bank].frame.to_block(train.lifter.axis_K);
+    const double rise = std::atan2(rise_E.z(), rise_E.y());
+    const double full_lift = cam_angle(engine_.full_lift_angle(train.position)).in_rad();
+    Placement lobe = follow;
+    lobe.motion = Motion::with_cam;
+    lobe.base = turned_about_x(rise - cam_turning(layout) * full_lift) * along_crank();
+    lobe.base(0, 3) = train.lifter.foot_K.x();
+    add_part(PartKind::lobe, Material::cam, lobe_meshes_[train.position.kind], lobe, train.position);
+
+    Placement lifter = follow;
+    lifter.motion = Motion::with_lifter;
+    lifter.base = standing_at(train.lifter.foot_K, train.lifter.axis_K);
+    const double radius = std::max(sizes_.lifter_radius, 0.7 * train.rod.diameter_mm);
+    add_part(PartKind::lifter, Material::lifter, add_mesh(lifter_mesh(train.lifter.seat_height_mm, radius)),
+             lifter, train.position);
+
+    Placement rod = follow;
+    rod.motion = Motion::with_rod;
+    const Material material =
+        trains[follow.of].status == TrainStatus::answered ? Material::rod : Material::rod_open;
+    add_part(PartKind::rod, material, add_mesh(rod_mesh(train.rod.length_mm, 0.5 * train.rod.diameter_mm)),
+             rod, train.position);
+}
+
+void SceneBuilder::add_rocker_side(const Train& train, const DrawnTrain& drawn, Placement follow) {
+    follow.motion = Motion::with_rocker;
+    RockerShape shape;
+    shape.axis_K = train.rocker.axis_K;
+    shape.adjuster_axis_K = train.adjuster.axis_K;
+    shape.tip_arm_K = train.rocker.tip_arm_K;
+    shape.ball_arm_K = train.rocker.ball_arm_K;
+    if (drawn.linkage) {
+        shape.ball_arm_K += drawn.linkage->adjuster_in_mm() * train.adjuster.axis_K;
+    }
+    const double rod_radius = 0.5 * train.rod.diameter_mm;
+    add_part(PartKind::rocker, Material::rocker, add_mesh(rocker_mesh(shape, rod_radius, sizes_)), follow,
+             train.position);
+    add_part(PartKind::roller, Material::roller, add_mesh(roller_mesh(shape, sizes_)), follow,
+             train.position);
+    add_part(PartKind::adjuster, Material::adjuster, add_mesh(adjuster_mesh(shape, rod_radius)), follow,
+             train.position);
+}
+
+void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
+    follow.motion = Motion::with_valve;
+    follow.base = standing_at(tip_on_heel_K(train), train.valve_axis_K);
+    add_part(PartKind::valve, Material::valve, valve_meshes_[train.position.kind], follow, train.position);
+    add_part(PartKind::retainer, Material::retainer, retainer_mesh_, follow, train.position);
+
+    Placement spring = follow;
+    spring.motion = Motion::spring;
+    const double seat_below_tip = retainer_below_tip_mm + 3.0 + sizes_.spring_length;
+    spring.base = standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve_axis_K, train.valve_axis_K);
+    add_part(PartKind::spring, Material::spring, spring_mesh_, spring, train.position);
+}
+
+void SceneBuilder::add_tube(const Train& train, const DrawnTrain& drawn, Placement follow) {
+    const RoundTube& tube = drawn.tube;
+    follow.motion = Motion::none;
+    follow.base = drawn.block_from_bank * standing_at(tube.centre_K, tube.axis_K);
+    const double half = 0.5 * tube.length_mm;
+    add_part(PartKind::tube_rims, Material::rim, add_mesh(rims_mesh(tube.bore_radius_mm, tube.length_mm)),
+             follow, train.position);
+    add_part(PartKind::tube, Material::glass, add_mesh(pipe(tube.bore_radius_mm, -half, half, 40)), follow,
+             train.position);
+    if (drawn.moves) {
+        follow.base = drawn.block_from_bank;
+        const double full_lift = engine_.lobes(train.position.kind).lobe.full_lift_mm();
+        add_part(PartKind::rod_sweep, Material::sweep,
+                 add_mesh(rod_sweep_mesh(*drawn.linkage, full_lift, 0.5 * train.rod.diameter_mm)), follow,
+                 train.position);
+    }
+}
+
+void SceneBuilder::add_camshaft() {
+    if (engine_.trains.empty()) {
+        return;
+    }
+    const auto [front, rear] = std::minmax_element(
+        engine_.trains.begin(), engine_.trains.end(),
+        [](const Train& a, const Train& b) { return a.lifter.foot_K.x() < b.lifter.foot_K.x(); });
+    const double from = front->lifter.foot_K.x() - 42.0;
+    const double to = rear->lifter.foot_K.x() + 34.0;
+    const double base = std::min(engine_.intake.base_circle_radius_mm, engine_.exhaust.base_circle_radius_mm);
+    const double core = 0.72 * base;
+    const double journal = 1.15 * base;
+    // The flange of the timing gear shows which end is the front.
+    Mesh mesh = turned({{0.0, from - 14.0},
+                        {0.9 * journal, from - 14.0},
+                        {0.9 * journal, from - 6.0},
+                        {core, from - 6.0},
+                        {core, from},
+                        {journal, from},
+                        {journal, from + 16.0},
+                        {core, from + 16.0},
+                        {core, to - 16.0},
+                        {journal, to - 16.0},
+                        {journal, to},
+                        {0.0, to}},
+                       36);
+    Placement placement;
+    placement.motion = Motion::with_cam;
+    placement.base = along_crank();
+    add_part(PartKind::camshaft, Material::cam, add_mesh(std::move(mesh)), placement);
+}
+
+// One shaft for all rockers of a bank whose pivots lie on one line.
+void SceneBuilder::add_shafts() {
+    struct ShaftLine {
+        std::size_t bank;
+        Vec3 point_K, axis_K;
+        double from, to;
+    };
+    std::vector<ShaftLine> lines;
+    for (const Train& train : engine_.trains) {
+        const auto found = std::find_if(lines.begin(), lines.end(), [&](const ShaftLine& line) {
+            const Vec3 apart = train.rocker.pivot_K - line.point_K;
+            return line.bank == train.bank && std::abs(line.axis_K.dot(train.rocker.axis_K)) > 0.9999 &&
+                   (apart - apart.dot(line.axis_K) * line.axis_K).norm() < 1.0;
+        });
+        if (found == lines.end()) {
+            lines.push_back({train.bank, train.rocker.pivot_K, train.rocker.axis_K, 0.0, 0.0});
+        } else {
+            const double along = (train.rocker.pivot_K - found->point_K).dot(found->axis_K);
+            found->from = std::min(found->from, along);
+            found->to = std::max(found->to, along);
+        }
+    }
+    const double beyond = sizes_.rocker_half_width + 12.0;
+    for (const ShaftLine& line : lines) {
+        Placement placement;
+        Matrix4d bank = Matrix4d::Identity();
+        bank.block<3, 3>(0, 0) = engine_.layout.banks[line.bank].frame.R_EK();
+        placement.base = bank * standing_at(line.point_K, line.axis_K);
+        add_part(PartKind::shaft, Material::shaft,
+                 add_mesh(cylinder(sizes_.shaft_radius, line.from - beyond, line.to + beyond, 28)), placement);
+    }
+}
+
+// Bore outlines and crowns stand far enough below the valve heads never to seem to touch them: where
+// the deck is, a set-up of rods and tubes doesn't state.
+void SceneBuilder::add_cylinders() {
+    const EngineLayout& layout = engine_.layout;
+    if (layout.bore_mm <= 0.0 || layout.stroke_mm <= 0.0 || engine_.trains.empty()) {
+        return;
+    }
+    const double greatest_lift =
+        2.0 * std::max(engine_.intake.lobe.full_lift_mm(), engine_.exhaust.lobe.full_lift_mm());
+    double lowest_head = 1e300;
+    double longest_x = 0.0;
+    for (const Train& train : engine_.trains) {
+        const Vec3 head = tip_on_heel_K(train) - sizes_.valve_length * train.valve_axis_K;
+        lowest_head = std::min(lowest_head, head.z() - 0.3 * sizes_.intake_head_per_bore * layout.bore_mm);
+        longest_x = std::max(longest_x, train.lifter.foot_K.x());
+    }
+    const double crown_top = lowest_head - greatest_lift - 4.0;
+    const std::size_t piston = add_mesh(piston_mesh(layout.bore_mm));
+    const std::size_t outline = add_mesh(ring(0.5 * layout.bore_mm, 0.7, 0.0, 56, 4));
+    for (std::size_t at = 0; at < layout.cylinders.size(); ++at) {
+        const Cylinder& cylinder_at = layout.cylinders[at];
+        Placement placement;
+        placement.of = at;
+        placement.base.block<3, 3>(0, 0) = layout.banks[cylinder_at.bank].frame.R_EK();
+        placement.base.block<3, 1>(0, 3) =
+            layout.banks[cylinder_at.bank].frame.to_block({cylinder_at.centre_x_mm, 0.0, crown_top});
+        add_part(PartKind::bore_outline, Material::guide_line, outline, placement);
+        placement.motion = Motion::piston;
+        add_part(PartKind::piston, Material::piston, piston, placement);
+        longest_x = std::max(longest_x, cylinder_at.centre_x_mm + 0.5 * layout.bore_mm);
+    }
+    Placement axis;
+    axis.base = along_crank();
+    add_part(PartKind::crank_axis, Material::guide_line, add_mesh(cylinder(1.2, -30.0, longest_x + 30.0, 8)),
+             axis);
+}
+
+} // namespace rodway
