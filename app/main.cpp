@@ -1,4 +1,5 @@
 #include <QApplication>
+#include <QTemporaryDir>
 #include <string_view>
 
 #include "app/command_line/command_line.h"
@@ -16,6 +17,11 @@ bool opens_window(int argc, char** argv) {
 int main(int argc, char** argv) {
     if (!opens_window(argc, argv) && !qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) {
         qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
+    // Qt wants a folder for sockets and says so on standard error where a log-in hasn't made one.
+    const QTemporaryDir runtime;
+    if (!qEnvironmentVariableIsSet("XDG_RUNTIME_DIR") && runtime.isValid()) {
+        qputenv("XDG_RUNTIME_DIR", runtime.path().toUtf8());
     }
     QApplication application(argc, argv);
     QApplication::setApplicationName("rodway");

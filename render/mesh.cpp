@@ -34,6 +34,17 @@ void add_quad(Mesh& mesh, std::uint32_t a, std::uint32_t b, std::uint32_t c, std
     add_triangle(mesh, a, c, d);
 }
 
+/// Joins rows of vertices, each `sides` quads wide, that fill a whole mesh.
+void add_rows(Mesh& mesh, int steps, int sides) {
+    const auto row = static_cast<std::uint32_t>(sides + 1);
+    for (std::uint32_t step = 0; step < static_cast<std::uint32_t>(steps); ++step) {
+        for (std::uint32_t side = 0; side < static_cast<std::uint32_t>(sides); ++side) {
+            const std::uint32_t at = step * row + side;
+            add_quad(mesh, at, at + row, at + row + 1, at + 1);
+        }
+    }
+}
+
 /// One normal for an edge's end: the mean with the neighbour where the outline is smooth there.
 Vector2d shared_normal(const Vector2d& own, const Vector2d& neighbour) {
     return own.dot(neighbour) > smooth_cosine ? Vector2d((own + neighbour).normalized()) : own;
@@ -123,13 +134,19 @@ Mesh pipe(double radius_mm, double from_mm, double to_mm, int around) {
 }
 
 Mesh ring(double radius_mm, double section_radius_mm, double z_mm, int around, int section_steps) {
-    std::vector<TurnedPoint> outline;
-    for (int step = 0; step <= section_steps; ++step) {
-        const double angle = full_turn * step / section_steps;
-        outline.push_back({radius_mm + section_radius_mm * std::cos(angle),
-                           z_mm + section_radius_mm * std::sin(angle)});
+    Mesh mesh;
+    for (int step = 0; step <= around; ++step) {
+        const double angle = full_turn * step / around;
+        const Vector3d outward(std::cos(angle), std::sin(angle), 0.0);
+        for (int side = 0; side <= section_steps; ++side) {
+            const double turn = full_turn * side / section_steps;
+            const Vector3d normal = std::cos(turn) * outward + std::sin(turn) * Vector3d::UnitZ();
+            add_vertex(mesh, radius_mm * outward + section_radius_mm * normal + Vector3d(0.0, 0.0, z_mm),
+                       normal);
+        }
     }
-    return turned(outline, around);
+    add_rows(mesh, around, section_steps);
+    return mesh;
 }
 
 Mesh coil(double radius_mm, double wire_radius_mm, double length_mm, double turns, int around) {
@@ -152,13 +169,7 @@ Mesh coil(double radius_mm, double wire_radius_mm, double length_mm, double turn
             add_vertex(mesh, at, {normal.x(), normal.y(), normal.z() * length_mm});
         }
     }
-    constexpr std::uint32_t row = section_steps + 1;
-    for (std::uint32_t step = 0; step < static_cast<std::uint32_t>(steps); ++step) {
-        for (std::uint32_t side = 0; side < section_steps; ++side) {
-            const std::uint32_t at = step * row + side;
-            add_quad(mesh, at, at + row, at + row + 1, at + 1);
-        }
-    }
+    add_rows(mesh, steps, section_steps);
     return mesh;
 }
 

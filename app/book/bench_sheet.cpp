@@ -30,8 +30,8 @@ void paint_bench_sheet(QPagedPaintDevice& device, const Build& build, const Engi
                        .arg(QString::fromStdString(build.name), QString::fromStdString(build.customer),
                             QString::fromStdString(build.engine), words::turning(engine.layout.turning)),
                    10.0);
-    page.paragraph(BenchSheet::tr("Gaskets: ______________   Head torque: ________   Lash, cold: ______ / ______   "
-                                  "Rods: ______________   Date: ____________   Initials: ______"),
+    page.paragraph(BenchSheet::tr("Gaskets: ____________  Head torque: ______  Lash, cold: _____ / _____  Rods: __________  "
+                                  "Date: __________  Initials: ____"),
                    9.0);
     page.paragraph(BenchSheet::tr("Limit %1. Write what goes and what doesn't (.008 goes, .010 no: .008-.010), or "
                                   "“touch”. 12 o'clock is the front of the engine, seen from the rocker down.")
@@ -40,6 +40,7 @@ void paint_bench_sheet(QPagedPaintDevice& device, const Build& build, const Engi
     page.move_down(4.0);
     const double plan_height = std::min(230.0, page.room() * 0.28);
     PlanStyle style{palette_for(Theme::light), painter.font(), false};
+    style.palette.paper = Qt::white;
     style.font.setPixelSize(12);
     paint_cylinder_plan(painter, QRectF(page.area().left(), page.y(), page.area().width(), plan_height),
                         survey_plan(engine, {}), style);
@@ -47,7 +48,7 @@ void paint_bench_sheet(QPagedPaintDevice& device, const Build& build, const Engi
 
     const double caution = page.paragraph_height(words::caution("barring_over"), 8.0, page.area().width()) + 8.0;
     const double rows_room = page.room() - caution;
-    const double row_height = std::clamp(rows_room / static_cast<double>(engine.trains.size() + 1), 15.0, 32.0);
+    const double row_height = std::clamp((rows_room - 8.0) / static_cast<double>(engine.trains.size() + 1), 15.0, 40.0);
     std::vector<std::vector<QString>> rows;
     for (const Train& train : engine.trains) {
         rows.push_back({words::valve(train.position)});

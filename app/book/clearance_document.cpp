@@ -43,7 +43,8 @@ void paint_who(Page& page, const ClearanceDocument& document) {
                        .arg(QString::fromStdString(build.engine), words::turning(engine.layout.turning),
                             QString::fromStdString(engine.layout.firing_order_text),
                             QString::fromStdString(document.hand.set_up.name)));
-    page.paragraph(DocumentWords::tr("Limit for a rod in its tube: %1 (%2). Doubt of each figure: %3. Written %4 by Rodway %5.")
+    page.paragraph(DocumentWords::tr("Clearances in inches. Limit for a rod in its tube: %1 (%2). Doubt of each figure: %3. "
+                                     "Written %4 by Rodway %5.")
                        .arg(words::inches(engine.rod_clearance_limit_mm),
                             DocumentWords::tr("from the set-up, else common practice"), words::doubt(engine), document.date,
                             QCoreApplication::applicationVersion()));
@@ -51,14 +52,14 @@ void paint_who(Page& page, const ClearanceDocument& document) {
 }
 
 void paint_survey(Page& page, const ClearanceDocument& document) {
-    const std::vector<Page::Column> columns{{DocumentWords::tr("Valve"), 42},
-                                            {DocumentWords::tr("Heel, in"), 54, true},
-                                            {DocumentWords::tr("Full lift, in"), 74, true},
-                                            {DocumentWords::tr("Least, in"), 60, true},
-                                            {DocumentWords::tr("At crank"), 104},
-                                            {DocumentWords::tr("Nearest in the tube"), 208},
-                                            {DocumentWords::tr("By hand"), 72},
-                                            {DocumentWords::tr("Verdict"), 110}};
+    const std::vector<Page::Column> columns{{DocumentWords::tr("Valve"), 40},
+                                            {DocumentWords::tr("Heel"), 46, true},
+                                            {DocumentWords::tr("Full lift"), 58, true},
+                                            {DocumentWords::tr("Least"), 46, true},
+                                            {DocumentWords::tr("At crank"), 118},
+                                            {DocumentWords::tr("Nearest in the tube"), 222},
+                                            {DocumentWords::tr("By hand"), 64},
+                                            {DocumentWords::tr("Verdict"), 109}};
     const auto number = [](const std::optional<RodClearance>& at) {
         return at ? QString(words::inches(at->clearance_mm)).remove(" in") : QString();
     };
@@ -74,19 +75,20 @@ void paint_survey(Page& page, const ClearanceDocument& document) {
                         words::when(line), words::place(*line.found.minimum, document.hand.engine), hand,
                         words::verdict(*line.verdict)});
     }
-    page.table(columns, rows, row_height);
+    page.table(columns, rows, row_height, 8.0);
 }
 
 void paint_pictures(Page& page, const ClearanceDocument& document, Renderer* renderer, double height) {
     QPainter& painter = page.painter();
-    const Palette palette = palette_for(Theme::light);
+    Palette palette = palette_for(Theme::light);
+    palette.paper = Qt::white;
     const double left = page.area().left();
     const double picture_width = page.area().width() * 0.56;
     const QRectF place(left, page.y(), picture_width, height);
     const QRectF plan(left + picture_width + 8.0, page.y(), page.area().width() - picture_width - 8.0, height);
     bool drawn = false;
     if (renderer) {
-        // Four picture points to a unit: 384 to the inch.
+        // Three picture points to a unit: 288 to the inch.
         const PictureSize size{static_cast<int>(place.width() * 3.0), static_cast<int>(place.height() * 3.0)};
         PictureRequest request = survey_picture(document.hand.engine, tightest(document.lines), size, palette);
         request.font.setPixelSize(32);
@@ -182,7 +184,7 @@ Result<Done> write_clearance_document(const ClearanceDocument& document, Rendere
         for (const StageWithSteps& stage : document.stages) {
             ticks += stage.steps.empty() ? 0.0 : 34.0;
         }
-        const double height = std::clamp(page.room() - cautions - ticks - 60.0, 150.0, 330.0);
+        const double height = std::clamp(page.room() - cautions - ticks - 60.0, 150.0, 440.0);
         paint_pictures(page, document, renderer, height);
         paint_ticks(page, document);
         page.heading(DocumentWords::tr("Cautions"));

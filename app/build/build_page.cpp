@@ -63,7 +63,8 @@ BuildPage::BuildPage(QWidget* parent)
     caution_->setWordWrap(true);
     rail_->setObjectName("stage_rail");
     rail_->setAccessibleName(tr("Stages"));
-    rail_->setMaximumWidth(300);
+    rail_->setFixedWidth(310);
+    rail_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     rail_->setSpacing(3);
     photos_->setObjectName("photos");
     photos_->setAccessibleName(tr("Photos"));
@@ -166,7 +167,7 @@ void BuildPage::show_stage(int row) {
     const StageWithSteps& in_hand = stages_[static_cast<std::size_t>(row)];
     stage_title_->setText(QString::fromStdString(in_hand.stage.title));
     const QString caution = words::caution(QString::fromStdString(in_hand.stage.caution.value_or("")));
-    caution_->setText(caution);
+    caution_->setText(tr("<b>Caution.</b> %1").arg(caution.toHtmlEscaped()));
     caution_->setVisible(!caution.isEmpty());
     for (const Step& step : in_hand.steps) {
         auto* box = new QCheckBox(tick_text(step));

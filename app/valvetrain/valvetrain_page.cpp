@@ -49,6 +49,7 @@ ValvetrainPage::ValvetrainPage(QWidget* parent)
     splitter->setStretchFactor(1, 1);
     splitter->setStretchFactor(2, 0);
     splitter->setChildrenCollapsible(false);
+    splitter->setSizes({350, 620, 270});
     stack_->addWidget(splitter);
     stack_->addWidget(empty_);
     auto* layout = new QVBoxLayout(this);
@@ -88,7 +89,7 @@ QWidget* ValvetrainPage::make_left() {
     left->addWidget(table_);
     left->setStretchFactor(0, 1);
     left->setStretchFactor(1, 2);
-    left->setMinimumWidth(360);
+    left->setMinimumWidth(330);
     connect(plan_, &CylinderPlanView::valve_selected, model_, &ValvetrainModel::select);
     connect(plan_, &CylinderPlanView::valve_chosen, model_, &ValvetrainModel::select);
     connect(table_, &SurveyTable::failed, this, &ValvetrainPage::failed);
@@ -106,10 +107,14 @@ QWidget* ValvetrainPage::make_view_bar() {
     others_->setCurrentIndex(1);
     section_ = new QCheckBox(tr("Section"));
     section_->setToolTip(tr("Cut along the rod, square to the crank"));
-    sweep_ = new QCheckBox(tr("Swept space"));
-    auto* along = new QPushButton(tr("Along the rod"));
+    sweep_ = new QCheckBox(tr("Sweep"));
+    sweep_->setToolTip(tr("The space the rod takes through a turn"));
+    auto* along = new QPushButton(tr("Along rod"));
     auto* closer = new QPushButton(tr("This train"));
-    auto* all = new QPushButton(tr("Whole engine"));
+    auto* all = new QPushButton(tr("Engine"));
+    along->setToolTip(tr("Look from the rocker down along the rod"));
+    closer->setToolTip(tr("Bring the selected train into the picture"));
+    all->setToolTip(tr("Bring the whole engine into the picture"));
     for (QWidget* widget : {static_cast<QWidget*>(others_), static_cast<QWidget*>(section_), static_cast<QWidget*>(sweep_),
                             static_cast<QWidget*>(along), static_cast<QWidget*>(closer), static_cast<QWidget*>(all)}) {
         row->addWidget(widget);
@@ -212,7 +217,7 @@ QWidget* ValvetrainPage::make_right() {
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setMinimumWidth(270);
+    scroll->setMinimumWidth(260);
     scroll->setMaximumWidth(360);
     connect(what_if_, &WhatIfPanel::variant_changed, model_, &ValvetrainModel::set_variant);
     return scroll;
@@ -222,6 +227,7 @@ void ValvetrainPage::show_build(ShopSession* session, const Build& build) {
     if (session_ != session || build_.id != build.id) {
         model_->clear();
         what_if_->clear();
+        shown_ = false;
     }
     session_ = session;
     build_ = build;
@@ -268,6 +274,8 @@ void ValvetrainPage::show_answer() {
         return;
     }
     stack_->setCurrentIndex(0);
+    const bool first = !shown_;
+    shown_ = true;
     const bool trying = !model_->variant().changes_nothing();
     trying_->setText(tr("You are looking at a what-if: the figures are not those of the set-up as it stands."));
     trying_->setVisible(trying);
@@ -281,6 +289,9 @@ void ValvetrainPage::show_answer() {
     plan_->set_walk(order);
     table_->refresh();
     show_selection();
+    if (first) {
+        go_to_minimum();
+    }
 }
 
 void ValvetrainPage::show_selection() {

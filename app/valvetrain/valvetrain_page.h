@@ -59,6 +59,7 @@ class ValvetrainPage : public QWidget {
 
     ShopSession* session_ = nullptr;
     Build build_;
+    bool shown_ = false; ///< this build's answer has been shown once
     ValvetrainModel* model_;
     QStackedWidget* stack_;
     QLabel* empty_;

@@ -58,7 +58,7 @@ WhatIfPanel::Box WhatIfPanel::add_box(const QString& label, double stands_mm, co
     auto* edit = new QLineEdit;
     edit->setObjectName(name);
     edit->setAccessibleName(label);
-    edit->setPlaceholderText(words::inches(stands_mm));
+    edit->setPlaceholderText(words::size(stands_mm));
     edit->setToolTip(tr("A new size (.075, 3/8, 2 mm), or a change with its sign (+.015)"));
     words->setBuddy(edit);
     auto* trouble = new QLabel;

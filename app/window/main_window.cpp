@@ -70,7 +70,7 @@ MainWindow::MainWindow()
         button->setObjectName("place");
         button->setCheckable(true);
         button->setAutoExclusive(true);
-        button->setMinimumSize(104, 52);
+        button->setMinimumSize(96, 52);
         rail->addWidget(button);
         places_ << button;
         connect(button, &QToolButton::clicked, this, [this, place] { go_to(static_cast<Place>(place)); });

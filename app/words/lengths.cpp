@@ -27,6 +27,15 @@ QString both_units(double mm) {
     return Lengths::tr("%1 in (%2 mm)").arg(fixed(to_inches(mm), 3), fixed(mm, 2));
 }
 
+QString size(double mm) {
+    // A size is typed to a ten-thousandth at most: 0.3125, but 1.750.
+    QString number = fixed(to_inches(mm), 4);
+    if (number.endsWith('0')) {
+        number.chop(1);
+    }
+    return Lengths::tr("%1 in").arg(number);
+}
+
 QString signed_inches(double mm) {
     const QString number = fixed(to_inches(mm), 3);
     return Lengths::tr("%1 in").arg(number.startsWith('-') ? number : "+" + number);

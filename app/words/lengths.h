@@ -8,6 +8,8 @@ namespace rodway::words {
 [[nodiscard]] QString inches(double mm);
 /// 0.012 in (0.30 mm).
 [[nodiscard]] QString both_units(double mm);
+/// 0.3125 in, 1.750 in: a size as it is typed, three or four digits.
+[[nodiscard]] QString size(double mm);
 /// +0.015 in, with its sign.
 [[nodiscard]] QString signed_inches(double mm);
 /// 12 °, 106.5°.

@@ -120,7 +120,8 @@ TEST(LobeReference, RoundedTablesGiveTheLawsPeaksBack) {
                         EXPECT_NEAR(peaks.velocity, 1.0, 0.005) << law.name;
                         EXPECT_NEAR(peaks.acceleration, 1.0, 0.03) << law.name;
                         EXPECT_NEAR(peaks.deceleration, 1.0, 0.03) << law.name;
-                        // Smoothing rounds off the jump of the law's jerk at its nose: a rounding step or two.
+                        // Smoothing rounds off the jump of the law's jerk at its nose: a rounding
+                        // step or two.
                         EXPECT_NEAR(Length::mm(lobe->full_lift_mm()).in_inches(), h, 2e-4);
                         worst_velocity = std::max(worst_velocity, std::abs(peaks.velocity - 1.0));
                         worst_acceleration =

@@ -168,7 +168,8 @@ TEST(Lobe, UnevenStepsAndMissingRowsGiveTheSameLobe) {
     for (double angle = -66.0; angle <= 66.0; angle += std::abs(angle) > 40.0 ? 1.0 : 2.0) {
         uneven.push_back(angle);
     }
-    expect_follows(lobe_of(table_at(shape, uneven)), shape, 0.005);
+    // 0.02 mm: where a flat nose is highest is known to some 0.05°.
+    expect_follows(lobe_of(table_at(shape, uneven)), shape, 0.02);
 
     const std::uint64_t seed = 99;
     std::cout << "seed " << seed << '\n';
@@ -180,12 +181,12 @@ TEST(Lobe, UnevenStepsAndMissingRowsGiveTheSameLobe) {
         }
     }
     ASSERT_LT(missing.size(), 125u);
-    expect_follows(lobe_of(table_at(shape, missing)), shape, 0.005);
+    expect_follows(lobe_of(table_at(shape, missing)), shape, 0.02);
 
     // A gap of six rows, as where a page was torn.
     std::vector<double> torn = every(1.0, -66.0, 66.0);
     torn.erase(torn.begin() + 36, torn.begin() + 42);
-    expect_follows(lobe_of(table_at(shape, torn)), shape, 0.01);
+    expect_follows(lobe_of(table_at(shape, torn)), shape, 0.02);
 }
 
 TEST(Lobe, ResidualIsNoLargerThanTheNoiseTold) {
