@@ -1,5 +1,6 @@
 #include <QApplication>
 #include <QTemporaryDir>
+#include <cstdio>
 #include <string_view>
 
 #include "app/command_line/command_line.h"
@@ -7,14 +8,30 @@
 
 namespace {
 
-/// A window needs a display; every command works without one.
+/// A window needs a display; every command, and help, works without one.
 bool opens_window(int argc, char** argv) {
-    return argc < 2 || std::string_view(argv[1]) == "window";
+    const std::string_view last = argc < 2 ? "" : argv[argc - 1];
+    return argc < 2 || (std::string_view(argv[1]) == "window" && last != "--help" && last != "-h");
+}
+
+bool has_display() {
+#ifdef Q_OS_LINUX
+    return qEnvironmentVariableIsSet("DISPLAY") || qEnvironmentVariableIsSet("WAYLAND_DISPLAY") ||
+           qEnvironmentVariableIsSet("QT_QPA_PLATFORM");
+#else
+    return true;
+#endif
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
+    if (opens_window(argc, argv) && !has_display()) {
+        std::fputs(
+            "rodway: there is no display for a window. Commands work without one: rodway --help\n",
+            stderr);
+        return static_cast<int>(rodway::ExitCode::bad_usage);
+    }
     if (!opens_window(argc, argv) && !qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) {
         qputenv("QT_QPA_PLATFORM", "offscreen");
     }

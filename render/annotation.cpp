@@ -49,7 +49,8 @@ void paint_gap(QPainter& painter, const QPointF& rod, const QPointF& wall, doubl
     paint_arrow(painter, wall, -direction, 8.0, palette.ink);
 }
 
-QRectF label_place(const QPainter& painter, const QString& label, const QPointF& spot, const QSizeF& size) {
+QRectF label_place(const QPainter& painter, const QString& label, const QPointF& spot,
+                   const QSizeF& size) {
     const QFontMetricsF metrics(painter.font(), painter.device());
     const QSizeF text = metrics.size(0, label) + QSizeF(16.0, 10.0);
     const bool to_right = spot.x() + 60.0 + text.width() < size.width();
@@ -66,7 +67,8 @@ QRectF label_place(const QPainter& painter, const QString& label, const QPointF&
 
 } // namespace
 
-void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spot, double pixel_ratio) {
+void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spot,
+                   double pixel_ratio) {
     const std::optional<QPointF> rod = place_of(frame, spot.p_rod_E, pixel_ratio);
     const std::optional<QPointF> wall = place_of(frame, spot.p_wall_E, pixel_ratio);
     const QSizeF size(frame.size.width / pixel_ratio, frame.size.height / pixel_ratio);
@@ -149,7 +151,8 @@ QRectF lens_place(const QSizeF& picture, const QPointF& spot) {
     const double side = std::clamp(0.34 * std::min(picture.width(), picture.height()), 90.0, 260.0);
     constexpr double margin = 12.0;
     const double left = spot.x() > 0.5 * picture.width() ? margin : picture.width() - side - margin;
-    const double top = spot.y() > 0.5 * picture.height() ? margin : picture.height() - side - margin;
+    const double top =
+        spot.y() > 0.5 * picture.height() ? margin : picture.height() - side - margin;
     return {left, top, side, side};
 }
 

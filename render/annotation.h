@@ -16,12 +16,13 @@ struct ClosestSpot {
     Vec3 p_wall_E = Vec3::Zero();
 };
 
-/// Paints the dimension line of the closest spot with its label over a picture of `frame`, whose left
-/// top corner is the painter's origin. `pixel_ratio` is picture pixels per painter unit.
-void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spot, double pixel_ratio);
+/// Paints the dimension line of the closest spot with its label over a picture of `frame`, whose
+/// left top corner is the painter's origin. `pixel_ratio` is picture pixels per painter unit.
+void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spot,
+                   double pixel_ratio);
 
-/// How the lens looks at a closest spot: square to the dimension line, as near as that allows to the
-/// frame's own line of sight, only that train drawn.
+/// How the lens looks at a closest spot: square to the dimension line, as near as that allows to
+/// the frame's own line of sight, only that train drawn.
 [[nodiscard]] Frame lens_frame(const Frame& frame, const ClosestSpot& spot, int side_px);
 
 /// Paints a round lens picture (made from `lens_frame`) with its border and the dimension line, the

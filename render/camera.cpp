@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/base/assert.h"
 #include "core/units/angle.h"
@@ -19,7 +20,9 @@ double half_height_mm(const Camera& camera) {
     return camera.distance_mm * std::tan(radians(camera.field_of_view_deg) / 2.0);
 }
 
-double near_mm(const Camera& camera) { return 0.05 * camera.distance_mm; }
+double near_mm(const Camera& camera) {
+    return 0.05 * camera.distance_mm;
+}
 
 } // namespace
 
@@ -35,9 +38,13 @@ Vec3 right_E(const Camera& camera) {
     return {-std::sin(yaw), -std::cos(yaw), 0.0};
 }
 
-Vec3 up_E(const Camera& camera) { return right_E(camera).cross(forward_E(camera)); }
+Vec3 up_E(const Camera& camera) {
+    return right_E(camera).cross(forward_E(camera));
+}
 
-Vec3 eye_E(const Camera& camera) { return camera.target_E - camera.distance_mm * forward_E(camera); }
+Vec3 eye_E(const Camera& camera) {
+    return camera.target_E - camera.distance_mm * forward_E(camera);
+}
 
 Camera orbited(Camera camera, double yaw_by_deg, double pitch_by_deg) {
     camera.yaw_deg = std::remainder(camera.yaw_deg + yaw_by_deg, 360.0);
@@ -59,18 +66,20 @@ Camera zoomed(Camera camera, double factor) {
 
 Camera framed(Camera camera, const Box& box, PictureSize size) {
     std::vector<Vec3> corners;
+    corners.reserve(8);
     for (int corner = 0; corner < 8; ++corner) {
         corners.emplace_back((corner & 1) != 0 ? box.high_E.x() : box.low_E.x(),
                              (corner & 2) != 0 ? box.high_E.y() : box.low_E.y(),
                              (corner & 4) != 0 ? box.high_E.z() : box.low_E.z());
     }
-    return framed(camera, corners, size);
+    return framed(std::move(camera), corners, size);
 }
 
 // A point r to the right, u up and f ahead is inside the right edge of the picture of an eye at
 // (r0, u0, f0) if r - r0 ≤ t·(f - f0), t the tangent of half the picture's width; so with
 // A = max(r - t·f) and B = max(-r - t·f) the farthest forward eye that sees all stands at
-// f0 = -(A + B)/2t, r0 = (A - B)/2. The same for up and down; the farther back of the two serves both.
+// f0 = -(A + B)/2t, r0 = (A - B)/2. The same for up and down; the farther back of the two serves
+// both.
 Camera framed(Camera camera, const std::vector<Vec3>& points_E, PictureSize size) {
     if (points_E.empty()) {
         return camera;
@@ -82,7 +91,8 @@ Camera framed(Camera camera, const std::vector<Vec3>& points_E, PictureSize size
     const Vec3 up = up_E(camera);
     const Vec3 forward = forward_E(camera);
     constexpr double none = -1e300;
-    double to_right = none, to_left = none, to_top = none, to_foot = none, ahead = none, behind = none;
+    double to_right = none, to_left = none, to_top = none, to_foot = none, ahead = none,
+           behind = none;
     for (const Vec3& point : points_E) {
         const double f = point.dot(forward);
         const double towards = camera.perspective ? f : 0.0;
@@ -94,8 +104,10 @@ Camera framed(Camera camera, const std::vector<Vec3>& points_E, PictureSize size
         behind = std::max(behind, -f);
     }
     const double middle = 0.5 * (ahead - behind);
-    const double eye = std::min(-(to_right + to_left) / (2.0 * tan_side), -(to_top + to_foot) / (2.0 * tan_up));
-    camera.distance_mm = std::clamp(camera.perspective ? middle - eye : -eye, nearest_mm, farthest_mm);
+    const double eye =
+        std::min(-(to_right + to_left) / (2.0 * tan_side), -(to_top + to_foot) / (2.0 * tan_up));
+    camera.distance_mm =
+        std::clamp(camera.perspective ? middle - eye : -eye, nearest_mm, farthest_mm);
     camera.target_E =
         0.5 * (to_right - to_left) * right + 0.5 * (to_top - to_foot) * up + middle * forward;
     return camera;

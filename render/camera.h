@@ -13,8 +13,8 @@ namespace rodway {
 struct Camera {
     Vec3 target_E = Vec3::Zero(); ///< turns and zooms about this point
     double distance_mm = 1000.0;  ///< of the eye from the target, above 0
-    double yaw_deg = 35.0;  ///< 0: from the front of the engine; positive: the eye moves towards +y
-    double pitch_deg = 25.0; ///< -90 to 90; 90: from above
+    double yaw_deg = 35.0; ///< 0: from the front of the engine; positive: the eye moves towards +y
+    double pitch_deg = 25.0;         ///< -90 to 90; 90: from above
     double field_of_view_deg = 30.0; ///< of the picture's height
     bool perspective = true; ///< if not, parallel, at the scale perspective has at the target
 };
@@ -27,8 +27,8 @@ struct PictureSize {
     bool operator==(const PictureSize&) const = default;
 };
 
-/// A place in a picture: pixels from its left and top edge. `depth_mm` is along the line of sight from
-/// the eye.
+/// A place in a picture: pixels from its left and top edge. `depth_mm` is along the line of sight
+/// from the eye.
 struct PicturePoint {
     double x = 0.0;
     double y = 0.0;
@@ -62,7 +62,8 @@ struct PicturePoint {
 
 /// Looks at a point with the line of sight along `forward_E` (need not be a unit vector), so that
 /// `height_mm` of what is at the target's depth fits the picture's height.
-[[nodiscard]] Camera looking_at(Camera camera, const Vec3& target_E, const Vec3& forward_E, double height_mm);
+[[nodiscard]] Camera looking_at(Camera camera, const Vec3& target_E, const Vec3& forward_E,
+                                double height_mm);
 
 /// Millimetres per pixel at the target's depth.
 [[nodiscard]] double mm_per_pixel(const Camera& camera, PictureSize size);

@@ -23,6 +23,25 @@ QColor ink_on(const QColor& fill) {
     return light > 0.5 ? QColor(0x14, 0x17, 0x1a) : QColor(0xff, 0xff, 0xff);
 }
 
+/// A disc of which only half still holds.
+void paint_half_disc(QPainter& painter, const QPointF& centre, double radius, const QColor& fill,
+                     const Palette& palette) {
+    painter.setBrush(palette.paper);
+    painter.drawEllipse(centre, radius, radius);
+    painter.setBrush(fill);
+    const QRectF round(centre.x() - radius, centre.y() - radius, 2.0 * radius, 2.0 * radius);
+    painter.drawChord(round, 45 * 16, 180 * 16);
+}
+
+/// A shield with a signature's stroke.
+void paint_shield(QPainter& painter, const QPointF& centre, double radius, const QPen& stroke) {
+    const auto at = [&](double x, double y) { return centre + radius * QPointF(x, y); };
+    painter.drawPolygon(QPolygonF(
+        {at(-0.84, -0.84), at(0.84, -0.84), at(0.84, 0.1), at(0.0, 0.98), at(-0.84, 0.1)}));
+    painter.setPen(stroke);
+    painter.drawLine(at(-0.45, 0.1), at(0.45, -0.4));
+}
+
 void paint_front(QPainter& painter, const PlanLayout& layout, const PlanContent& content,
                  const PlanStyle& style) {
     const Palette& palette = style.palette;
@@ -48,11 +67,12 @@ void paint_front(QPainter& painter, const PlanLayout& layout, const PlanContent&
     const QPointF side(-along.y(), along.x());
     painter.setPen(Qt::NoPen);
     painter.setBrush(palette.ink);
-    painter.drawPolygon(QPolygonF({to + 1.0 * along, to - 10.0 * along + 4.5 * side,
-                                   to - 10.0 * along - 4.5 * side}));
+    painter.drawPolygon(QPolygonF(
+        {to + 1.0 * along, to - 10.0 * along + 4.5 * side, to - 10.0 * along - 4.5 * side}));
     painter.setPen(palette.ink);
-    painter.drawText(QRectF(layout.front.left(), layout.crank_y - half - 24.0, layout.front.width(), 20.0),
-                     Qt::AlignHCenter | Qt::AlignBottom, content.front_label);
+    painter.drawText(
+        QRectF(layout.front.left(), layout.crank_y - half - 24.0, layout.front.width(), 20.0),
+        Qt::AlignHCenter | Qt::AlignBottom, content.front_label);
 }
 
 void paint_cylinders(QPainter& painter, const PlanLayout& layout, const PlanContent& content,
@@ -75,12 +95,13 @@ void paint_cylinders(QPainter& painter, const PlanLayout& layout, const PlanCont
         }
         painter.setPen(first ? palette.paper : palette.ink);
         painter.setFont(number_font);
-        painter.drawText(layout.numbers[at], Qt::AlignCenter, QString::number(content.cylinders[at].number));
+        painter.drawText(layout.numbers[at], Qt::AlignCenter,
+                         QString::number(content.cylinders[at].number));
     }
 }
 
-void paint_valve(QPainter& painter, std::size_t at, const PlanLayout& layout, const PlanContent& content,
-                 const PlanStyle& style) {
+void paint_valve(QPainter& painter, std::size_t at, const PlanLayout& layout,
+                 const PlanContent& content, const PlanStyle& style) {
     const Palette& palette = style.palette;
     const PlanValve& valve = content.valves[at];
     const QRectF& sign = layout.valves[at];
@@ -92,26 +113,29 @@ void paint_valve(QPainter& painter, std::size_t at, const PlanLayout& layout, co
     }
     paint_state_sign(painter, sign.adjusted(1.5, 1.5, -1.5, -1.5), valve.state, palette);
     painter.setPen(palette.ink);
-    painter.drawText(layout.letters[at], Qt::AlignCenter,
-                     valve.position.kind == ValveKind::intake ? content.intake_letter
-                                                              : content.exhaust_letter);
+    painter.drawText(
+        layout.letters[at], Qt::AlignCenter,
+        valve.position.kind == ValveKind::intake ? content.intake_letter : content.exhaust_letter);
     if (!valve.value.isEmpty()) {
-        const double width = QFontMetricsF(painter.font(), painter.device()).horizontalAdvance(valve.value);
+        const double width =
+            QFontMetricsF(painter.font(), painter.device()).horizontalAdvance(valve.value);
         const QPointF middle = layout.values[at].center();
         // A ground of its own, so that a bore's edge doesn't cross the figures.
         QColor ground = palette.paper;
         ground.setAlpha(215);
         painter.setPen(Qt::NoPen);
         painter.setBrush(ground);
-        painter.drawRoundedRect(QRectF(middle.x() - 0.5 * width - 1.0, layout.values[at].top() + 1.0, width + 2.0,
-                                       layout.values[at].height() - 2.0), 2.0, 2.0);
+        painter.drawRoundedRect(
+            QRectF(middle.x() - 0.5 * width - 1.0, layout.values[at].top() + 1.0, width + 2.0,
+                   layout.values[at].height() - 2.0),
+            2.0, 2.0);
         painter.setPen(palette.ink);
         painter.drawText(layout.values[at], Qt::AlignCenter, valve.value);
     }
 }
 
-/// Where each bank's line stands in the plan, by bank: side by side in the order they lean, spaced so
-/// that neither bores nor valve tips of two banks meet.
+/// Where each bank's line stands in the plan, by bank: side by side in the order they lean, spaced
+/// so that neither bores nor valve tips of two banks meet.
 std::vector<double> bank_lines_mm(const Engine& engine, const std::vector<Vec3>& tips_K) {
     const std::vector<Bank>& banks = engine.layout.banks;
     const double radius = 0.5 * engine.layout.bore_mm;
@@ -119,8 +143,9 @@ std::vector<double> bank_lines_mm(const Engine& engine, const std::vector<Vec3>&
     for (std::size_t at = 0; at < banks.size(); ++at) {
         order.push_back(at);
     }
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return banks[a].lean_deg < banks[b].lean_deg; });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return banks[a].lean_deg < banks[b].lean_deg;
+    });
     std::vector<double> lines(banks.size(), 0.0);
     double filled_to = 0.0;
     for (const std::size_t bank : order) {
@@ -153,18 +178,22 @@ PlanContent places_of(const Engine& engine) {
     PlanContent content;
     content.turning = engine.layout.turning;
     for (const Cylinder& cylinder : engine.layout.cylinders) {
-        content.cylinders.push_back(
-            {cylinder.number, cylinder.centre_x_mm, lines[cylinder.bank], 0.5 * engine.layout.bore_mm});
+        content.cylinders.push_back({cylinder.number, cylinder.centre_x_mm, lines[cylinder.bank],
+                                     0.5 * engine.layout.bore_mm});
     }
     for (std::size_t at = 0; at < engine.trains.size(); ++at) {
         const Train& train = engine.trains[at];
-        content.valves.push_back(
-            {train.position, tips_K[at].x(), lines[train.bank] + tips_K[at].y(), {}, CheckState::not_yet});
+        content.valves.push_back({train.position,
+                                  tips_K[at].x(),
+                                  lines[train.bank] + tips_K[at].y(),
+                                  {},
+                                  CheckState::not_yet});
     }
     return content;
 }
 
-void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state, const Palette& palette) {
+void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state,
+                      const Palette& palette) {
     const double side = std::min(place.width(), place.height());
     const QPointF c = place.center();
     const double r = 0.5 * side;
@@ -202,25 +231,12 @@ void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state, 
             painter.drawLine(c + QPointF(-k, k), c + QPointF(k, -k));
             break;
         }
-        case CheckState::stale: { // a disc of which only half still holds
-            painter.setBrush(palette.paper);
-            painter.drawEllipse(c, 0.9 * r, 0.9 * r);
-            painter.setBrush(fill);
-            painter.drawChord(QRectF(c.x() - 0.9 * r, c.y() - 0.9 * r, 1.8 * r, 1.8 * r), 45 * 16, 180 * 16);
+        case CheckState::stale:
+            paint_half_disc(painter, c, 0.9 * r, fill, palette);
             break;
-        }
-        case CheckState::waived: { // a shield with a signature's stroke
-            QPainterPath shield(c + QPointF(-0.84 * r, -0.84 * r));
-            shield.lineTo(c + QPointF(0.84 * r, -0.84 * r));
-            shield.lineTo(c + QPointF(0.84 * r, 0.1 * r));
-            shield.lineTo(c + QPointF(0.0, 0.98 * r));
-            shield.lineTo(c + QPointF(-0.84 * r, 0.1 * r));
-            shield.closeSubpath();
-            painter.drawPath(shield);
-            painter.setPen(mark);
-            painter.drawLine(c + QPointF(-0.45 * r, 0.1 * r), c + QPointF(0.45 * r, -0.4 * r));
+        case CheckState::waived:
+            paint_shield(painter, c, r, mark);
             break;
-        }
         case CheckState::no_answer: { // a ring with nothing joined inside
             painter.setBrush(Qt::NoBrush);
             painter.setPen(QPen(fill, 2.4 * line, Qt::SolidLine, Qt::FlatCap));
@@ -245,7 +261,8 @@ void paint_cylinder_plan(QPainter& painter, const QRectF& place, const PlanConte
     }
     painter.setFont(font);
     painter.setPen(QPen(style.palette.faint_ink, 1.2, Qt::DashDotLine));
-    painter.drawLine(QPointF(layout.front.center().x(), layout.crank_y), QPointF(place.right() - 4.0, layout.crank_y));
+    painter.drawLine(QPointF(layout.front.center().x(), layout.crank_y),
+                     QPointF(place.right() - 4.0, layout.crank_y));
     paint_front(painter, layout, content, style);
     paint_cylinders(painter, layout, content, style);
     font.setPixelSize(std::max(1, static_cast<int>(layout.text_px)));

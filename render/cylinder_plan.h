@@ -13,8 +13,8 @@
 
 namespace rodway {
 
-/// One valve of the plan. Places: millimetres in the engine seen from above, `x` from front to rear,
-/// `y` as in the block frame.
+/// One valve of the plan. Places: millimetres in the engine seen from above, `x` from front to
+/// rear, `y` as in the block frame.
 struct PlanValve {
     ValvePosition position;
     double x_mm = 0.0;
@@ -30,8 +30,8 @@ struct PlanCylinder {
     double radius_mm = 0.0;
 };
 
-/// What the cylinder plan shows. `places_of` gives the places; values, states and words are put in by
-/// the caller.
+/// What the cylinder plan shows. `places_of` gives the places; values, states and words are put in
+/// by the caller.
 struct PlanContent {
     std::vector<PlanCylinder> cylinders;
     std::vector<PlanValve> valves;
@@ -66,8 +66,9 @@ struct PlanLayout {
     double text_px = 0.0; ///< letters and values; smaller than the font where it must be
 };
 
-/// Front is at the left, `y` of the block frame goes up. Valves which would overlap are spread apart
-/// along their bank, order kept; where values would overlap, they stand above and below by turns.
+/// Front is at the left, `y` of the block frame goes up. Valves which would overlap are spread
+/// apart along their bank, order kept; where values would overlap, they stand above and below by
+/// turns.
 [[nodiscard]] PlanLayout lay_out_plan(const QRectF& place, const PlanContent& content,
                                       const QFont& font);
 
@@ -76,7 +77,8 @@ void paint_cylinder_plan(QPainter& painter, const QRectF& place, const PlanConte
                          const PlanStyle& style);
 
 /// One state's sign alone, for a key beside the plan.
-void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state, const Palette& palette);
+void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state,
+                      const Palette& palette);
 
 /// The valve painted at a point, or nothing.
 [[nodiscard]] std::optional<ValvePosition> valve_at(const QPointF& point, const QRectF& place,

@@ -27,7 +27,9 @@ void CylinderPlanView::set_content(PlanContent content) {
     update();
 }
 
-void CylinderPlanView::set_walk(std::vector<ValvePosition> order) { walk_ = std::move(order); }
+void CylinderPlanView::set_walk(std::vector<ValvePosition> order) {
+    walk_ = std::move(order);
+}
 
 void CylinderPlanView::set_selected(std::optional<ValvePosition> valve) {
     content_.selected = valve && find(*valve) != nullptr ? valve : std::nullopt;
@@ -58,11 +60,14 @@ std::optional<QPointF> CylinderPlanView::centre_of(const ValvePosition& valve) c
     return layout.valves[static_cast<std::size_t>(found - content_.valves.data())].center();
 }
 
-QRectF CylinderPlanView::place() const { return QRectF(rect()).adjusted(3.0, 3.0, -3.0, -3.0); }
+QRectF CylinderPlanView::place() const {
+    return QRectF(rect()).adjusted(3.0, 3.0, -3.0, -3.0);
+}
 
 const PlanValve* CylinderPlanView::find(const ValvePosition& valve) const {
-    const auto found = std::find_if(content_.valves.begin(), content_.valves.end(),
-                                    [&](const PlanValve& candidate) { return candidate.position == valve; });
+    const auto found =
+        std::find_if(content_.valves.begin(), content_.valves.end(),
+                     [&](const PlanValve& candidate) { return candidate.position == valve; });
     return found == content_.valves.end() ? nullptr : &*found;
 }
 
@@ -100,7 +105,8 @@ bool CylinderPlanView::walk(int by) {
     if (order.empty()) {
         return false;
     }
-    const auto here = content_.selected ? std::find(order.begin(), order.end(), *content_.selected) : order.end();
+    const auto here =
+        content_.selected ? std::find(order.begin(), order.end(), *content_.selected) : order.end();
     if (here == order.end()) {
         select(by > 0 ? order.front() : order.back());
         return true;
@@ -115,7 +121,8 @@ bool CylinderPlanView::walk(int by) {
 
 // The nearest valve that way; what lies aside counts double, so that a row is followed to its end.
 void CylinderPlanView::go(const QPointF& direction) {
-    const std::optional<QPointF> from = content_.selected ? centre_of(*content_.selected) : std::nullopt;
+    const std::optional<QPointF> from =
+        content_.selected ? centre_of(*content_.selected) : std::nullopt;
     if (!from) {
         walk(1);
         return;
@@ -172,10 +179,18 @@ void CylinderPlanView::mousePressEvent(QMouseEvent* event) {
 
 void CylinderPlanView::keyPressEvent(QKeyEvent* event) {
     switch (event->key()) {
-        case Qt::Key_Left: go({-1.0, 0.0}); break;
-        case Qt::Key_Right: go({1.0, 0.0}); break;
-        case Qt::Key_Up: go({0.0, -1.0}); break;
-        case Qt::Key_Down: go({0.0, 1.0}); break;
+        case Qt::Key_Left:
+            go({-1.0, 0.0});
+            break;
+        case Qt::Key_Right:
+            go({1.0, 0.0});
+            break;
+        case Qt::Key_Up:
+            go({0.0, -1.0});
+            break;
+        case Qt::Key_Down:
+            go({0.0, 1.0});
+            break;
         case Qt::Key_Return:
         case Qt::Key_Enter:
         case Qt::Key_Space:
@@ -183,12 +198,14 @@ void CylinderPlanView::keyPressEvent(QKeyEvent* event) {
                 emit valve_chosen(*content_.selected);
             }
             break;
-        default: QWidget::keyPressEvent(event);
+        default:
+            QWidget::keyPressEvent(event);
     }
 }
 
 void CylinderPlanView::focusInEvent(QFocusEvent* event) {
-    if (!content_.selected && (event->reason() == Qt::TabFocusReason || event->reason() == Qt::BacktabFocusReason)) {
+    if (!content_.selected &&
+        (event->reason() == Qt::TabFocusReason || event->reason() == Qt::BacktabFocusReason)) {
         walk(event->reason() == Qt::TabFocusReason ? 1 : -1);
     }
     QWidget::focusInEvent(event);

@@ -7,8 +7,8 @@
 
 namespace rodway {
 
-/// The cylinder plan as a widget. Click or Enter chooses a valve; Tab and Shift+Tab walk the valves in
-/// the order given and leave the widget at either end; arrows go to the next valve that way.
+/// The cylinder plan as a widget. Click or Enter chooses a valve; Tab and Shift+Tab walk the valves
+/// in the order given and leave the widget at either end; arrows go to the next valve that way.
 class CylinderPlanView : public QWidget {
     Q_OBJECT
 
@@ -17,7 +17,8 @@ class CylinderPlanView : public QWidget {
 
     /// Keeps the valve that has the focus if the new content has it too.
     void set_content(PlanContent content);
-    /// The order in which Tab walks; valves the plan doesn't have are skipped. Default: the content's.
+    /// The order in which Tab walks; valves the plan doesn't have are skipped. Default: the
+    /// content's.
     void set_walk(std::vector<ValvePosition> order);
     /// Selects without a signal; a valve the plan doesn't have selects nothing.
     void set_selected(std::optional<ValvePosition> valve);
@@ -34,8 +35,9 @@ class CylinderPlanView : public QWidget {
     [[nodiscard]] QSize minimumSizeHint() const override { return {420, 300}; }
 
   signals:
-    void valve_selected(const rodway::ValvePosition& valve); ///< by walking; a click chooses as well
-    void valve_chosen(const rodway::ValvePosition& valve);   ///< click or Enter
+    void valve_selected(
+        const rodway::ValvePosition& valve);               ///< by walking; a click chooses as well
+    void valve_chosen(const rodway::ValvePosition& valve); ///< click or Enter
 
   protected:
     bool event(QEvent* event) override;

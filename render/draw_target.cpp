@@ -18,7 +18,8 @@ bool DrawTarget::use(PictureSize size) {
     const auto attach = [&](GLuint& buffer, GLenum format, GLenum place) {
         gl_.gen_renderbuffers(1, &buffer);
         gl_.bind_renderbuffer(GL_RENDERBUFFER, buffer);
-        gl_.renderbuffer_storage_multisample(GL_RENDERBUFFER, samples_, format, size.width, size.height);
+        gl_.renderbuffer_storage_multisample(GL_RENDERBUFFER, samples_, format, size.width,
+                                             size.height);
         gl_.framebuffer_renderbuffer(GL_FRAMEBUFFER, place, GL_RENDERBUFFER, buffer);
     };
     attach(colour_, GL_RGBA8, GL_COLOR_ATTACHMENT0);

@@ -34,14 +34,19 @@ class EglContext : public GlContext {
             eglBindAPI(EGL_OPENGL_API) != EGL_TRUE) {
             return false;
         }
-        const EGLint wanted[] = {EGL_SURFACE_TYPE, 0, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT, EGL_NONE};
+        const EGLint wanted[] = {EGL_SURFACE_TYPE, 0, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT,
+                                 EGL_NONE};
         EGLConfig config = nullptr;
         EGLint found = 0;
         if (eglChooseConfig(display_, wanted, &config, 1, &found) != EGL_TRUE || found < 1) {
             return false;
         }
-        const EGLint version[] = {EGL_CONTEXT_MAJOR_VERSION, 3, EGL_CONTEXT_MINOR_VERSION, 3,
-                                  EGL_CONTEXT_OPENGL_PROFILE_MASK, EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
+        const EGLint version[] = {EGL_CONTEXT_MAJOR_VERSION,
+                                  3,
+                                  EGL_CONTEXT_MINOR_VERSION,
+                                  3,
+                                  EGL_CONTEXT_OPENGL_PROFILE_MASK,
+                                  EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
                                   EGL_NONE};
         context_ = eglCreateContext(display_, config, EGL_NO_CONTEXT, version);
         return context_ != EGL_NO_CONTEXT && make_current();

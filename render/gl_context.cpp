@@ -41,8 +41,8 @@ class QtContext : public GlContext {
     QOffscreenSurface surface_;
 };
 
-/// Qt's platforms without windows of their own warn and fail, or borrow a display that happens to be
-/// there: pictures made without a window are made the same way everywhere.
+/// Qt's platforms without windows of their own warn and fail, or borrow a display that happens to
+/// be there: pictures made without a window are made the same way everywhere.
 bool platform_has_windows() {
     if (qobject_cast<QGuiApplication*>(QCoreApplication::instance()) == nullptr) {
         return false;

@@ -56,7 +56,8 @@ std::optional<GlFunctions> load_functions(const GlContext& context) {
     ok = load(gl.pixel_store, "glPixelStorei", context) && ok;
     ok = load(gl.polygon_offset, "glPolygonOffset", context) && ok;
     ok = load(gl.read_pixels, "glReadPixels", context) && ok;
-    ok = load(gl.renderbuffer_storage_multisample, "glRenderbufferStorageMultisample", context) && ok;
+    ok = load(gl.renderbuffer_storage_multisample, "glRenderbufferStorageMultisample", context) &&
+         ok;
     ok = load(gl.scissor, "glScissor", context) && ok;
     ok = load(gl.shader_source, "glShaderSource", context) && ok;
     ok = load(gl.uniform_1f, "glUniform1f", context) && ok;

@@ -58,7 +58,8 @@ void add_turned_band(Mesh& mesh, const TurnedPoint& from, const TurnedPoint& to,
         const double angle = full_turn * step / around;
         const double c = std::cos(angle);
         const double s = std::sin(angle);
-        for (const auto& [point, normal] : {std::pair{from, from_normal}, std::pair{to, to_normal}}) {
+        for (const auto& [point, normal] :
+             {std::pair{from, from_normal}, std::pair{to, to_normal}}) {
             add_vertex(mesh, {point.radius_mm * c, point.radius_mm * s, point.z_mm},
                        {normal.x() * c, normal.x() * s, normal.y()});
         }
@@ -141,7 +142,8 @@ Mesh ring(double radius_mm, double section_radius_mm, double z_mm, int around, i
         for (int side = 0; side <= section_steps; ++side) {
             const double turn = full_turn * side / section_steps;
             const Vector3d normal = std::cos(turn) * outward + std::sin(turn) * Vector3d::UnitZ();
-            add_vertex(mesh, radius_mm * outward + section_radius_mm * normal + Vector3d(0.0, 0.0, z_mm),
+            add_vertex(mesh,
+                       radius_mm * outward + section_radius_mm * normal + Vector3d(0.0, 0.0, z_mm),
                        normal);
         }
     }
@@ -158,8 +160,8 @@ Mesh coil(double radius_mm, double wire_radius_mm, double length_mm, double turn
         const double along = static_cast<double>(step) / steps;
         const double angle = full_turn * turns * along;
         const Vector3d outward(std::cos(angle), std::sin(angle), 0.0);
-        const Vector3d middle = radius_mm * outward +
-                                Vector3d(0.0, 0.0, wire_radius_mm + rise * along);
+        const Vector3d middle =
+            radius_mm * outward + Vector3d(0.0, 0.0, wire_radius_mm + rise * along);
         for (int side = 0; side <= section_steps; ++side) {
             const double turn = full_turn * side / section_steps;
             const Vector3d normal = std::cos(turn) * outward + std::sin(turn) * Vector3d::UnitZ();
@@ -185,9 +187,10 @@ Mesh drawn_out(const std::vector<Vector2d>& outline, double from_mm, double to_m
         const Vector2d own = edge_normal(at);
         const Vector2d start = shared_normal(own, edge_normal(at + count - 1));
         const Vector2d end = shared_normal(own, edge_normal(at + 1));
-        const Vector2d a = outline[at];
-        const Vector2d b = outline[(at + 1) % count];
-        const std::uint32_t first = add_vertex(mesh, {a.x(), a.y(), from_mm}, {start.x(), start.y(), 0.0});
+        const Vector2d& a = outline[at];
+        const Vector2d& b = outline[(at + 1) % count];
+        const std::uint32_t first =
+            add_vertex(mesh, {a.x(), a.y(), from_mm}, {start.x(), start.y(), 0.0});
         add_vertex(mesh, {b.x(), b.y(), from_mm}, {end.x(), end.y(), 0.0});
         add_vertex(mesh, {b.x(), b.y(), to_mm}, {end.x(), end.y(), 0.0});
         add_vertex(mesh, {a.x(), a.y(), to_mm}, {start.x(), start.y(), 0.0});
@@ -224,8 +227,9 @@ Mesh bar(const Vector3d& from, const Vector3d& to, double from_radius_mm, double
     place.col(2).head<3>() = z.cast<float>();
     place.col(3).head<3>() = from.cast<float>();
     Mesh mesh;
-    mesh.add(turned({{0.0, 0.0}, {from_radius_mm, 0.0}, {to_radius_mm, length}, {0.0, length}}, around),
-             place);
+    mesh.add(
+        turned({{0.0, 0.0}, {from_radius_mm, 0.0}, {to_radius_mm, length}, {0.0, length}}, around),
+        place);
     return mesh;
 }
 

@@ -45,17 +45,18 @@ struct TurnedPoint {
 [[nodiscard]] Mesh ring(double radius_mm, double section_radius_mm, double z_mm, int around,
                         int section_steps = 6);
 
-/// A coil about z that begins at 0 and ends at 1 in z, so that scaling z gives its length. The wire's
-/// section is flattened accordingly for a coil drawn `length_mm` long.
+/// A coil about z that begins at 0 and ends at 1 in z, so that scaling z gives its length. The
+/// wire's section is flattened accordingly for a coil drawn `length_mm` long.
 [[nodiscard]] Mesh coil(double radius_mm, double wire_radius_mm, double length_mm, double turns,
                         int around);
 
 /// A closed outline in the x-y plane (counter-clockwise, no crossings, seen whole from the origin),
 /// drawn out along z. Sides are smoothed where they turn less than 30°.
-[[nodiscard]] Mesh drawn_out(const std::vector<Eigen::Vector2d>& outline, double from_mm, double to_mm);
+[[nodiscard]] Mesh drawn_out(const std::vector<Eigen::Vector2d>& outline, double from_mm,
+                             double to_mm);
 
 /// A bar of round section between two points; it narrows from one radius to the other.
-[[nodiscard]] Mesh bar(const Eigen::Vector3d& from, const Eigen::Vector3d& to, double from_radius_mm,
-                       double to_radius_mm, int around);
+[[nodiscard]] Mesh bar(const Eigen::Vector3d& from, const Eigen::Vector3d& to,
+                       double from_radius_mm, double to_radius_mm, int around);
 
 } // namespace rodway

@@ -9,8 +9,8 @@
 
 namespace rodway {
 
-/// A picture for a file or a document: the scene as `frame` says, and, where given, the closest spot
-/// with its label and a lens.
+/// A picture for a file or a document: the scene as `frame` says, and, where given, the closest
+/// spot with its label and a lens.
 struct PictureRequest {
     Frame frame;
     std::optional<ClosestSpot> closest;

@@ -3,7 +3,9 @@
 namespace rodway {
 namespace {
 
-QColor rgb(unsigned value) { return QColor::fromRgb(0xff000000u | value); }
+QColor rgb(unsigned value) {
+    return QColor::fromRgb(0xff000000u | value);
+}
 
 QColor glassy(unsigned value, int alpha) {
     QColor colour = rgb(value);
@@ -37,8 +39,8 @@ Theme theme_of(const QPalette& window) {
     return window.color(QPalette::Window).lightness() < 128 ? Theme::dark : Theme::light;
 }
 
-// State and curve colours come from the set of Okabe and Ito (Color Universal Design, 2008), darkened
-// or lightened where the ground needs it.
+// State and curve colours come from the set of Okabe and Ito (Color Universal Design, 2008),
+// darkened or lightened where the ground needs it.
 Palette palette_for(Theme theme) {
     Palette palette;
     set_metals(palette);

@@ -14,8 +14,8 @@ enum class Theme { light, dark };
 /// Light or dark, by how bright the window colour of a Qt palette is.
 [[nodiscard]] Theme theme_of(const QPalette& window);
 
-/// Every colour that pictures, plots and plans are drawn in. Pairs that must be told apart differ in
-/// lightness as well as hue, so that they stay apart for readers who mix up red and green.
+/// Every colour that pictures, plots and plans are drawn in. Pairs that must be told apart differ
+/// in lightness as well as hue, so that they stay apart for readers who mix up red and green.
 struct Palette {
     QColor paper;      ///< ground of plots and plans, foot of the 3D picture
     QColor paper_high; ///< head of the 3D picture

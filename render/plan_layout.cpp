@@ -22,7 +22,8 @@ QFont at_pixels(QFont font, double pixels) {
     return font;
 }
 
-/// Valves of one bank that stand in one line along the crank; indices into the content, front first.
+/// Valves of one bank that stand in one line along the crank; indices into the content, front
+/// first.
 struct Row {
     double across_mm = 0.0; ///< from the bank's line, in y
     std::vector<std::size_t> valves;
@@ -47,13 +48,15 @@ std::vector<PlanBank> banks_of(const PlanContent& content) {
         bank.cylinders.push_back(at);
     }
     std::vector<PlanBank> banks;
+    banks.reserve(by_y.size());
     for (auto& [y, bank] : by_y) {
         banks.push_back(std::move(bank));
     }
     return banks;
 }
 
-/// Sorts a bank's valves into rows: a step across of more than a fifth of the bore begins a new one.
+/// Sorts a bank's valves into rows: a step across of more than a fifth of the bore begins a new
+/// one.
 void find_rows(PlanBank& bank, const PlanContent& content) {
     std::vector<std::size_t> valves;
     double radius = 1.0;
@@ -65,8 +68,9 @@ void find_rows(PlanBank& bank, const PlanContent& content) {
             }
         }
     }
-    std::sort(valves.begin(), valves.end(),
-              [&](std::size_t a, std::size_t b) { return content.valves[a].y_mm > content.valves[b].y_mm; });
+    std::sort(valves.begin(), valves.end(), [&](std::size_t a, std::size_t b) {
+        return content.valves[a].y_mm > content.valves[b].y_mm;
+    });
     for (std::size_t at = 0; at < valves.size(); ++at) {
         const double y = content.valves[valves[at]].y_mm;
         if (at == 0 || content.valves[valves[at - 1]].y_mm - y > 0.4 * radius) {
@@ -81,8 +85,8 @@ void find_rows(PlanBank& bank, const PlanContent& content) {
     }
 }
 
-/// Moves ascending places as little as possible (least squares) until neighbours are `gap` apart and
-/// all lie between the bounds: isotonic regression of place minus its share of gaps.
+/// Moves ascending places as little as possible (least squares) until neighbours are `gap` apart
+/// and all lie between the bounds: isotonic regression of place minus its share of gaps.
 std::vector<double> spread(std::vector<double> places, double gap, double low, double high) {
     struct Block {
         double sum;
@@ -102,7 +106,8 @@ std::vector<double> spread(std::vector<double> places, double gap, double low, d
     std::size_t at = 0;
     for (const Block& block : blocks) {
         for (int step = 0; step < block.count; ++step, ++at) {
-            places[at] = std::clamp(block.mean(), low, std::max(low, last)) + gap * static_cast<double>(at);
+            places[at] =
+                std::clamp(block.mean(), low, std::max(low, last)) + gap * static_cast<double>(at);
         }
     }
     return places;
@@ -153,12 +158,13 @@ void measure_text(Measures& measures, const PlanContent& content, const QFont& f
     constexpr double between = 4.0;
     measures.by_turns = widest + between > measures.slot;
     const double room = (measures.by_turns ? 2.0 : 1.0) * measures.slot - between;
-    measures.text = widest > room ? std::max(least_text_px, std::floor(wanted * room / widest)) : wanted;
+    measures.text =
+        widest > room ? std::max(least_text_px, std::floor(wanted * room / widest)) : wanted;
     measures.widest = widest * measures.text / wanted;
 }
 
-Measures measure(const QRectF& place, const PlanContent& content, const std::vector<PlanBank>& banks,
-                 const QFont& font, double front_width) {
+Measures measure(const QRectF& place, const PlanContent& content,
+                 const std::vector<PlanBank>& banks, const QFont& font, double front_width) {
     Measures measures;
     const double margin = std::clamp(0.015 * place.width(), 3.0, 12.0);
     measures.body = place.adjusted(front_width + margin, margin, -margin, -margin);
@@ -170,7 +176,8 @@ Measures measure(const QRectF& place, const PlanContent& content, const std::vec
     }
     measures.x_scale = measures.body.width() / std::max(1.0, to_mm - measures.x_from_mm);
     measures.slot = measures.body.width() / static_cast<double>(longest_row(banks));
-    const double usual = std::clamp(std::min(place.width() / 17.0, place.height() / 11.0), 14.0, 44.0);
+    const double usual =
+        std::clamp(std::min(place.width() / 17.0, place.height() / 11.0), 14.0, 44.0);
     measures.sign = std::clamp(measures.slot - 6.0, 6.0, usual);
     measure_text(measures, content, font);
     measures.number = std::max(1.45 * pixel_size(font), 15.0);
@@ -198,24 +205,31 @@ void stack_bank(PlanBank& bank, const PlanContent& content, const Measures& meas
     (bank.numbers_above ? bank.above_px : bank.below_px) += measures.number + 4.0;
 }
 
-double bank_gap(const Measures& measures) { return std::max(12.0, 0.05 * measures.body.height()); }
+double bank_gap(const Measures& measures) {
+    return std::max(12.0, 0.05 * measures.body.height());
+}
 
 double total_height(const std::vector<PlanBank>& banks, const Measures& measures) {
-    return std::accumulate(banks.begin(), banks.end(),
-                           bank_gap(measures) * (static_cast<double>(banks.size()) - 1.0),
-                           [](double sum, const PlanBank& bank) { return sum + bank.above_px + bank.below_px; });
+    return std::accumulate(
+        banks.begin(), banks.end(), bank_gap(measures) * (static_cast<double>(banks.size()) - 1.0),
+        [](double sum, const PlanBank& bank) { return sum + bank.above_px + bank.below_px; });
 }
 
 /// Makes bores, then signs, then text smaller until everything stands below each other in the body.
 void fit_height(std::vector<PlanBank>& banks, const PlanContent& content, Measures& measures) {
-    for (int attempt = 0; attempt < 200; ++attempt) {
+    constexpr double least_bore_px = 16.0;
+    double radius_mm = 1.0;
+    for (const PlanCylinder& cylinder : content.cylinders) {
+        radius_mm = std::max(radius_mm, cylinder.radius_mm);
+    }
+    for (int attempt = 0; attempt < 300; ++attempt) {
         for (PlanBank& bank : banks) {
             stack_bank(bank, content, measures);
         }
         if (total_height(banks, measures) <= measures.body.height()) {
             break;
         }
-        if (measures.bore_scale > 0.3 * measures.x_scale) {
+        if (measures.bore_scale * radius_mm > least_bore_px) {
             measures.bore_scale *= 0.96;
         } else if (measures.sign > 8.0) {
             measures.sign *= 0.96;
@@ -227,7 +241,7 @@ void fit_height(std::vector<PlanBank>& banks, const PlanContent& content, Measur
     }
     // Bores far apart in a wide place would look like an engine that nobody builds.
     const double wide = measures.body.width();
-    measures.x_scale = std::min(measures.x_scale, std::max(1.6 * measures.bore_scale, 0.0));
+    measures.x_scale = std::min(measures.x_scale, 1.6 * measures.bore_scale);
     double from = 1e300;
     double to = -1e300;
     for (const PlanCylinder& cylinder : content.cylinders) {
@@ -258,8 +272,8 @@ void place_row(PlanLayout& layout, const PlanContent& content, const PlanBank& b
         layout.valves[valve] =
             QRectF(places[at] - 0.5 * measures.sign, sign_top, measures.sign, measures.sign);
         layout.values[valve] = QRectF(places[at] - 0.5 * text_width, value_top, text_width, height);
-        layout.letters[valve] = QRectF(places[at] - 0.5 * measures.slot, sign_top - measures.strip(),
-                                       measures.slot, height);
+        layout.letters[valve] = QRectF(places[at] - 0.5 * measures.slot,
+                                       sign_top - measures.strip(), measures.slot, height);
     }
 }
 
@@ -273,7 +287,8 @@ void place_bank(PlanLayout& layout, const PlanContent& content, const PlanBank& 
             QRectF(x - radius, bank.centre_px - radius, 2.0 * radius, 2.0 * radius);
         const double top = bank.numbers_above ? bank.centre_px - bank.above_px
                                               : bank.centre_px + bank.below_px - measures.number;
-        layout.numbers[at] = QRectF(x - 0.5 * measures.number, top, measures.number, measures.number);
+        layout.numbers[at] =
+            QRectF(x - 0.5 * measures.number, top, measures.number, measures.number);
     }
     for (const Row& row : bank.rows) {
         place_row(layout, content, bank, row, measures);
@@ -290,8 +305,8 @@ PlanLayout lay_out_plan(const QRectF& place, const PlanContent& content, const Q
     layout.letters.resize(content.valves.size());
     layout.values.resize(content.valves.size());
     const QFontMetricsF metrics(at_pixels(font, pixel_size(font)));
-    const double front_width =
-        std::clamp(metrics.horizontalAdvance(content.front_label) + 12.0, 40.0, 0.2 * place.width());
+    const double front_width = std::clamp(metrics.horizontalAdvance(content.front_label) + 12.0,
+                                          40.0, 0.2 * place.width());
     layout.front = QRectF(place.left(), place.top(), front_width, place.height());
     layout.crank_y = place.center().y();
     layout.text_px = pixel_size(font);

@@ -29,17 +29,28 @@ Vector4f mixed(const Vector4f& a, const Vector4f& b, float share_of_b) {
 
 float gloss_of(Material material) {
     switch (material) {
-        case Material::cam: return 0.35f;
+        case Material::cam:
+            return 0.35f;
         case Material::piston:
         case Material::guide_line:
-        case Material::rim: return 0.1f;
+        case Material::rim:
+            return 0.1f;
         case Material::lifter:
-        case Material::spring: return 0.6f;
-        default: return 1.0f;
+        case Material::spring:
+            return 0.6f;
+        default:
+            return 1.0f;
     }
 }
 
-bool is_glass(Material material) { return material == Material::glass || material == Material::sweep; }
+bool is_glass(Material material) {
+    return material == Material::glass || material == Material::sweep;
+}
+
+/// OpenGL takes places in a bound buffer as pointers.
+const void* buffer_offset(std::size_t bytes) {
+    return reinterpret_cast<const void*>(bytes); // NOLINT(performance-no-int-to-ptr)
+}
 
 /// A shader program and the places of its inputs; -1 for those it doesn't have.
 struct Program {
@@ -75,7 +86,11 @@ struct Drawn {
 class Renderer::Gl {
   public:
     Gl(std::unique_ptr<GlContext> context, const GlFunctions& functions)
-        : context_(std::move(context)), gl(functions), plain_(gl, 0), smooth_(gl, 4), identity_(gl, 0) {}
+        : context_(std::move(context)),
+          gl(functions),
+          plain_(gl, 0),
+          smooth_(gl, 4),
+          identity_(gl, 0) {}
     ~Gl();
 
     [[nodiscard]] bool start();
@@ -137,7 +152,8 @@ bool Renderer::Gl::start() {
 
 bool Renderer::Gl::make_program(Program& program, const char* vertex, const char* fragment) {
     program.id = gl.create_program();
-    for (const auto& [kind, text] : {std::pair{GL_VERTEX_SHADER, vertex}, std::pair{GL_FRAGMENT_SHADER, fragment}}) {
+    for (const auto& [kind, text] :
+         {std::pair{GL_VERTEX_SHADER, vertex}, std::pair{GL_FRAGMENT_SHADER, fragment}}) {
         const GLuint shader = gl.create_shader(static_cast<GLenum>(kind));
         gl.shader_source(shader, 1, &text, nullptr);
         gl.compile_shader(shader);
@@ -147,7 +163,9 @@ bool Renderer::Gl::make_program(Program& program, const char* vertex, const char
     gl.link_program(program.id);
     GLint linked = GL_FALSE;
     gl.get_program(program.id, GL_LINK_STATUS, &linked);
-    const auto place = [&](const char* input) { return gl.get_uniform_location(program.id, input); };
+    const auto place = [&](const char* input) {
+        return gl.get_uniform_location(program.id, input);
+    };
     program.block_from_part = place("block_from_part");
     program.clip_from_block = place("clip_from_block");
     program.picture_normal_from_part = place("picture_normal_from_part");
@@ -184,12 +202,12 @@ void Renderer::Gl::upload(const std::shared_ptr<const Scene>& scene) {
                    vertices.data(), GL_STATIC_DRAW);
     gl.bind_buffer(GL_ELEMENT_ARRAY_BUFFER, triangles_);
     gl.buffer_data(GL_ELEMENT_ARRAY_BUFFER,
-                   static_cast<GLsizeiptr>(triangles.size() * sizeof(std::uint32_t)), triangles.data(),
-                   GL_STATIC_DRAW);
+                   static_cast<GLsizeiptr>(triangles.size() * sizeof(std::uint32_t)),
+                   triangles.data(), GL_STATIC_DRAW);
     for (const GLuint input : {0u, 1u}) {
         gl.enable_vertex_attrib_array(input);
         gl.vertex_attrib_pointer(input, 3, GL_FLOAT, GL_FALSE, sizeof(MeshVertex),
-                                 reinterpret_cast<const void*>(input * 3 * sizeof(float)));
+                                 buffer_offset(std::size_t{3} * input * sizeof(float)));
     }
 }
 
@@ -210,9 +228,10 @@ std::vector<Drawn> Renderer::Gl::parts_of(const Frame& frame) const {
         const bool selected = show.selected && part.valve == show.selected;
         if (selected && !is_glass(part.material) && part.kind != PartKind::tube_rims &&
             part.material != Material::rod_open) {
-            drawn.colour = mixed(drawn.colour, accent, part.kind == PartKind::rod ? 0.85f
-                                                          : part.material == Material::retainer ? 0.7f
-                                                                                                : 0.45f);
+            drawn.colour = mixed(drawn.colour, accent,
+                                 part.kind == PartKind::rod            ? 0.85f
+                                 : part.material == Material::retainer ? 0.7f
+                                                                       : 0.45f);
         }
         if (fade && !selected) {
             drawn.behind = true;
@@ -264,7 +283,7 @@ void Renderer::Gl::draw_part(const Program& program, const Frame& frame, const D
     gl.uniform_4fv(program.colour, 1, drawn.colour.data());
     const MeshRange& range = ranges_[part.mesh];
     gl.draw_elements(GL_TRIANGLES, range.count, GL_UNSIGNED_INT,
-                     reinterpret_cast<const void*>(range.first_index * sizeof(std::uint32_t)));
+                     buffer_offset(range.first_index * sizeof(std::uint32_t)));
 }
 
 void Renderer::Gl::draw_ground(const Frame& frame) {
@@ -288,6 +307,9 @@ void Renderer::Gl::draw_parts(const Frame& frame) {
     });
     std::stable_sort(solid_end, list.end(),
                      [](const Drawn& a, const Drawn& b) { return a.depth_mm > b.depth_mm; });
+    // Near parts first: what they cover is then never lit.
+    std::stable_sort(list.begin(), solid_end,
+                     [](const Drawn& a, const Drawn& b) { return a.depth_mm < b.depth_mm; });
     bool any_behind = false;
     for (const bool behind : {true, false}) {
         if (!behind && any_behind) {
@@ -370,8 +392,10 @@ void Renderer::Gl::draw_identities(const Frame& frame) {
                 continue;
             }
             const auto number = static_cast<unsigned>(drawn.part + 1);
-            drawn.colour = Vector4f(static_cast<float>(number & 255u), static_cast<float>(number >> 8 & 255u),
-                                    static_cast<float>(number >> 16 & 255u), 255.0f) / 255.0f;
+            drawn.colour =
+                Vector4f(static_cast<float>(number & 255u), static_cast<float>(number >> 8 & 255u),
+                         static_cast<float>(number >> 16 & 255u), 255.0f) /
+                255.0f;
             draw_part(identify_, frame, drawn);
         }
     };
@@ -446,7 +470,9 @@ std::optional<ValvePosition> Renderer::pick(const Frame& frame, int x, int y, in
     return gl_->pick(frame, x, y, reach_px);
 }
 
-const std::string& Renderer::graphics_name() const { return gl_->name; }
+const std::string& Renderer::graphics_name() const {
+    return gl_->name;
+}
 
 bool Renderer::in_software() const {
     return gl_->name.find("llvmpipe") != std::string::npos ||

@@ -18,8 +18,8 @@ struct Frame {
     Camera camera;
     SceneShow show;
     Palette palette;
-    PictureSize size;    ///< both above 0
-    bool smooth = true;  ///< 4× multisampling
+    PictureSize size;   ///< both above 0
+    bool smooth = true; ///< 4× multisampling
 };
 
 /// Draws scenes with OpenGL into a framebuffer of its own and hands out pictures; no window or
@@ -38,7 +38,8 @@ class Renderer {
 
     /// The valve whose part is drawn nearest to a pixel, within `reach_px` of it. Glass counts only
     /// where nothing else is drawn.
-    [[nodiscard]] std::optional<ValvePosition> pick(const Frame& frame, int x, int y, int reach_px = 3);
+    [[nodiscard]] std::optional<ValvePosition> pick(const Frame& frame, int x, int y,
+                                                    int reach_px = 3);
 
     /// What draws, as OpenGL names it ("llvmpipe …" in software).
     [[nodiscard]] const std::string& graphics_name() const;

@@ -22,8 +22,8 @@ Matrix4d turned_about(const Vec3& axis, double cosine, double sine) {
     Eigen::Matrix3d cross;
     cross << 0.0, -axis.z(), axis.y(), axis.z(), 0.0, -axis.x(), -axis.y(), axis.x(), 0.0;
     Matrix4d matrix = Matrix4d::Identity();
-    matrix.block<3, 3>(0, 0) =
-        cosine * Eigen::Matrix3d::Identity() + sine * cross + (1.0 - cosine) * axis * axis.transpose();
+    matrix.block<3, 3>(0, 0) = cosine * Eigen::Matrix3d::Identity() + sine * cross +
+                               (1.0 - cosine) * axis * axis.transpose();
     return matrix;
 }
 
@@ -67,7 +67,8 @@ double piston_down_mm(double stroke_mm, double from_top_rad) {
     const double crank = 0.5 * stroke_mm;
     const double rod = 1.75 * stroke_mm;
     const double sideways = crank * std::sin(from_top_rad);
-    return crank + rod - crank * std::cos(from_top_rad) - std::sqrt(rod * rod - sideways * sideways);
+    return crank + rod - crank * std::cos(from_top_rad) -
+           std::sqrt(rod * rod - sideways * sideways);
 }
 
 void widen(Box& box, bool& empty, const Vec3& point) {
@@ -114,7 +115,8 @@ std::vector<Eigen::Matrix4f> Scene::placed(CrankAngle crank) const {
         places.push_back(place_of(drawn, *engine_, crank));
     }
     const double cam_turned = cam_turning(layout) * cam_angle(crank).in_rad();
-    const Matrix4d cam = moved({0.0, layout.cam_y_mm, layout.cam_z_mm}) * turned_about_x(cam_turned);
+    const Matrix4d cam =
+        moved({0.0, layout.cam_y_mm, layout.cam_z_mm}) * turned_about_x(cam_turned);
 
     std::vector<Eigen::Matrix4f> matrices;
     matrices.reserve(placements_.size());
@@ -204,7 +206,8 @@ std::vector<Vec3> Scene::outline_E(std::optional<ValvePosition> valve) const {
         }
         for (int corner = 0; corner < 8; ++corner) {
             const auto kind = static_cast<Eigen::AlignedBox3f::CornerType>(corner);
-            points.push_back((matrices[at] * box.corner(kind).homogeneous()).head<3>().cast<double>());
+            points.push_back(
+                (matrices[at] * box.corner(kind).homogeneous()).head<3>().cast<double>());
         }
     }
     return points;

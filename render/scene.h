@@ -28,6 +28,7 @@ enum class PartKind {
     tube,
     tube_rims,
     rod_sweep,
+    lifter_roller,
     piston,
     bore_outline,
     crank_axis,
@@ -66,8 +67,8 @@ struct SceneShow {
     bool rod_sweep = false;                ///< the space the selected rod takes through a turn
     bool pistons = true;
     bool shared_parts = true; ///< cam, shafts, bore outlines, crank axis
-    /// Rockers, with rollers and adjusters, of the selected valve, or of all where none is selected;
-    /// off to look down the tube.
+    /// Rockers, with rollers and adjusters, of the selected valve, or of all where none is
+    /// selected; off to look down the tube.
     bool rockers = true;
     std::optional<Section> section;
 };
@@ -75,12 +76,14 @@ struct SceneShow {
 struct Placement;
 struct DrawnTrain;
 
-/// An engine's valvetrain as meshes, made once, and where each stands at a crank angle. World frame:
-/// block frame E, millimetres. Reads the engine while it is made and keeps nothing of it but a copy.
+/// An engine's valvetrain as meshes, made once, and where each stands at a crank angle. World
+/// frame: block frame E, millimetres. Reads the engine while it is made and keeps nothing of it but
+/// a copy.
 ///
 /// Drawn from the engine: lobes (its lift curve on its base circle), lifter feet and axes, rods,
 /// pivots, ball and tip arms, valve axes, tubes. Drawn in usual proportions, because an engine
-/// doesn't state them: lifter and spring diameters, rocker bodies, valve lengths and heads, pistons.
+/// doesn't state them: lifters (with a roller where the lobe's curve can't work a flat face),
+/// spring diameters, rocker bodies, valve lengths and heads, pistons.
 class Scene {
   public:
     [[nodiscard]] static std::shared_ptr<const Scene> build(const Engine& engine);
@@ -107,11 +110,12 @@ class Scene {
     /// has to bring into the picture. Of one train, or of everything.
     [[nodiscard]] std::vector<Vec3> outline_E(std::optional<ValvePosition> valve = {}) const;
 
-    /// Ball centres of a rod, lower first; nothing for a valve without a train. A train which doesn't
-    /// close gives the rod as it would stand on the heel, adjuster as found.
+    /// Ball centres of a rod, lower first; nothing for a valve without a train. A train which
+    /// doesn't close gives the rod as it would stand on the heel, adjuster as found.
     [[nodiscard]] std::optional<Segment> rod_E(const ValvePosition& valve, CrankAngle crank) const;
 
-    /// A train which doesn't close at some lift of its lobe is drawn on the heel, in a colour of its own.
+    /// A train which doesn't close at some lift of its lobe is drawn on the heel, in a colour of
+    /// its own.
     [[nodiscard]] TrainStatus status(const ValvePosition& valve) const;
 
     [[nodiscard]] const Engine& engine() const { return *engine_; }

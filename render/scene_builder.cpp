@@ -65,14 +65,17 @@ void SceneBuilder::build() {
     const double bore = engine_.layout.bore_mm > 0.0 ? engine_.layout.bore_mm : 100.0;
     for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
         const CamLobes& lobes = engine_.lobes(kind);
-        lobe_meshes_[kind] = add_mesh(lobe_mesh(lobes.lobe, lobes.base_circle_radius_mm,
-                                                sizes_.lobe_half_width, cam_turning(engine_.layout)));
-        const double head = kind == ValveKind::intake ? sizes_.intake_head_per_bore
-                                                      : sizes_.exhaust_head_per_bore;
+        const bool flat = works_flat(lobes.lobe, lobes.base_circle_radius_mm);
+        lifter_rollers_[kind] = flat ? 0.0 : sizes_.lifter_roller_radius;
+        lobe_meshes_[kind] =
+            add_mesh(lobe_mesh(lobes.lobe, lobes.base_circle_radius_mm, sizes_.lobe_half_width,
+                               cam_turning(engine_.layout), lifter_rollers_[kind]));
+        const double head =
+            kind == ValveKind::intake ? sizes_.intake_head_per_bore : sizes_.exhaust_head_per_bore;
         valve_meshes_[kind] = add_mesh(valve_mesh(head * bore, sizes_));
     }
-    spring_mesh_ = add_mesh(coil(sizes_.spring_radius, sizes_.spring_wire_radius, sizes_.spring_length,
-                                 sizes_.spring_turns, 20));
+    spring_mesh_ = add_mesh(coil(sizes_.spring_radius, sizes_.spring_wire_radius,
+                                 sizes_.spring_length, sizes_.spring_turns, 20));
     retainer_mesh_ = add_mesh(retainer_mesh(sizes_));
     for (std::size_t index = 0; index < engine_.trains.size(); ++index) {
         add_train(index);
@@ -106,6 +109,8 @@ void SceneBuilder::fit_sizes() {
             }
         }
     }
+    sizes_.lifter_roller_radius =
+        std::min(sizes_.lifter_roller_radius, 0.86 * sizes_.lifter_radius);
 }
 
 Vec3 SceneBuilder::tip_on_heel_K(const Train& train) const {
@@ -147,21 +152,29 @@ void SceneBuilder::add_cam_side(const Train& train, const Placement& follow) {
     lobe.motion = Motion::with_cam;
     lobe.base = turned_about_x(rise - cam_turning(layout) * full_lift) * along_crank();
     lobe.base(0, 3) = train.lifter.foot_K.x();
-    add_part(PartKind::lobe, Material::cam, lobe_meshes_[train.position.kind], lobe, train.position);
+    add_part(PartKind::lobe, Material::cam, lobe_meshes_[train.position.kind], lobe,
+             train.position);
 
     Placement lifter = follow;
     lifter.motion = Motion::with_lifter;
-    lifter.base = standing_at(train.lifter.foot_K, train.lifter.axis_K);
+    lifter.base = standing_at(train.lifter.foot_K, train.lifter.axis_K, Vec3::UnitX());
     const double radius = std::max(sizes_.lifter_radius, 0.7 * train.rod.diameter_mm);
-    add_part(PartKind::lifter, Material::lifter, add_mesh(lifter_mesh(train.lifter.seat_height_mm, radius)),
-             lifter, train.position);
+    const double roller = lifter_rollers_[train.position.kind];
+    add_part(PartKind::lifter, Material::lifter,
+             add_mesh(lifter_mesh(train.lifter.seat_height_mm, radius, roller)), lifter,
+             train.position);
+    if (roller > 0.0) {
+        add_part(PartKind::lifter_roller, Material::roller,
+                 add_mesh(lifter_roller_mesh(radius, roller)), lifter, train.position);
+    }
 
     Placement rod = follow;
     rod.motion = Motion::with_rod;
     const Material material =
         trains[follow.of].status == TrainStatus::answered ? Material::rod : Material::rod_open;
-    add_part(PartKind::rod, material, add_mesh(rod_mesh(train.rod.length_mm, 0.5 * train.rod.diameter_mm)),
-             rod, train.position);
+    add_part(PartKind::rod, material,
+             add_mesh(rod_mesh(train.rod.length_mm, 0.5 * train.rod.diameter_mm)), rod,
+             train.position);
 }
 
 void SceneBuilder::add_rocker_side(const Train& train, const DrawnTrain& drawn, Placement follow) {
@@ -175,24 +188,26 @@ void SceneBuilder::add_rocker_side(const Train& train, const DrawnTrain& drawn, 
         shape.ball_arm_K += drawn.linkage->adjuster_in_mm() * train.adjuster.axis_K;
     }
     const double rod_radius = 0.5 * train.rod.diameter_mm;
-    add_part(PartKind::rocker, Material::rocker, add_mesh(rocker_mesh(shape, rod_radius, sizes_)), follow,
-             train.position);
+    add_part(PartKind::rocker, Material::rocker, add_mesh(rocker_mesh(shape, rod_radius, sizes_)),
+             follow, train.position);
     add_part(PartKind::roller, Material::roller, add_mesh(roller_mesh(shape, sizes_)), follow,
              train.position);
-    add_part(PartKind::adjuster, Material::adjuster, add_mesh(adjuster_mesh(shape, rod_radius)), follow,
-             train.position);
+    add_part(PartKind::adjuster, Material::adjuster, add_mesh(adjuster_mesh(shape, rod_radius)),
+             follow, train.position);
 }
 
 void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
     follow.motion = Motion::with_valve;
     follow.base = standing_at(tip_on_heel_K(train), train.valve_axis_K);
-    add_part(PartKind::valve, Material::valve, valve_meshes_[train.position.kind], follow, train.position);
+    add_part(PartKind::valve, Material::valve, valve_meshes_[train.position.kind], follow,
+             train.position);
     add_part(PartKind::retainer, Material::retainer, retainer_mesh_, follow, train.position);
 
     Placement spring = follow;
     spring.motion = Motion::spring;
     const double seat_below_tip = retainer_below_tip_mm + 3.0 + sizes_.spring_length;
-    spring.base = standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve_axis_K, train.valve_axis_K);
+    spring.base =
+        standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve_axis_K, train.valve_axis_K);
     add_part(PartKind::spring, Material::spring, spring_mesh_, spring, train.position);
 }
 
@@ -201,16 +216,16 @@ void SceneBuilder::add_tube(const Train& train, const DrawnTrain& drawn, Placeme
     follow.motion = Motion::none;
     follow.base = drawn.block_from_bank * standing_at(tube.centre_K, tube.axis_K);
     const double half = 0.5 * tube.length_mm;
-    add_part(PartKind::tube_rims, Material::rim, add_mesh(rims_mesh(tube.bore_radius_mm, tube.length_mm)),
+    add_part(PartKind::tube_rims, Material::rim,
+             add_mesh(rims_mesh(tube.bore_radius_mm, tube.length_mm)), follow, train.position);
+    add_part(PartKind::tube, Material::glass, add_mesh(pipe(tube.bore_radius_mm, -half, half, 40)),
              follow, train.position);
-    add_part(PartKind::tube, Material::glass, add_mesh(pipe(tube.bore_radius_mm, -half, half, 40)), follow,
-             train.position);
     if (drawn.moves) {
         follow.base = drawn.block_from_bank;
         const double full_lift = engine_.lobes(train.position.kind).lobe.full_lift_mm();
         add_part(PartKind::rod_sweep, Material::sweep,
-                 add_mesh(rod_sweep_mesh(*drawn.linkage, full_lift, 0.5 * train.rod.diameter_mm)), follow,
-                 train.position);
+                 add_mesh(rod_sweep_mesh(*drawn.linkage, full_lift, 0.5 * train.rod.diameter_mm)),
+                 follow, train.position);
     }
 }
 
@@ -223,7 +238,8 @@ void SceneBuilder::add_camshaft() {
         [](const Train& a, const Train& b) { return a.lifter.foot_K.x() < b.lifter.foot_K.x(); });
     const double from = front->lifter.foot_K.x() - 42.0;
     const double to = rear->lifter.foot_K.x() + 34.0;
-    const double base = std::min(engine_.intake.base_circle_radius_mm, engine_.exhaust.base_circle_radius_mm);
+    const double base =
+        std::min(engine_.intake.base_circle_radius_mm, engine_.exhaust.base_circle_radius_mm);
     const double core = 0.72 * base;
     const double journal = 1.15 * base;
     // The flange of the timing gear shows which end is the front.
@@ -257,7 +273,8 @@ void SceneBuilder::add_shafts() {
     for (const Train& train : engine_.trains) {
         const auto found = std::find_if(lines.begin(), lines.end(), [&](const ShaftLine& line) {
             const Vec3 apart = train.rocker.pivot_K - line.point_K;
-            return line.bank == train.bank && std::abs(line.axis_K.dot(train.rocker.axis_K)) > 0.9999 &&
+            return line.bank == train.bank &&
+                   std::abs(line.axis_K.dot(train.rocker.axis_K)) > 0.9999 &&
                    (apart - apart.dot(line.axis_K) * line.axis_K).norm() < 1.0;
         });
         if (found == lines.end()) {
@@ -275,12 +292,13 @@ void SceneBuilder::add_shafts() {
         bank.block<3, 3>(0, 0) = engine_.layout.banks[line.bank].frame.R_EK();
         placement.base = bank * standing_at(line.point_K, line.axis_K);
         add_part(PartKind::shaft, Material::shaft,
-                 add_mesh(cylinder(sizes_.shaft_radius, line.from - beyond, line.to + beyond, 28)), placement);
+                 add_mesh(cylinder(sizes_.shaft_radius, line.from - beyond, line.to + beyond, 28)),
+                 placement);
     }
 }
 
-// Bore outlines and crowns stand far enough below the valve heads never to seem to touch them: where
-// the deck is, a set-up of rods and tubes doesn't state.
+// Bore outlines and crowns stand far enough below the valve heads never to seem to touch them:
+// where the deck is, a set-up of rods and tubes doesn't state.
 void SceneBuilder::add_cylinders() {
     const EngineLayout& layout = engine_.layout;
     if (layout.bore_mm <= 0.0 || layout.stroke_mm <= 0.0 || engine_.trains.empty()) {
@@ -292,7 +310,8 @@ void SceneBuilder::add_cylinders() {
     double longest_x = 0.0;
     for (const Train& train : engine_.trains) {
         const Vec3 head = tip_on_heel_K(train) - sizes_.valve_length * train.valve_axis_K;
-        lowest_head = std::min(lowest_head, head.z() - 0.3 * sizes_.intake_head_per_bore * layout.bore_mm);
+        lowest_head =
+            std::min(lowest_head, head.z() - 0.3 * sizes_.intake_head_per_bore * layout.bore_mm);
         longest_x = std::max(longest_x, train.lifter.foot_K.x());
     }
     const double crown_top = lowest_head - greatest_lift - 4.0;
@@ -303,8 +322,8 @@ void SceneBuilder::add_cylinders() {
         Placement placement;
         placement.of = at;
         placement.base.block<3, 3>(0, 0) = layout.banks[cylinder_at.bank].frame.R_EK();
-        placement.base.block<3, 1>(0, 3) =
-            layout.banks[cylinder_at.bank].frame.to_block({cylinder_at.centre_x_mm, 0.0, crown_top});
+        placement.base.block<3, 1>(0, 3) = layout.banks[cylinder_at.bank].frame.to_block(
+            {cylinder_at.centre_x_mm, 0.0, crown_top});
         add_part(PartKind::bore_outline, Material::guide_line, outline, placement);
         placement.motion = Motion::piston;
         add_part(PartKind::piston, Material::piston, piston, placement);
@@ -312,8 +331,8 @@ void SceneBuilder::add_cylinders() {
     }
     Placement axis;
     axis.base = along_crank();
-    add_part(PartKind::crank_axis, Material::guide_line, add_mesh(cylinder(1.2, -30.0, longest_x + 30.0, 8)),
-             axis);
+    add_part(PartKind::crank_axis, Material::guide_line,
+             add_mesh(cylinder(1.2, -30.0, longest_x + 30.0, 8)), axis);
 }
 
 } // namespace rodway

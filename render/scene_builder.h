@@ -8,7 +8,16 @@
 namespace rodway {
 
 /// What a part follows.
-enum class Motion { none, with_cam, with_lifter, with_rod, with_rocker, with_valve, spring, piston };
+enum class Motion {
+    none,
+    with_cam,
+    with_lifter,
+    with_rod,
+    with_rocker,
+    with_valve,
+    spring,
+    piston
+};
 
 /// How one part gets its place: `base` puts it into the frame of what it follows.
 struct Placement {
@@ -59,6 +68,8 @@ class SceneBuilder {
 
     const Engine& engine_;
     UsualSizes sizes_;
+    /// Of the lifters of one kind of valve; 0: flat faces.
+    std::map<ValveKind, double> lifter_rollers_;
     std::map<ValveKind, std::size_t> lobe_meshes_;
     std::map<ValveKind, std::size_t> valve_meshes_;
     std::size_t spring_mesh_ = 0;

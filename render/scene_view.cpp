@@ -18,7 +18,8 @@ constexpr double key_zoom = 1.2;
 
 } // namespace
 
-SceneView::SceneView(Result<std::unique_ptr<Renderer>> renderer, QWidget* parent) : QWidget(parent) {
+SceneView::SceneView(Result<std::unique_ptr<Renderer>> renderer, QWidget* parent)
+    : QWidget(parent) {
     if (renderer) {
         renderer_ = std::move(renderer).value();
     }
@@ -151,7 +152,8 @@ void SceneView::render_picture() {
     picture_.setDevicePixelRatio(devicePixelRatioF());
     if (closest_ && lens_shown_) {
         const double side = lens_place(QSizeF(size()), {}).width() * devicePixelRatioF();
-        lens_frame_ = lens_frame(frame_, *closest_, std::max(1, static_cast<int>(std::lround(side))));
+        lens_frame_ =
+            lens_frame(frame_, *closest_, std::max(1, static_cast<int>(std::lround(side))));
         if (const Result<QImage> lens = renderer_->draw(lens_frame_)) {
             lens_picture_ = *lens;
         }
@@ -178,10 +180,12 @@ void SceneView::paintEvent(QPaintEvent*) {
         if (closest_) {
             const double ratio = devicePixelRatioF();
             paint_closest(painter, frame_, *closest_, ratio);
-            const std::optional<PicturePoint> at = projected(frame_.camera, frame_.size, closest_->p_rod_E);
+            const std::optional<PicturePoint> at =
+                projected(frame_.camera, frame_.size, closest_->p_rod_E);
             if (!lens_picture_.isNull()) {
                 const QPointF spot = at ? QPointF(at->x, at->y) / ratio : QPointF();
-                paint_lens(painter, lens_place(QSizeF(size()), spot), lens_picture_, lens_frame_, *closest_);
+                paint_lens(painter, lens_place(QSizeF(size()), spot), lens_picture_, lens_frame_,
+                           *closest_);
             }
         }
     }
@@ -220,8 +224,9 @@ void SceneView::mouseMoveEvent(QMouseEvent* event) {
     const bool moves = !event->buttons().testFlag(Qt::LeftButton) ||
                        event->modifiers().testFlag(Qt::ShiftModifier);
     const double ratio = devicePixelRatioF();
-    change_camera(moves ? panned(frame_.camera, by.x() * ratio, by.y() * ratio, pixels())
-                        : orbited(frame_.camera, degrees_per_pixel * by.x(), degrees_per_pixel * by.y()));
+    change_camera(
+        moves ? panned(frame_.camera, by.x() * ratio, by.y() * ratio, pixels())
+              : orbited(frame_.camera, degrees_per_pixel * by.x(), degrees_per_pixel * by.y()));
 }
 
 void SceneView::mouseReleaseEvent(QMouseEvent* event) {
@@ -230,9 +235,9 @@ void SceneView::mouseReleaseEvent(QMouseEvent* event) {
     }
     frame_.size = pixels();
     const double ratio = devicePixelRatioF();
-    const std::optional<ValvePosition> valve =
-        renderer_->pick(frame_, static_cast<int>(event->position().x() * ratio),
-                        static_cast<int>(event->position().y() * ratio), static_cast<int>(4 * ratio));
+    const std::optional<ValvePosition> valve = renderer_->pick(
+        frame_, static_cast<int>(event->position().x() * ratio),
+        static_cast<int>(event->position().y() * ratio), static_cast<int>(4 * ratio));
     if (valve) {
         emit valve_picked(*valve);
     }
@@ -249,19 +254,35 @@ void SceneView::wheelEvent(QWheelEvent* event) {
 void SceneView::keyPressEvent(QKeyEvent* event) {
     const bool moves = event->modifiers().testFlag(Qt::ShiftModifier);
     const auto go = [&](double right, double down) {
-        change_camera(moves ? panned(frame_.camera, key_move_px * right, key_move_px * down, pixels())
-                            : orbited(frame_.camera, key_turn_deg * right, key_turn_deg * down));
+        change_camera(moves
+                          ? panned(frame_.camera, key_move_px * right, key_move_px * down, pixels())
+                          : orbited(frame_.camera, key_turn_deg * right, key_turn_deg * down));
     };
     switch (event->key()) {
-        case Qt::Key_Left: go(-1.0, 0.0); break;
-        case Qt::Key_Right: go(1.0, 0.0); break;
-        case Qt::Key_Up: go(0.0, -1.0); break;
-        case Qt::Key_Down: go(0.0, 1.0); break;
+        case Qt::Key_Left:
+            go(-1.0, 0.0);
+            break;
+        case Qt::Key_Right:
+            go(1.0, 0.0);
+            break;
+        case Qt::Key_Up:
+            go(0.0, -1.0);
+            break;
+        case Qt::Key_Down:
+            go(0.0, 1.0);
+            break;
         case Qt::Key_Plus:
-        case Qt::Key_Equal: change_camera(zoomed(frame_.camera, key_zoom)); break;
-        case Qt::Key_Minus: change_camera(zoomed(frame_.camera, 1.0 / key_zoom)); break;
-        case Qt::Key_Home: frame_all(); break;
-        default: QWidget::keyPressEvent(event);
+        case Qt::Key_Equal:
+            change_camera(zoomed(frame_.camera, key_zoom));
+            break;
+        case Qt::Key_Minus:
+            change_camera(zoomed(frame_.camera, 1.0 / key_zoom));
+            break;
+        case Qt::Key_Home:
+            frame_all();
+            break;
+        default:
+            QWidget::keyPressEvent(event);
     }
 }
 

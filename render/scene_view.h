@@ -21,7 +21,8 @@ class SceneView : public QWidget {
     explicit SceneView(Result<std::unique_ptr<Renderer>> renderer, QWidget* parent = nullptr);
     ~SceneView() override;
 
-    /// Null: nothing is drawn but the ground. The first scene is framed; later ones keep the camera.
+    /// Null: nothing is drawn but the ground. The first scene is framed; later ones keep the
+    /// camera.
     void set_scene(std::shared_ptr<const Scene> scene);
     void set_crank(CrankAngle crank);
     void set_show(const SceneShow& show);

@@ -57,6 +57,9 @@ struct RockerPlane {
     }
 };
 
+/// By the lifter's radius.
+constexpr double lifter_roller_half_width = 0.42;
+
 constexpr double roller_half_width = 4.2;
 constexpr double boss_radius = 7.2;
 
@@ -91,32 +94,82 @@ Eigen::Matrix4d standing_at(const Vec3& origin, const Vec3& z) {
     return frame_matrix(x, z.cross(x), z, origin);
 }
 
-Mesh lobe_mesh(const Lobe& lobe, double base_circle_radius_mm, double half_width_mm, double turns) {
-    const std::vector<LobeAngle> angles = lobe_angles(lobe, turns);
-    const bool has_cusp = std::any_of(angles.begin(), angles.end(), [&](const LobeAngle& at) {
-        return base_circle_radius_mm + at.lift + at.curving <= 0.0;
+Eigen::Matrix4d standing_at(const Vec3& origin, const Vec3& z, const Vec3& x_hint) {
+    const Vec3 x = (x_hint - x_hint.dot(z) * z).normalized();
+    return frame_matrix(x, z.cross(x), z, origin);
+}
+
+bool works_flat(const Lobe& lobe, double base_circle_radius_mm) {
+    const std::vector<LobeAngle> angles = lobe_angles(lobe, 1.0);
+    return std::all_of(angles.begin(), angles.end(), [&](const LobeAngle& at) {
+        return base_circle_radius_mm + at.lift + at.curving > 0.0;
     });
+}
+
+// Flat face: the envelope of lines at distance h = base circle + lift, touched at h·u + h'·u⊥.
+// Roller: its centre's path ρ·u, ρ = h + roller radius, moved in by that radius square to the path.
+Mesh lobe_mesh(const Lobe& lobe, double base_circle_radius_mm, double half_width_mm, double turns,
+               double roller_radius_mm) {
     std::vector<Vector2d> outline;
-    for (const LobeAngle& at : angles) {
+    for (const LobeAngle& at : lobe_angles(lobe, turns)) {
         const Vector2d outward(std::cos(at.angle), std::sin(at.angle));
         const Vector2d sideways(-outward.y(), outward.x());
-        const double reach = base_circle_radius_mm + at.lift;
-        outline.push_back(has_cusp ? Vector2d(reach * outward)
-                                   : Vector2d(reach * outward + at.slope * sideways));
+        const double reach = base_circle_radius_mm + at.lift + roller_radius_mm;
+        if (roller_radius_mm > 0.0) {
+            const Vector2d square = (reach * outward - at.slope * sideways).normalized();
+            outline.push_back(reach * outward - roller_radius_mm * square);
+        } else {
+            outline.push_back(reach * outward + at.slope * sideways);
+        }
     }
     return drawn_out(outline, -half_width_mm, half_width_mm);
 }
 
-Mesh lifter_mesh(double seat_height_mm, double radius_mm) {
+Mesh lifter_mesh(double seat_height_mm, double radius_mm, double roller_radius_mm) {
     const double top = seat_height_mm + 2.0;
+    const double foot = roller_radius_mm > 0.0 ? std::min(2.05 * roller_radius_mm, 0.6 * top) : 0.0;
     const double groove = radius_mm - 1.4;
     const double cup = 0.62 * radius_mm;
-    const std::vector<TurnedPoint> outline{
-        {0.0, 0.0},           {radius_mm - 0.6, 0.0},  {radius_mm, 0.6},
-        {radius_mm, 0.52 * top}, {groove, 0.52 * top + 0.8}, {groove, 0.68 * top - 0.8},
-        {radius_mm, 0.68 * top}, {radius_mm, top - 1.0},   {radius_mm - 1.0, top},
-        {cup, top},           {0.75 * cup, top - 5.0}, {0.0, top - 5.5}};
-    return turned(outline, 24);
+    const double groove_from = foot + 0.52 * (top - foot);
+    const double groove_to = foot + 0.70 * (top - foot);
+    Mesh mesh = turned({{0.0, foot},
+                        {radius_mm - 0.6, foot},
+                        {radius_mm, foot + 0.6},
+                        {radius_mm, groove_from},
+                        {groove, groove_from + 0.8},
+                        {groove, groove_to - 0.8},
+                        {radius_mm, groove_to},
+                        {radius_mm, top - 1.0},
+                        {radius_mm - 1.0, top},
+                        {cup, top},
+                        {0.75 * cup, top - 5.0},
+                        {0.0, top - 5.5}},
+                       24);
+    if (roller_radius_mm > 0.0) {
+        // Two legs hold the roller between them; their outline lies in the plane its axle is square
+        // to.
+        const std::vector<Vector2d> leg = limb_outline(
+            0.72 * roller_radius_mm, {foot - roller_radius_mm + 0.2, 0.0}, 0.72 * roller_radius_mm);
+        const Eigen::Matrix4f place =
+            frame_matrix(Vec3::UnitZ(), -Vec3::UnitY(), Vec3::UnitX(), {0.0, 0.0, roller_radius_mm})
+                .cast<float>();
+        const double outer = 0.72 * radius_mm;
+        const double inner = lifter_roller_half_width * radius_mm + 0.3;
+        mesh.add(drawn_out(leg, inner, outer), place);
+        mesh.add(drawn_out(leg, -outer, -inner), place);
+    }
+    return mesh;
+}
+
+Mesh lifter_roller_mesh(double radius_mm, double roller_radius_mm) {
+    const double half = lifter_roller_half_width * radius_mm;
+    Mesh mesh;
+    const Eigen::Matrix4f place =
+        frame_matrix(Vec3::UnitZ(), -Vec3::UnitY(), Vec3::UnitX(), {0.0, 0.0, roller_radius_mm})
+            .cast<float>();
+    mesh.add(cylinder(roller_radius_mm, -half, half, 28), place);
+    mesh.add(cylinder(0.3 * roller_radius_mm, -0.76 * radius_mm, 0.76 * radius_mm, 12), place);
+    return mesh;
 }
 
 Mesh rod_mesh(double length_mm, double radius_mm) {
@@ -187,21 +240,23 @@ Mesh rocker_mesh(const RockerShape& shape, double rod_radius_mm, const UsualSize
                      32));
     // Two cheeks hold the roller between them; a web behind it joins them.
     const Vector2d tip = plane.across(shape.tip_arm_K);
-    const std::vector<Vector2d> cheek = limb_outline(0.86 * hub_radius, tip, 0.72 * sizes.roller_radius);
+    const std::vector<Vector2d> cheek =
+        limb_outline(0.86 * hub_radius, tip, 0.72 * sizes.roller_radius);
     for (const double side : {-1.0, 1.0}) {
         const double inner = tip_along + side * roller_half_width;
         const double outer = tip_along + side * (roller_half_width + 2.6);
         local.add(drawn_out(cheek, std::min(inner, outer), std::max(inner, outer)));
     }
-    const double web_reach = std::max(0.0, 1.0 - (sizes.roller_radius + 2.5) / std::max(tip.norm(), 1.0));
+    const double web_reach =
+        std::max(0.0, 1.0 - (sizes.roller_radius + 2.5) / std::max(tip.norm(), 1.0));
     local.add(drawn_out(limb_outline(0.8 * hub_radius, web_reach * tip, 0.62 * sizes.roller_radius),
                         tip_along - roller_half_width, tip_along + roller_half_width));
     local.add(drawn_out(limb_outline(0.9 * hub_radius, plane.across(boss), 0.8 * boss_radius),
                         ball_along - 0.75 * boss_radius, ball_along + 0.75 * boss_radius));
     Mesh mesh;
     mesh.add(local, plane.matrix());
-    mesh.add(bar(boss - 5.0 * shape.adjuster_axis_K, boss + 5.0 * shape.adjuster_axis_K, boss_radius,
-                 boss_radius, 20));
+    mesh.add(bar(boss - 5.0 * shape.adjuster_axis_K, boss + 5.0 * shape.adjuster_axis_K,
+                 boss_radius, boss_radius, 20));
     return mesh;
 }
 
@@ -210,8 +265,9 @@ Mesh roller_mesh(const RockerShape& shape, const UsualSizes& sizes) {
     Mesh mesh;
     mesh.add(cylinder(sizes.roller_radius, -roller_half_width + 0.3, roller_half_width - 0.3, 24),
              plane.matrix(shape.tip_arm_K));
-    mesh.add(cylinder(0.36 * sizes.roller_radius, -roller_half_width - 3.2, roller_half_width + 3.2, 14),
-             plane.matrix(shape.tip_arm_K));
+    mesh.add(
+        cylinder(0.36 * sizes.roller_radius, -roller_half_width - 3.2, roller_half_width + 3.2, 14),
+        plane.matrix(shape.tip_arm_K));
     return mesh;
 }
 
@@ -220,8 +276,8 @@ Mesh adjuster_mesh(const RockerShape& shape, double rod_radius_mm) {
     const Vec3 up = -shape.adjuster_axis_K;
     Mesh mesh = bar(shape.ball_arm_K + 0.35 * rod_radius_mm * up, boss + 16.0 * up, 4.6, 4.6, 16);
     // The cup over the rod's ball.
-    mesh.add(bar(shape.ball_arm_K + 0.1 * rod_radius_mm * up, shape.ball_arm_K + (rod_radius_mm + 2.0) * up,
-                 1.35 * rod_radius_mm, 4.6, 18));
+    mesh.add(bar(shape.ball_arm_K + 0.1 * rod_radius_mm * up,
+                 shape.ball_arm_K + (rod_radius_mm + 2.0) * up, 1.35 * rod_radius_mm, 4.6, 18));
     mesh.add(bar(boss + 5.0 * up, boss + 10.5 * up, 1.05 * boss_radius, 1.05 * boss_radius, 6));
     return mesh;
 }
@@ -258,7 +314,8 @@ Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, double rod_radi
             Vec3 farthest = poses.front().lower_ball_K;
             double reach = -1e300;
             for (const Pose& pose : poses) {
-                const Vec3 axis = pose.lower_ball_K + along * (pose.upper_ball_K - pose.lower_ball_K);
+                const Vec3 axis =
+                    pose.lower_ball_K + along * (pose.upper_ball_K - pose.lower_ball_K);
                 if (axis.dot(outward) > reach) {
                     reach = axis.dot(outward);
                     farthest = axis;
@@ -272,7 +329,8 @@ Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, double rod_radi
         for (std::uint32_t at = 0; at < directions; ++at) {
             const std::uint32_t here = level * (directions + 1) + at;
             const std::uint32_t above = here + directions + 1;
-            mesh.triangles.insert(mesh.triangles.end(), {here, here + 1, above + 1, here, above + 1, above});
+            mesh.triangles.insert(mesh.triangles.end(),
+                                  {here, here + 1, above + 1, here, above + 1, above});
         }
     }
     return mesh;

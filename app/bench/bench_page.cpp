@@ -13,11 +13,19 @@
 namespace rodway {
 namespace {
 
-enum Column { name_column, customer_column, rail_column, next_column, promised_column, column_count };
+enum Column {
+    name_column,
+    customer_column,
+    rail_column,
+    next_column,
+    promised_column,
+    column_count
+};
 
 } // namespace
 
-BenchPage::BenchPage(QWidget* parent) : QWidget(parent), stack_(new QStackedWidget), table_(new QTableWidget) {
+BenchPage::BenchPage(QWidget* parent)
+    : QWidget(parent), stack_(new QStackedWidget), table_(new QTableWidget) {
     auto* title = new QLabel(tr("Bench"));
     title->setObjectName("title");
     auto* add = new QPushButton(tr("New build…"));
@@ -29,7 +37,8 @@ BenchPage::BenchPage(QWidget* parent) : QWidget(parent), stack_(new QStackedWidg
     table_->setObjectName("bench");
     table_->setAccessibleName(tr("Builds"));
     table_->setColumnCount(column_count);
-    table_->setHorizontalHeaderLabels({tr("Build"), tr("Customer and engine"), tr("Stages"), tr("Next to do"), tr("Promised")});
+    table_->setHorizontalHeaderLabels(
+        {tr("Build"), tr("Customer and engine"), tr("Stages"), tr("Next to do"), tr("Promised")});
     table_->setItemDelegateForColumn(rail_column, new RailDelegate(table_));
     table_->verticalHeader()->hide();
     table_->verticalHeader()->setDefaultSectionSize(54);
@@ -40,11 +49,13 @@ BenchPage::BenchPage(QWidget* parent) : QWidget(parent), stack_(new QStackedWidg
     table_->setAlternatingRowColors(true);
     table_->setWordWrap(true);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
-    table_->horizontalHeader()->setSectionResizeMode(promised_column, QHeaderView::ResizeToContents);
+    table_->horizontalHeader()->setSectionResizeMode(promised_column,
+                                                     QHeaderView::ResizeToContents);
     table_->setTabKeyNavigation(false);
 
-    auto* empty = new QLabel(tr("No builds yet.\nA build is one customer's engine: its stages, readings and parts.\n"
-                                "Begin with “New build…”, from a set-up file or without one."));
+    auto* empty = new QLabel(
+        tr("No builds yet.\nA build is one customer's engine: its stages, readings and parts.\n"
+           "Begin with “New build…”, from a set-up file or without one."));
     empty->setAlignment(Qt::AlignCenter);
     stack_->addWidget(table_);
     stack_->addWidget(empty);
@@ -53,13 +64,19 @@ BenchPage::BenchPage(QWidget* parent) : QWidget(parent), stack_(new QStackedWidg
     layout->addWidget(stack_, 1);
 
     connect(add, &QPushButton::clicked, this, &BenchPage::new_build_wanted);
-    connect(table_, &QTableWidget::itemActivated, this,
-            [this](QTableWidgetItem* item) { emit build_opened(table_->item(item->row(), 0)->data(Qt::UserRole).toLongLong()); });
+    connect(table_, &QTableWidget::itemActivated, this, [this](QTableWidgetItem* item) {
+        emit build_opened(table_->item(item->row(), 0)->data(Qt::UserRole).toLongLong());
+    });
 }
 
 void BenchPage::set_session(ShopSession* session) {
     session_ = session;
     refresh();
+}
+
+qint64 BenchPage::selected_build() const {
+    const QTableWidgetItem* item = table_->item(table_->currentRow(), name_column);
+    return item ? item->data(Qt::UserRole).toLongLong() : 0;
 }
 
 void BenchPage::refresh() {
@@ -98,11 +115,13 @@ void BenchPage::refresh() {
         auto* rail = new QTableWidgetItem;
         rail->setData(RailDelegate::rail_role, QVariant::fromValue(rail_of(*stages)));
         table_->setItem(row, name_column, name);
-        table_->setItem(row, customer_column,
-                        new QTableWidgetItem(QString::fromStdString(build.customer + "\n" + build.engine)));
+        table_->setItem(
+            row, customer_column,
+            new QTableWidgetItem(QString::fromStdString(build.customer + "\n" + build.engine)));
         table_->setItem(row, rail_column, rail);
         table_->setItem(row, next_column, new QTableWidgetItem(next));
-        table_->setItem(row, promised_column, new QTableWidgetItem(QString::fromStdString(build.promised.value_or(""))));
+        table_->setItem(row, promised_column,
+                        new QTableWidgetItem(QString::fromStdString(build.promised.value_or(""))));
     }
     table_->setCurrentCell(std::max(0, std::min(current, table_->rowCount() - 1)), 0);
     stack_->setCurrentIndex(builds->empty() ? 1 : 0);

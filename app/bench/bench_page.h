@@ -21,6 +21,8 @@ class BenchPage : public QWidget {
 
     void set_session(ShopSession* session);
     void refresh();
+    /// The build of the selected row, 0 for none.
+    [[nodiscard]] qint64 selected_build() const;
     [[nodiscard]] QTableWidget* table() const { return table_; }
 
   signals:

@@ -23,7 +23,8 @@ class RailDelegate : public QStyledItemDelegate {
   public:
     static constexpr int rail_role = Qt::UserRole + 7;
     using QStyledItemDelegate::QStyledItemDelegate;
-    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
 };
 
 } // namespace rodway

@@ -9,7 +9,7 @@
 #include "app/words/cautions.h"
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
-#include "db/durable_file.h"
+#include "app/work/output_file.h"
 
 namespace rodway {
 namespace {
@@ -26,29 +26,36 @@ void paint_bench_sheet(QPagedPaintDevice& device, const Build& build, const Engi
     painter.scale(scale, scale);
     Page page(painter, QRectF(0, 0, device.width() / scale, device.height() / scale));
     page.heading(BenchSheet::tr("Pushrod clearance, found by hand"), 14.0);
-    page.paragraph(BenchSheet::tr("%1 for %2. %3, turns %4.")
-                       .arg(QString::fromStdString(build.name), QString::fromStdString(build.customer),
-                            QString::fromStdString(build.engine), words::turning(engine.layout.turning)),
-                   10.0);
-    page.paragraph(BenchSheet::tr("Gaskets: ____________  Head torque: ______  Lash, cold: _____ / _____  Rods: __________  "
+    page.paragraph(
+        BenchSheet::tr("%1 for %2. %3, turns %4.")
+            .arg(QString::fromStdString(build.name), QString::fromStdString(build.customer),
+                 QString::fromStdString(build.engine), words::turning(engine.layout.turning)),
+        10.0);
+    page.paragraph(BenchSheet::tr("Gaskets: ____________  Head torque: ______  Lash, cold: _____ / "
+                                  "_____  Rods: __________  "
                                   "Date: __________  Initials: ____"),
                    9.0);
-    page.paragraph(BenchSheet::tr("Limit %1. Write what goes and what doesn't (.008 goes, .010 no: .008-.010), or "
-                                  "“touch”. 12 o'clock is the front of the engine, seen from the rocker down.")
-                       .arg(words::inches(engine.rod_clearance_limit_mm)),
-                   9.0);
+    page.paragraph(
+        BenchSheet::tr(
+            "Limit %1. Write what goes and what doesn't (.008 goes, .010 no: .008-.010), or "
+            "“touch”. 12 o'clock is the front of the engine, seen from the rocker down.")
+            .arg(words::inches(engine.rod_clearance_limit_mm)),
+        9.0);
     page.move_down(4.0);
     const double plan_height = std::min(230.0, page.room() * 0.28);
     PlanStyle style{palette_for(Theme::light), painter.font(), false};
     style.palette.paper = Qt::white;
     style.font.setPixelSize(12);
-    paint_cylinder_plan(painter, QRectF(page.area().left(), page.y(), page.area().width(), plan_height),
-                        survey_plan(engine, {}), style);
+    paint_cylinder_plan(painter,
+                        QRectF(page.area().left(), page.y(), page.area().width(), plan_height),
+                        survey_plan(engine, {}, {}), style);
     page.move_down(plan_height + 6.0);
 
-    const double caution = page.paragraph_height(words::caution("barring_over"), 8.0, page.area().width()) + 8.0;
+    const double caution =
+        page.paragraph_height(words::caution("barring_over"), 8.0, page.area().width()) + 8.0;
     const double rows_room = page.room() - caution;
-    const double row_height = std::clamp((rows_room - 8.0) / static_cast<double>(engine.trains.size() + 1), 15.0, 40.0);
+    const double row_height =
+        std::clamp((rows_room - 8.0) / static_cast<double>(engine.trains.size() + 1), 15.0, 40.0);
     std::vector<std::vector<QString>> rows;
     for (const Train& train : engine.trains) {
         rows.push_back({words::valve(train.position)});
@@ -78,7 +85,7 @@ Result<Done> write_bench_sheet(const Build& build, const Engine& engine, const Q
         writer.setCreator("Rodway");
         paint_bench_sheet(writer, build, engine);
     }
-    return write_durably(path.toStdString(), bytes.toStdString());
+    return write_output(path, bytes);
 }
 
 } // namespace rodway

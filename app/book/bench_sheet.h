@@ -3,8 +3,8 @@
 #include <QPagedPaintDevice>
 #include <QString>
 
-#include "core/engine/engine.h"
 #include "core/build/records.h"
+#include "core/engine/engine.h"
 
 namespace rodway {
 

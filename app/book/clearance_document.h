@@ -23,8 +23,9 @@ struct ClearanceDocument {
 /// Gathers it. Errors: those of the shop file, the set-up and the survey.
 Result<ClearanceDocument> gather_document(ShopFile& shop, const Build& build);
 
-/// Writes it as a PDF of one A4 page. Without a renderer the page says that no picture could be drawn.
-/// Error: cannot_write.
-Result<Done> write_clearance_document(const ClearanceDocument& document, Renderer* renderer, const QString& path);
+/// Writes it as a PDF of one A4 page. Without a renderer the page says that no picture could be
+/// drawn. Error: cannot_write.
+Result<Done> write_clearance_document(const ClearanceDocument& document, Renderer* renderer,
+                                      const QString& path);
 
 } // namespace rodway

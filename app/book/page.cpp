@@ -1,6 +1,7 @@
 #include "app/book/page.h"
 
 #include <QFontMetricsF>
+#include <algorithm>
 
 namespace rodway {
 namespace {
@@ -9,7 +10,8 @@ constexpr double units_per_point = 96.0 / 72.0;
 
 } // namespace
 
-Page::Page(QPainter& painter, const QRectF& area) : painter_(painter), area_(area), y_(area.top()) {}
+Page::Page(QPainter& painter, const QRectF& area)
+    : painter_(painter), area_(area), y_(area.top()) {}
 
 QFont Page::font(double point_size, bool bold) const {
     QFont font(QStringLiteral("DejaVu Sans"));
@@ -24,12 +26,15 @@ void Page::heading(const QString& text, double point_size) {
     const double height = QFontMetricsF(bold).height();
     painter_.setFont(bold);
     painter_.setPen(Qt::black);
-    painter_.drawText(QRectF(area_.left(), y_, area_.width(), height), Qt::AlignLeft | Qt::AlignVCenter, text);
+    painter_.drawText(QRectF(area_.left(), y_, area_.width(), height),
+                      Qt::AlignLeft | Qt::AlignVCenter, text);
     y_ += height * 1.25;
 }
 
 double Page::paragraph_height(const QString& text, double point_size, double width) const {
-    return QFontMetricsF(font(point_size)).boundingRect(QRectF(0, 0, width, 1e5), Qt::TextWordWrap, text).height();
+    return QFontMetricsF(font(point_size))
+        .boundingRect(QRectF(0, 0, width, 1e5), Qt::TextWordWrap, text)
+        .height();
 }
 
 void Page::paragraph(const QString& text, double point_size, double indent, double width) {
@@ -41,22 +46,33 @@ void Page::paragraph(const QString& text, double point_size, double indent, doub
     y_ += height + 2.0;
 }
 
-void Page::cells(const std::vector<Column>& columns, const std::vector<QString>& texts, double row_height,
-                 const QFont& row_font) {
-    painter_.setFont(row_font);
+void Page::cells(const std::vector<Column>& columns, const std::vector<QString>& texts,
+                 double row_height, const QFont& row_font) {
     painter_.setPen(Qt::black);
     double x = area_.left();
     const QFontMetricsF metrics(row_font);
     for (std::size_t at = 0; at < columns.size() && at < texts.size(); ++at) {
         const QRectF cell(x + 3.0, y_, columns[at].width - 6.0, row_height);
-        const QString text = metrics.elidedText(texts[at], Qt::ElideRight, cell.width());
-        painter_.drawText(cell, static_cast<int>(columns[at].right ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter, text);
+        // A long text is set smaller, down to what can still be read, before anything is cut off.
+        QFont fitting = row_font;
+        const double wanted = metrics.horizontalAdvance(texts[at]);
+        if (wanted > cell.width()) {
+            fitting.setPixelSize(
+                std::max(7, static_cast<int>(row_font.pixelSize() * cell.width() / wanted)));
+        }
+        painter_.setFont(fitting);
+        const QString text =
+            QFontMetricsF(fitting).elidedText(texts[at], Qt::ElideRight, cell.width());
+        painter_.drawText(
+            cell,
+            static_cast<int>(columns[at].right ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter,
+            text);
         x += columns[at].width;
     }
 }
 
-void Page::table(const std::vector<Column>& columns, const std::vector<std::vector<QString>>& rows, double row_height,
-                 double point_size) {
+void Page::table(const std::vector<Column>& columns, const std::vector<std::vector<QString>>& rows,
+                 double row_height, double point_size) {
     double width = 0.0;
     std::vector<QString> titles;
     for (const Column& column : columns) {

@@ -8,8 +8,8 @@
 
 namespace rodway {
 
-/// One sheet of paper painted at 96 units to the inch, whatever the device behind it. Text flows down
-/// from `y()`; nothing is painted below the foot.
+/// One sheet of paper painted at 96 units to the inch, whatever the device behind it. Text flows
+/// down from `y()`; nothing is painted below the foot.
 class Page {
   public:
     /// `area`: what may be painted on, in 1/96 in.
@@ -23,8 +23,10 @@ class Page {
 
     void heading(const QString& text, double point_size = 11.0);
     /// Wrapped text across `width` (0: the whole page), at the left edge plus `indent`.
-    void paragraph(const QString& text, double point_size = 9.0, double indent = 0.0, double width = 0.0);
-    [[nodiscard]] double paragraph_height(const QString& text, double point_size, double width) const;
+    void paragraph(const QString& text, double point_size = 9.0, double indent = 0.0,
+                   double width = 0.0);
+    [[nodiscard]] double paragraph_height(const QString& text, double point_size,
+                                          double width) const;
 
     struct Column {
         QString title;
@@ -32,13 +34,13 @@ class Page {
         bool right = false;
     };
     /// Header and rows, thin lines between; empty cells stay blank to be filled with a pencil.
-    void table(const std::vector<Column>& columns, const std::vector<std::vector<QString>>& rows, double row_height,
-               double point_size = 8.5);
+    void table(const std::vector<Column>& columns, const std::vector<std::vector<QString>>& rows,
+               double row_height, double point_size = 8.5);
 
   private:
     [[nodiscard]] QFont font(double point_size, bool bold = false) const;
-    void cells(const std::vector<Column>& columns, const std::vector<QString>& texts, double row_height,
-               const QFont& font);
+    void cells(const std::vector<Column>& columns, const std::vector<QString>& texts,
+               double row_height, const QFont& font);
 
     QPainter& painter_;
     QRectF area_;

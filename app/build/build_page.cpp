@@ -106,7 +106,8 @@ BuildPage::BuildPage(QWidget* parent)
     connect(rail_, &QListWidget::currentRowChanged, this, &BuildPage::show_stage);
     connect(valvetrain, &QPushButton::clicked, this, &BuildPage::valvetrain_wanted);
     connect(add_photo, &QPushButton::clicked, this, [this] {
-        add_photos(QFileDialog::getOpenFileNames(this, tr("Add photos"), {}, tr("Pictures (*.jpg *.jpeg *.png)")));
+        add_photos(QFileDialog::getOpenFileNames(this, tr("Add photos"), {},
+                                                 tr("Pictures (*.jpg *.jpeg *.png)")));
     });
 }
 
@@ -130,8 +131,10 @@ void BuildPage::refresh() {
     }
     title_->setText(QString::fromStdString(build->name));
     details_->setText(tr("For %1. %2. Promised %3.")
-                          .arg(QString::fromStdString(build->customer), QString::fromStdString(build->engine),
-                               QString::fromStdString(build->promised.value_or(tr("without a date").toStdString()))));
+                          .arg(QString::fromStdString(build->customer),
+                               QString::fromStdString(build->engine),
+                               QString::fromStdString(
+                                   build->promised.value_or(tr("without a date").toStdString()))));
     const bool first = rail_->count() == 0;
     int in_hand = rail_->currentRow();
     stages_ = *stages;
@@ -139,10 +142,14 @@ void BuildPage::refresh() {
     rail_->clear();
     for (std::size_t at = 0; at < stages_.size(); ++at) {
         const auto& steps = stages_[at].steps;
-        const auto ticked = std::count_if(steps.begin(), steps.end(), [](const Step& step) { return step.ticked_at.has_value(); });
+        const auto ticked = std::count_if(steps.begin(), steps.end(), [](const Step& step) {
+            return step.ticked_at.has_value();
+        });
         const bool whole = ticked == static_cast<long>(steps.size());
         rail_->addItem(tr("%1  %2   %3 of %4")
-                           .arg(whole ? QString(u'\u2713') : ticked > 0 ? QString(u'\u25d0') : QString(u'\u25cb'),
+                           .arg(whole        ? QString(u'\u2713')
+                                : ticked > 0 ? QString(u'\u25d0')
+                                             : QString(u'\u25cb'),
                                 QString::fromStdString(stages_[at].stage.title))
                            .arg(ticked)
                            .arg(steps.size()));
@@ -166,7 +173,8 @@ void BuildPage::show_stage(int row) {
     }
     const StageWithSteps& in_hand = stages_[static_cast<std::size_t>(row)];
     stage_title_->setText(QString::fromStdString(in_hand.stage.title));
-    const QString caution = words::caution(QString::fromStdString(in_hand.stage.caution.value_or("")));
+    const QString caution =
+        words::caution(QString::fromStdString(in_hand.stage.caution.value_or("")));
     caution_->setText(tr("<b>Caution.</b> %1").arg(caution.toHtmlEscaped()));
     caution_->setVisible(!caution.isEmpty());
     for (const Step& step : in_hand.steps) {
@@ -180,7 +188,8 @@ void BuildPage::show_stage(int row) {
 
 void BuildPage::tick(const Step& step, bool ticked) {
     const auto done = session_->act(
-        ticked ? edits_to_tick(step, session_->who().toStdString(), now_utc()) : edits_to_untick(step),
+        ticked ? edits_to_tick(step, session_->who().toStdString(), now_utc())
+               : edits_to_untick(step),
         ticked ? tr("tick “%1”").arg(QString::fromStdString(step.title))
                : tr("tick taken back from “%1”").arg(QString::fromStdString(step.title)));
     if (!done) {
@@ -217,7 +226,8 @@ void BuildPage::add_photos(const QStringList& files) {
     const std::int64_t stage = stages_[static_cast<std::size_t>(rail_->currentRow())].stage.id;
     for (const QString& file : files) {
         if (!QImageReader(file).canRead()) {
-            emit failed(tr("%1 is not a picture that can be shown. Nothing was added.").arg(QFileInfo(file).fileName()));
+            emit failed(tr("%1 is not a picture that can be shown. Nothing was added.")
+                            .arg(QFileInfo(file).fileName()));
             continue;
         }
         const auto kept = keep(session_->shop(), file.toStdString());
@@ -228,8 +238,8 @@ void BuildPage::add_photos(const QStringList& files) {
         const auto id = session_->create(
             RecordKind::photo,
             [&](std::int64_t photo_id) {
-                return edits_to_create(
-                    Photo{photo_id, build_id_, stage, kept->digest, kept->file_name, std::nullopt, now_utc()});
+                return edits_to_create(Photo{photo_id, build_id_, stage, kept->digest,
+                                             kept->file_name, std::nullopt, now_utc()});
             },
             tr("photo"));
         if (!id) {

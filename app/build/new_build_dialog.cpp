@@ -50,7 +50,8 @@ NewBuildDialog::NewBuildDialog(QWidget* parent)
     }
     connect(set_up_, &QLineEdit::textChanged, this, &NewBuildDialog::read_set_up);
     connect(choose, &QPushButton::clicked, this, [this] {
-        const QString file = QFileDialog::getOpenFileName(this, tr("Set-up file"), {}, tr("Set-up files (*.json);;All files (*)"));
+        const QString file = QFileDialog::getOpenFileName(
+            this, tr("Set-up file"), {}, tr("Set-up files (*.json);;All files (*)"));
         if (!file.isEmpty()) {
             set_up_->setText(file);
         }
@@ -91,10 +92,12 @@ void NewBuildDialog::check() {
     const QString date = promised_->text().trimmed();
     const bool dated = date.isEmpty() || QDate::fromString(date, Qt::ISODate).isValid();
     if (set_up_good_) {
-        trouble_->setText(dated ? QString() : tr("“%1” is no date: type it like 2027-03-12.").arg(date));
+        trouble_->setText(dated ? QString()
+                                : tr("“%1” is no date: type it like 2027-03-12.").arg(date));
     }
     good_->setEnabled(set_up_good_ && dated && !name_->text().trimmed().isEmpty() &&
-                      !customer_->text().trimmed().isEmpty() && !engine_->text().trimmed().isEmpty());
+                      !customer_->text().trimmed().isEmpty() &&
+                      !engine_->text().trimmed().isEmpty());
 }
 
 } // namespace rodway

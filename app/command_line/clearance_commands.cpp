@@ -1,15 +1,16 @@
 #include <QCoreApplication>
 #include <QJsonArray>
+#include <cmath>
 
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/words/cautions.h"
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
-#include "core/units/length.h"
 #include "app/work/build_in_hand.h"
 #include "core/barring/open_valves.h"
 #include "core/clearance/variant.h"
+#include "core/units/length.h"
 #include "core/units/typed_text.h"
 
 namespace rodway {
@@ -29,7 +30,9 @@ struct Options {
     bool json = false;
 };
 
-double inches_of(double mm) { return Length::mm(mm).in_inches(); }
+double inches_of(double mm) {
+    return Length::mm(mm).in_inches();
+}
 
 QJsonArray point_in(const Vec3& point_mm) {
     return {inches_of(point_mm.x()), inches_of(point_mm.y()), inches_of(point_mm.z())};
@@ -38,7 +41,8 @@ QJsonArray point_in(const Vec3& point_mm) {
 /// One valve of `rodway clearance --json`; the keys are documented in the guide.
 QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
     const CertifiedMinimum& found = line.found;
-    QJsonObject valve{{"valve", words::valve(line.position)}, {"status", words::token(found.status)},
+    QJsonObject valve{{"valve", words::valve(line.position)},
+                      {"status", words::token(found.status)},
                       {"evaluations", found.evaluations}};
     const auto number = [&](const char* key, const std::optional<double>& value) {
         valve[key] = value ? QJsonValue(*value) : QJsonValue();
@@ -53,11 +57,13 @@ QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
     number("at_full_lift_in", clearance(found.at_full_lift));
     number("minimum_in", clearance(found.minimum));
     number("bound_in", found.minimum ? std::optional(inches_of(found.bound_mm)) : std::nullopt);
-    number("doubt_in", engine.assumed_doubt_mm ? std::optional(inches_of(*engine.assumed_doubt_mm)) : std::nullopt);
+    number("doubt_in", engine.assumed_doubt_mm ? std::optional(inches_of(*engine.assumed_doubt_mm))
+                                               : std::nullopt);
     valve["doubt_kind"] = engine.assumed_doubt_mm ? QJsonValue("assumed") : QJsonValue();
     number("opening_crank_deg", degrees(line.opening));
     number("closing_crank_deg", degrees(line.closing));
-    number("status_lobe_lift_in", found.status_at_mm ? std::optional(inches_of(*found.status_at_mm)) : std::nullopt);
+    number("status_lobe_lift_in",
+           found.status_at_mm ? std::optional(inches_of(*found.status_at_mm)) : std::nullopt);
     valve["verdict"] = line.verdict ? QJsonValue(words::token(*line.verdict)) : QJsonValue();
     if (found.minimum) {
         const RodClearance& minimum = *found.minimum;
@@ -78,21 +84,55 @@ QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
     return valve;
 }
 
-void print_table(const BuildInHand& hand, const Engine& engine, const std::vector<ValveClearance>& lines) {
+/// What is tried, in words; empty if nothing is.
+QString what_if_text(const Variant& variant, const EngineLayout& layout) {
+    QStringList parts;
+    if (variant.lifter_taller_mm != 0.0) {
+        parts << ClearanceCommands::tr("lifters %1")
+                     .arg(words::signed_inches(variant.lifter_taller_mm));
+    }
+    if (variant.rod_thicker_mm != 0.0) {
+        parts << ClearanceCommands::tr("rods %1").arg(words::signed_inches(variant.rod_thicker_mm));
+    }
+    for (std::size_t bank = 0; bank < variant.gasket_thicker_mm.size(); ++bank) {
+        if (variant.gasket_thicker_mm[bank] != 0.0) {
+            parts << ClearanceCommands::tr("%1 intake gasket %2")
+                         .arg(QString::fromStdString(layout.banks[bank].name),
+                              words::signed_inches(variant.gasket_thicker_mm[bank]));
+        }
+    }
+    return parts.join(", ");
+}
+
+void print_table(const BuildInHand& hand, const Engine& engine, const Variant& variant,
+                 const std::vector<ValveClearance>& lines) {
     print(ClearanceCommands::tr("%1: %2, set-up “%3”")
-              .arg(QString::fromStdString(hand.build.name), QString::fromStdString(engine.layout.name),
+              .arg(QString::fromStdString(hand.build.name),
+                   QString::fromStdString(engine.layout.name),
                    QString::fromStdString(hand.set_up.name)));
     print(ClearanceCommands::tr("Turns %1. Limit %2. Doubt of the engine: %3.")
-              .arg(words::turning(engine.layout.turning), words::inches(engine.rod_clearance_limit_mm),
-                   words::doubt(engine)));
+              .arg(words::turning(engine.layout.turning),
+                   words::inches(engine.rod_clearance_limit_mm), words::doubt(engine)));
+    if (!variant.changes_nothing()) {
+        print(ClearanceCommands::tr("WHAT IF, not as it stands: %1.")
+                  .arg(what_if_text(variant, engine.layout)));
+    }
     print({});
-    const auto row = [](const QString& valve, const QString& heel, const QString& full, const QString& least,
-                        const QString& when, const QString& where, const QString& verdict) {
+    const auto row = [](const QString& valve, const QString& heel, const QString& full,
+                        const QString& least, const QString& when, const QString& where,
+                        const QString& verdict) {
         print(QString("%1 %2 %3 %4  %5  %6 %7")
-                  .arg(valve, -5).arg(heel, 9).arg(full, 10).arg(least, 9).arg(when, -20).arg(where, -44).arg(verdict));
+                  .arg(valve, -5)
+                  .arg(heel, 9)
+                  .arg(full, 10)
+                  .arg(least, 9)
+                  .arg(when, -20)
+                  .arg(where, -44)
+                  .arg(verdict));
     };
-    row(ClearanceCommands::tr("Valve"), ClearanceCommands::tr("on heel"), ClearanceCommands::tr("full lift"),
-        ClearanceCommands::tr("least"), ClearanceCommands::tr("at crank"), ClearanceCommands::tr("nearest in the tube"),
+    row(ClearanceCommands::tr("Valve"), ClearanceCommands::tr("on heel"),
+        ClearanceCommands::tr("full lift"), ClearanceCommands::tr("least"),
+        ClearanceCommands::tr("at crank"), ClearanceCommands::tr("nearest in the tube"),
         ClearanceCommands::tr("verdict"));
     for (const ValveClearance& line : lines) {
         if (!line.found.minimum) {
@@ -100,8 +140,9 @@ void print_table(const BuildInHand& hand, const Engine& engine, const std::vecto
             continue;
         }
         row(words::valve(line.position), words::inches(line.found.on_heel->clearance_mm),
-            words::inches(line.found.at_full_lift->clearance_mm), words::inches(line.found.minimum->clearance_mm),
-            words::when(line), words::place(*line.found.minimum, engine), words::verdict(*line.verdict));
+            words::inches(line.found.at_full_lift->clearance_mm),
+            words::inches(line.found.minimum->clearance_mm), words::when(line),
+            words::place(*line.found.minimum, engine), words::verdict(*line.verdict));
     }
     print({});
     print(words::clearance_caution());
@@ -132,8 +173,10 @@ Result<Variant> variant_of(const Options& options, const EngineLayout& layout) {
     variant.gasket_thicker_mm.assign(layout.banks.size(), 0.0);
     for (const std::string& gasket : options.gaskets) {
         const auto equals = gasket.find('=');
-        const std::string name = equals == std::string::npos ? std::string() : gasket.substr(0, equals);
-        const auto thicker = typed_mm("--gasket-thicker", equals == std::string::npos ? gasket : gasket.substr(equals + 1));
+        const std::string name =
+            equals == std::string::npos ? std::string() : gasket.substr(0, equals);
+        const auto thicker = typed_mm(
+            "--gasket-thicker", equals == std::string::npos ? gasket : gasket.substr(equals + 1));
         if (!thicker) {
             return thicker.error();
         }
@@ -165,18 +208,28 @@ ExitCode show_clearance(const Options& options) {
         return refuse(hand.error());
     }
     const auto variant = variant_of(options, hand->engine.layout);
-    const auto engine = variant ? with_variant(hand->engine, *variant) : Result<Engine>(variant.error());
-    const auto lines = engine ? survey(*engine) : Result<std::vector<ValveClearance>>(engine.error());
+    const auto engine =
+        variant ? with_variant(hand->engine, *variant) : Result<Engine>(variant.error());
+    const auto lines =
+        engine ? survey(*engine) : Result<std::vector<ValveClearance>>(engine.error());
     if (!lines) {
         return refuse(lines.error());
     }
     bool all_answered = true;
     QJsonArray valves;
+    QJsonArray missing;
+    for (const ValvePosition& valve : engine->valves_without_train()) {
+        all_answered = false;
+        missing.append(words::valve(valve));
+        complain(ClearanceCommands::tr("rodway: %1 is not in the set-up, so it is not checked.")
+                     .arg(words::valve(valve)));
+    }
     for (const ValveClearance& line : *lines) {
         all_answered = all_answered && line.found.minimum.has_value();
         valves.append(valve_json(line, *engine));
         if (!line.found.minimum) {
-            complain(ClearanceCommands::tr("rodway: %1: %2").arg(words::valve(line.position), words::status(line)));
+            complain(ClearanceCommands::tr("rodway: %1: %2")
+                         .arg(words::valve(line.position), words::status(line)));
         }
     }
     if (options.json) {
@@ -185,18 +238,20 @@ ExitCode show_clearance(const Options& options) {
             gaskets[QString::fromStdString(engine->layout.banks[bank].name)] =
                 inches_of(variant->gasket_thicker_mm[bank]);
         }
-        print_json({{"format", "rodway-clearance"},
-                    {"version", 1},
-                    {"build", QString::fromStdString(hand->build.name)},
-                    {"set_up", QString::fromStdString(hand->set_up.name)},
-                    {"engine", QString::fromStdString(engine->layout.name)},
-                    {"limit_in", inches_of(engine->rod_clearance_limit_mm)},
-                    {"what_if", QJsonObject{{"lifter_taller_in", inches_of(variant->lifter_taller_mm)},
-                                            {"rod_thicker_in", inches_of(variant->rod_thicker_mm)},
-                                            {"gasket_thicker_in", gaskets}}},
-                    {"valves", valves}});
+        print_json(
+            {{"format", "rodway-clearance"},
+             {"version", 1},
+             {"build", QString::fromStdString(hand->build.name)},
+             {"set_up", QString::fromStdString(hand->set_up.name)},
+             {"engine", QString::fromStdString(engine->layout.name)},
+             {"limit_in", inches_of(engine->rod_clearance_limit_mm)},
+             {"what_if", QJsonObject{{"lifter_taller_in", inches_of(variant->lifter_taller_mm)},
+                                     {"rod_thicker_in", inches_of(variant->rod_thicker_mm)},
+                                     {"gasket_thicker_in", gaskets}}},
+             {"not_in_set_up", missing},
+             {"valves", valves}});
     } else {
-        print_table(*hand, *engine, *lines);
+        print_table(*hand, *engine, *variant, *lines);
     }
     return all_answered ? ExitCode::done : ExitCode::no_answer;
 }
@@ -221,12 +276,14 @@ ExitCode show_open_valves(const Options& options) {
     for (const ValveStanding& valve : valves_at(hand->engine, crank)) {
         const QString name = words::valve(valve.position);
         all_close = all_close && valve.train_closes;
-        valves.append(QJsonObject{{"valve", name},
-                                  {"status", valve.train_closes ? "answered" : "train_does_not_close"},
-                                  {"open", valve.train_closes ? QJsonValue(valve.open) : QJsonValue()},
-                                  {"on_heel", valve.on_heel},
-                                  {"valve_lift_in", valve.train_closes ? QJsonValue(inches_of(valve.valve_lift_mm)) : QJsonValue()},
-                                  {"lobe_lift_in", inches_of(valve.lobe_lift_mm)}});
+        valves.append(QJsonObject{
+            {"valve", name},
+            {"status", valve.train_closes ? "answered" : "train_does_not_close"},
+            {"open", valve.train_closes ? QJsonValue(valve.open) : QJsonValue()},
+            {"on_heel", valve.on_heel},
+            {"valve_lift_in",
+             valve.train_closes ? QJsonValue(inches_of(valve.valve_lift_mm)) : QJsonValue()},
+            {"lobe_lift_in", inches_of(valve.lobe_lift_mm)}});
         if (!valve.train_closes) {
             unknown << name;
         } else if (valve.open) {
@@ -237,17 +294,23 @@ ExitCode show_open_valves(const Options& options) {
         }
     }
     if (options.json) {
-        print_json({{"format", "rodway-open-valves"}, {"version", 1}, {"crank_deg", crank.in_deg()}, {"valves", valves}});
+        print_json({{"format", "rodway-open-valves"},
+                    {"version", 1},
+                    {"crank_deg", crank.in_deg()},
+                    {"valves", valves}});
     } else {
         const QString none = ClearanceCommands::tr("none");
         print(ClearanceCommands::tr("Crank at %1 from cylinder 1 firing; the engine turns %2.")
-                  .arg(words::crank_degrees(crank.in_deg()), words::turning(hand->engine.layout.turning)));
+                  .arg(words::crank_degrees(crank.in_deg()),
+                       words::turning(hand->engine.layout.turning)));
         print(ClearanceCommands::tr("Open: %1").arg(open.isEmpty() ? none : open.join(", ")));
-        print(ClearanceCommands::tr("On the heel: %1").arg(heel.isEmpty() ? none : heel.join(", ")));
+        print(
+            ClearanceCommands::tr("On the heel: %1").arg(heel.isEmpty() ? none : heel.join(", ")));
         print(words::caution("barring_over"));
     }
     if (!all_close) {
-        complain(ClearanceCommands::tr("rodway: these trains don't close: %1").arg(unknown.join(", ")));
+        complain(
+            ClearanceCommands::tr("rodway: these trains don't close: %1").arg(unknown.join(", ")));
     }
     return all_close ? ExitCode::done : ExitCode::no_answer;
 }
@@ -259,23 +322,40 @@ void add_clearance_commands(CLI::App& program, CommandOutcome& outcome) {
     const auto word = [](const QString& text) { return text.toStdString(); };
     const auto begin = [&](const char* name, const QString& what) {
         auto* command = program.add_subcommand(name, what.toStdString());
-        command->add_option("shop", options->shop, word(ClearanceCommands::tr("Shop file")))->required();
-        command->add_option("build", options->build, word(ClearanceCommands::tr("Build's number or name")))->required();
+        command->add_option("shop", options->shop, word(ClearanceCommands::tr("Shop file")))
+            ->required();
+        command
+            ->add_option("build", options->build,
+                         word(ClearanceCommands::tr("Build's number or name")))
+            ->required();
         command->add_flag("--json", options->json, word(ClearanceCommands::tr("Answer as JSON")));
         return command;
     };
 
-    auto* clearance = begin("clearance", ClearanceCommands::tr("Certified least clearance of every rod in its tube"));
-    clearance->add_option("--lifter-taller", options->lifter, word(ClearanceCommands::tr("What if every lifter were taller by this (.050, 1 mm)")));
-    clearance->add_option("--rod-thicker", options->rod, word(ClearanceCommands::tr("What if every rod were thicker by this")));
+    auto* clearance = begin(
+        "clearance", ClearanceCommands::tr("Certified least clearance of every rod in its tube"));
+    clearance->add_option(
+        "--lifter-taller", options->lifter,
+        word(ClearanceCommands::tr("What if every lifter were taller by this (.050, 1 mm)")));
+    clearance->add_option("--rod-thicker", options->rod,
+                          word(ClearanceCommands::tr("What if every rod were thicker by this")));
     clearance->add_option("--gasket-thicker", options->gaskets,
-                          word(ClearanceCommands::tr("What if intake gaskets were thicker by this: .015, or left=.015")));
+                          word(ClearanceCommands::tr(
+                              "What if intake gaskets were thicker by this: .015, or left=.015")));
     clearance->callback([=, &outcome] { outcome.code = show_clearance(*options); });
 
-    auto* open = begin("open-valves", ClearanceCommands::tr("Which valves are open at a crank angle"));
-    open->add_option("crank", options->crank_deg, word(ClearanceCommands::tr("Crank degrees from cylinder 1 firing")))
+    auto* open =
+        begin("open-valves", ClearanceCommands::tr("Which valves are open at a crank angle"));
+    open->add_option("crank", options->crank_deg,
+                     word(ClearanceCommands::tr("Crank degrees from cylinder 1 firing")))
         ->required()
-        ->check(CLI::Range(-7200.0, 7200.0));
+        ->check([](const std::string& text) {
+            const auto number = parse_number(text);
+            return number && std::abs(*number) <= 7200.0
+                       ? std::string()
+                       : ClearanceCommands::tr("a crank angle between -7200 and 7200 is needed")
+                             .toStdString();
+        });
     open->callback([=, &outcome] { outcome.code = show_open_valves(*options); });
 }
 

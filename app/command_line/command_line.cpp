@@ -13,9 +13,13 @@ struct CommandLine {
 };
 
 std::string exit_codes() {
-    return CommandLine::tr("Exit codes: 0 done; 2 the call's words are off; 3 a file, field or value is wrong; 4 a file "
-                           "is damaged, foreign or made by a newer Rodway; 5 a train can't close or its rod doesn't go "
-                           "through its tube; 6 something can't be read or written; 7 no 3D picture can be drawn here.")
+    return CommandLine::tr(
+               "Exit codes: 0 done; 2 the call's words are off; 3 a file, field or value is wrong; "
+               "4 a file "
+               "is damaged, foreign or made by a newer Rodway; 5 a train can't close or its rod "
+               "doesn't go "
+               "through its tube; 6 something can't be read or written; 7 no 3D picture can be "
+               "drawn here.")
         .toStdString();
 }
 
@@ -23,14 +27,17 @@ std::string exit_codes() {
 
 CommandOutcome run_command_line(const QStringList& arguments) {
     CommandOutcome outcome;
-    CLI::App program(CommandLine::tr("Rodway: an engine builder's jobs, and the clearance of every pushrod in its port "
-                                     "tube through a full turn. Without a command it opens its window.")
-                         .toStdString(),
-                     "rodway");
+    CLI::App program(
+        CommandLine::tr(
+            "Rodway: an engine builder's jobs, and the clearance of every pushrod in its port "
+            "tube through a full turn. Without a command it opens its window.")
+            .toStdString(),
+        "rodway");
     program.footer(exit_codes());
     program.set_version_flag("--version", QCoreApplication::applicationVersion().toStdString());
     std::string shop;
-    auto* window = program.add_subcommand("window", CommandLine::tr("Open the window, on a shop file if one is named").toStdString());
+    auto* window = program.add_subcommand(
+        "window", CommandLine::tr("Open the window, on a shop file if one is named").toStdString());
     window->add_option("shop", shop, CommandLine::tr("Shop file").toStdString());
     window->callback([&] {
         outcome.window = true;

@@ -7,12 +7,12 @@ namespace rodway {
 /// What the program answers to whoever called it. Documented in the man page and by --help.
 enum class ExitCode {
     done = 0,
-    bad_usage = 2,      ///< the call's words are off
-    bad_input = 3,      ///< a file, field or value is wrong
-    damaged_file = 4,   ///< a shop file that is damaged, foreign or newer
-    no_answer = 5,      ///< a train can't close, or its rod doesn't go through its tube
+    bad_usage = 2,    ///< the call's words are off
+    bad_input = 3,    ///< a file, field or value is wrong
+    damaged_file = 4, ///< a shop file that is damaged, foreign or newer
+    no_answer = 5,    ///< a train can't close, or its rod doesn't go through its tube
     cannot_read_or_write = 6,
-    no_graphics = 7,    ///< a picture was wanted, and there is no OpenGL
+    no_graphics = 7, ///< a picture was wanted, and there is no OpenGL
 };
 
 /// Runs one command and prints its answer; `window` is set if a window was asked for instead.

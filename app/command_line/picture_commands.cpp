@@ -9,7 +9,7 @@
 #include "app/valvetrain/survey_pictures.h"
 #include "app/words/error_text.h"
 #include "app/work/build_in_hand.h"
-#include "db/durable_file.h"
+#include "app/work/output_file.h"
 
 namespace rodway {
 namespace {
@@ -57,7 +57,7 @@ Result<const ValveClearance*> line_of(const Options& options, const ClearanceDoc
 
 /// Writes what was made, saying so.
 ExitCode keep_file(const Options& options, const QByteArray& bytes) {
-    const auto written = write_durably(options.file, bytes.toStdString());
+    const auto written = write_output(QString::fromStdString(options.file), bytes);
     if (!written) {
         return refuse(written.error(), QString::fromStdString(options.file));
     }
@@ -86,8 +86,8 @@ ExitCode make_picture(const Options& options) {
     if (!renderer) {
         return refuse(renderer.error());
     }
-    PictureRequest request = survey_picture(subject->hand.engine, *line, {options.width, options.height},
-                                            palette_for(Theme::light));
+    PictureRequest request = survey_picture(
+        subject->hand.engine, *line, {options.width, options.height}, palette_for(Theme::light));
     request.font.setPixelSize(std::max(12, options.height / 45));
     const auto picture = offscreen_picture(**renderer, request);
     return picture ? keep_file(options, png(*picture)) : refuse(picture.error());
@@ -106,7 +106,8 @@ ExitCode make_curve(const Options& options) {
     if (*line) {
         valves.push_back((*line)->position);
     }
-    const ClearanceCurveContent content = survey_curves(subject->hand.engine, subject->lines, valves);
+    const ClearanceCurveContent content =
+        survey_curves(subject->hand.engine, subject->lines, valves);
     const Palette palette = palette_for(Theme::light);
     const QSize size(options.width, options.height);
     const bool svg = QString::fromStdString(options.file).endsWith(".svg", Qt::CaseInsensitive);
@@ -124,7 +125,8 @@ ExitCode make_document(const Options& options) {
         complain(PictureCommands::tr("rodway: %1").arg(words::error_text(renderer.error())));
     }
     const QString file = QString::fromStdString(options.file);
-    const auto written = write_clearance_document(*subject, renderer ? renderer->get() : nullptr, file);
+    const auto written =
+        write_clearance_document(*subject, renderer ? renderer->get() : nullptr, file);
     if (!written) {
         return refuse(written.error(), file);
     }
@@ -151,23 +153,36 @@ ExitCode make_bench_sheet(const Options& options) {
 void add_picture_commands(CLI::App& program, CommandOutcome& outcome) {
     auto options = std::make_shared<Options>();
     const auto word = [](const QString& text) { return text.toStdString(); };
-    const auto begin = [&](const char* name, const QString& what, ExitCode (*make)(const Options&)) {
+    const auto begin = [&](const char* name, const QString& what,
+                           ExitCode (*make)(const Options&)) {
         auto* command = program.add_subcommand(name, what.toStdString());
-        command->add_option("shop", options->shop, word(PictureCommands::tr("Shop file")))->required();
-        command->add_option("build", options->build, word(PictureCommands::tr("Build's number or name")))->required();
-        command->add_option("file", options->file, word(PictureCommands::tr("File to write")))->required();
+        command->add_option("shop", options->shop, word(PictureCommands::tr("Shop file")))
+            ->required();
+        command
+            ->add_option("build", options->build,
+                         word(PictureCommands::tr("Build's number or name")))
+            ->required();
+        command->add_option("file", options->file, word(PictureCommands::tr("File to write")))
+            ->required();
         command->callback([=, &outcome] { outcome.code = make(*options); });
         return command;
     };
     const auto sized = [&](CLI::App* command) {
-        command->add_option("--valve", options->valve, word(PictureCommands::tr("Valve, like 3I; left out: the tightest")));
-        command->add_option("--width", options->width, word(PictureCommands::tr("Pixels across")))->check(CLI::Range(64, 8000));
-        command->add_option("--height", options->height, word(PictureCommands::tr("Pixels down")))->check(CLI::Range(64, 8000));
+        command->add_option("--valve", options->valve,
+                            word(PictureCommands::tr("Valve, like 3I; left out: the tightest")));
+        command->add_option("--width", options->width, word(PictureCommands::tr("Pixels across")))
+            ->check(CLI::Range(64, 8000));
+        command->add_option("--height", options->height, word(PictureCommands::tr("Pixels down")))
+            ->check(CLI::Range(64, 8000));
     };
-    sized(begin("picture", PictureCommands::tr("Write a 3D picture (PNG) of a train at its tightest"), make_picture));
+    sized(begin("picture",
+                PictureCommands::tr("Write a 3D picture (PNG) of a train at its tightest"),
+                make_picture));
     sized(begin("curve", PictureCommands::tr("Write a clearance curve (PNG or SVG)"), make_curve));
-    begin("document", PictureCommands::tr("Write the one-page clearance document (PDF)"), make_document);
-    begin("bench-sheet", PictureCommands::tr("Write a blank sheet for a clearance walk (PDF)"), make_bench_sheet);
+    begin("document", PictureCommands::tr("Write the one-page clearance document (PDF)"),
+          make_document);
+    begin("bench-sheet", PictureCommands::tr("Write a blank sheet for a clearance walk (PDF)"),
+          make_bench_sheet);
 }
 
 } // namespace rodway

@@ -69,20 +69,24 @@ ExitCode list_builds(const QString& path, bool json) {
         }
         const QString promised = QString::fromStdString(build.promised.value_or(""));
         if (json) {
-            rows.append(QJsonObject{{"id", static_cast<qint64>(build.id)},
-                                    {"name", QString::fromStdString(build.name)},
-                                    {"customer", QString::fromStdString(build.customer)},
-                                    {"engine", QString::fromStdString(build.engine)},
-                                    {"promised", build.promised ? QJsonValue(promised) : QJsonValue()},
-                                    {"steps_ticked", progress->ticked},
-                                    {"steps", progress->steps},
-                                    {"next_step", progress->next}});
+            rows.append(
+                QJsonObject{{"id", static_cast<qint64>(build.id)},
+                            {"name", QString::fromStdString(build.name)},
+                            {"customer", QString::fromStdString(build.customer)},
+                            {"engine", QString::fromStdString(build.engine)},
+                            {"promised", build.promised ? QJsonValue(promised) : QJsonValue()},
+                            {"steps_ticked", progress->ticked},
+                            {"steps", progress->steps},
+                            {"next_step", progress->next}});
         } else {
             print(ShopCommands::tr("%1  %2  for %3  (%4 of %5 steps ticked, promised %6)")
                       .arg(QString::number(build.id), QString::fromStdString(build.name),
-                           QString::fromStdString(build.customer), QString::number(progress->ticked),
-                           QString::number(progress->steps), promised.isEmpty() ? ShopCommands::tr("no date") : promised));
-            print(ShopCommands::tr("   next: %1").arg(progress->next.isEmpty() ? ShopCommands::tr("nothing") : progress->next));
+                           QString::fromStdString(build.customer),
+                           QString::number(progress->ticked), QString::number(progress->steps),
+                           promised.isEmpty() ? ShopCommands::tr("no date") : promised));
+            print(
+                ShopCommands::tr("   next: %1")
+                    .arg(progress->next.isEmpty() ? ShopCommands::tr("nothing") : progress->next));
         }
     }
     if (json) {
@@ -93,7 +97,8 @@ ExitCode list_builds(const QString& path, bool json) {
     return ExitCode::done;
 }
 
-ExitCode add_build(const QString& path, Build build, const QString& set_up_file, const QString& who) {
+ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
+                   const QString& who) {
     SetUpFields fields;
     if (!set_up_file.isEmpty()) {
         const auto bytes = read_file(set_up_file);
@@ -119,12 +124,18 @@ ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
 QString finding_text(const Finding& finding) {
     const QString detail = QString::fromStdString(finding.detail);
     switch (finding.code) {
-    case FindingCode::damaged_pages: return ShopCommands::tr("Damaged pages: %1").arg(detail);
-    case FindingCode::broken_reference: return ShopCommands::tr("A row of %1 refers to one that isn't there.").arg(detail);
-    case FindingCode::photo_missing: return ShopCommands::tr("A photo's file is missing (%1).").arg(detail);
-    case FindingCode::photo_altered: return ShopCommands::tr("A photo's file was altered: %1").arg(detail);
-    case FindingCode::history_broken: return ShopCommands::tr("The history doesn't hold together at %1.").arg(detail);
-    case FindingCode::record_differs: return ShopCommands::tr("%1 is not what its history leads to.").arg(detail);
+        case FindingCode::damaged_pages:
+            return ShopCommands::tr("Damaged pages: %1").arg(detail);
+        case FindingCode::broken_reference:
+            return ShopCommands::tr("A row of %1 refers to one that isn't there.").arg(detail);
+        case FindingCode::photo_missing:
+            return ShopCommands::tr("A photo's file is missing (%1).").arg(detail);
+        case FindingCode::photo_altered:
+            return ShopCommands::tr("A photo's file was altered: %1").arg(detail);
+        case FindingCode::history_broken:
+            return ShopCommands::tr("The history doesn't hold together at %1.").arg(detail);
+        case FindingCode::record_differs:
+            return ShopCommands::tr("%1 is not what its history leads to.").arg(detail);
     }
     return {};
 }
@@ -148,9 +159,13 @@ ExitCode check_shop(const QString& path, bool json) {
         }
     }
     if (json) {
-        print_json({{"format", "rodway-check"}, {"version", 1}, {"sound", report->findings.empty()}, {"findings", findings}});
+        print_json({{"format", "rodway-check"},
+                    {"version", 1},
+                    {"sound", report->findings.empty()},
+                    {"findings", findings}});
     } else if (report->findings.empty()) {
-        print(ShopCommands::tr("%1 is sound: pages, references, photos and history agree.").arg(path));
+        print(ShopCommands::tr("%1 is sound: pages, references, photos and history agree.")
+                  .arg(path));
     }
     return report->findings.empty() ? ExitCode::done : ExitCode::damaged_file;
 }
@@ -172,8 +187,10 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
     const auto word = [](const QString& text) { return text.toStdString(); };
     const auto shop_of = [options] { return QString::fromStdString(options->shop); };
 
-    auto* demo = program.add_subcommand("demo", word(ShopCommands::tr("Make a shop file with three invented builds")));
-    demo->add_option("shop", options->shop, word(ShopCommands::tr("Shop file to make")))->required();
+    auto* demo = program.add_subcommand(
+        "demo", word(ShopCommands::tr("Make a shop file with three invented builds")));
+    demo->add_option("shop", options->shop, word(ShopCommands::tr("Shop file to make")))
+        ->required();
     demo->callback([=, &outcome] { outcome.code = make_demo(shop_of()); });
 
     auto* builds = program.add_subcommand("builds", word(ShopCommands::tr("List a shop's builds")));
@@ -181,12 +198,17 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
     builds->add_flag("--json", options->json, word(ShopCommands::tr("Answer as JSON")));
     builds->callback([=, &outcome] { outcome.code = list_builds(shop_of(), options->json); });
 
-    auto* add = program.add_subcommand("add-build", word(ShopCommands::tr("Add a build, with its set-up if there is one")));
+    auto* add = program.add_subcommand(
+        "add-build", word(ShopCommands::tr("Add a build, with its set-up if there is one")));
     add->add_option("shop", options->shop, word(ShopCommands::tr("Shop file")))->required();
-    add->add_option("name", options->build.name, word(ShopCommands::tr("What the shop calls it")))->required();
-    add->add_option("--customer", options->build.customer, word(ShopCommands::tr("Customer")))->required();
-    add->add_option("--engine", options->build.engine, word(ShopCommands::tr("Engine")))->required();
-    add->add_option("--promised", options->promised, word(ShopCommands::tr("Promised date, like 2027-03-12")));
+    add->add_option("name", options->build.name, word(ShopCommands::tr("What the shop calls it")))
+        ->required();
+    add->add_option("--customer", options->build.customer, word(ShopCommands::tr("Customer")))
+        ->required();
+    add->add_option("--engine", options->build.engine, word(ShopCommands::tr("Engine")))
+        ->required();
+    add->add_option("--promised", options->promised,
+                    word(ShopCommands::tr("Promised date, like 2027-03-12")));
     add->add_option("--set-up", options->set_up, word(ShopCommands::tr("Set-up file")));
     add->add_option("--by", options->who, word(ShopCommands::tr("Who does this (initials)")));
     add->callback([=, &outcome] {
@@ -198,7 +220,8 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
                                  QString::fromStdString(options->who));
     });
 
-    auto* check = program.add_subcommand("check", word(ShopCommands::tr("Check that a shop file holds together")));
+    auto* check = program.add_subcommand(
+        "check", word(ShopCommands::tr("Check that a shop file holds together")));
     check->add_option("shop", options->shop, word(ShopCommands::tr("Shop file")))->required();
     check->add_flag("--json", options->json, word(ShopCommands::tr("Answer as JSON")));
     check->callback([=, &outcome] { outcome.code = check_shop(shop_of(), options->json); });

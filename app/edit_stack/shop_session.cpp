@@ -41,7 +41,8 @@ Result<std::int64_t> ShopSession::create(RecordKind kind,
         if (done) {
             return *id;
         }
-        const bool taken = done.error().code == ErrorCode::changed_since && done.error().field == "exists";
+        const bool taken =
+            done.error().code == ErrorCode::changed_since && done.error().field == "exists";
         if (!taken || tried == id_tries) {
             return done.error();
         }

@@ -14,7 +14,8 @@
 namespace rodway {
 
 /// One open shop file as one person works in it: every change goes through here, can be undone, and
-/// is told to whoever shows records. Edits made elsewhere, in another window or program, are noticed.
+/// is told to whoever shows records. Edits made elsewhere, in another window or program, are
+/// noticed.
 class ShopSession : public QObject {
     Q_OBJECT
 
@@ -29,7 +30,8 @@ class ShopSession : public QObject {
     Result<Act> act(std::vector<Edit> edits, const QString& what);
 
     /// Creates a record whose id `make` is given; asks again if another writer took the id.
-    Result<std::int64_t> create(RecordKind kind, const std::function<std::vector<Edit>(std::int64_t)>& make,
+    Result<std::int64_t> create(RecordKind kind,
+                                const std::function<std::vector<Edit>(std::int64_t)>& make,
                                 const QString& what);
 
     [[nodiscard]] std::optional<QString> undo_text() const;

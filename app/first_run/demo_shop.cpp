@@ -8,6 +8,7 @@
 #include "core/sheets/rod_clearance_reading.h"
 #include "db/edits.h"
 #include "db/reading_store.h"
+#include "db/set_up_store.h"
 #include "db/stage_store.h"
 
 namespace rodway {
@@ -25,8 +26,8 @@ struct DemoBuild {
 constexpr std::array<DemoBuild, 3> demo_builds{{
     {"Halden V8", "Ada Brandvold", "Halden 402 V8, port tubes, solid flat tappets", "2027-03-12",
      "v8-port-tubes", 12},
-    {"Merrow six", "Ketil Aune", "Merrow 261 six, turns counter-clockwise (port side of a pair)", "2027-02-19",
-     "inline-six", 8},
+    {"Merrow six", "Ketil Aune", "Merrow 261 six, turns counter-clockwise (port side of a pair)",
+     "2027-02-19", "inline-six", 8},
     {"Corran flat four", "Ines Talvik", "Corran 190 flat four", "2027-05-03", "flat-four", 3},
 }};
 
@@ -52,8 +53,10 @@ Result<Done> tick_first(ShopSession& session, std::int64_t build_id, int count) 
             if (ticked == count) {
                 return Done{};
             }
-            const std::string at = QString("2026-11-%1T15:20:00Z").arg(2 + ticked++, 2, 10, QChar('0')).toStdString();
-            const auto done = apply(session.shop(), edits_to_tick(step, demo_person, at), demo_person, at);
+            const std::string at =
+                QString("2026-11-%1T15:20:00Z").arg(2 + ticked++, 2, 10, QChar('0')).toStdString();
+            const auto done =
+                apply(session.shop(), edits_to_tick(step, demo_person, at), demo_person, at);
             if (!done) {
                 return done.error();
             }
@@ -64,23 +67,31 @@ Result<Done> tick_first(ShopSession& session, std::int64_t build_id, int count) 
 
 /// What was found by hand before the rods were swept: close to the truth at two valves.
 Result<Done> add_readings(ShopSession& session, std::int64_t build_id) {
-    constexpr std::array<std::array<const char*, 2>, 2> found{{{"3I", ".002-.006"}, {"5I", ".048"}}};
-    for (const auto& [position, text] : found) {
-        const auto id = session.create(
-            RecordKind::reading,
-            [&](std::int64_t reading_id) {
-                Reading reading;
-                reading.id = reading_id;
-                reading.build_id = build_id;
-                reading.quantity = std::string(rod_clearance_quantity);
-                reading.position = position;
-                reading.text = text;
-                reading.unit = "in";
-                reading.taken_by = demo_person;
-                reading.taken_at = "2026-11-16T10:05:00Z";
-                return edits_to_create(reading);
-            },
-            {});
+    const auto set_up = newest_set_up(session.shop(), build_id);
+    if (!set_up) {
+        return set_up.error();
+    }
+    struct Found {
+        const char* position;
+        const char* text;
+    };
+    constexpr std::array<Found, 2> found{{{"3I", ".002-.006"}, {"5I", ".048"}}};
+    for (const Found& each : found) {
+        const auto id = session.create(RecordKind::reading,
+                                       [&](std::int64_t reading_id) {
+                                           Reading reading;
+                                           reading.id = reading_id;
+                                           reading.build_id = build_id;
+                                           reading.set_up_id = (*set_up)->id;
+                                           reading.quantity = std::string(rod_clearance_quantity);
+                                           reading.position = each.position;
+                                           reading.text = each.text;
+                                           reading.unit = "in";
+                                           reading.taken_by = demo_person;
+                                           reading.taken_at = "2026-11-16T10:05:00Z";
+                                           return edits_to_create(reading);
+                                       },
+                                       {});
         if (!id) {
             return id.error();
         }

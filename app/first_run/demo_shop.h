@@ -6,8 +6,8 @@
 
 namespace rodway {
 
-/// Writes a new shop file with three invented builds: a V8 with port tubes, an inline six that turns
-/// the other way, and a flat four. Errors: as `ShopFile::create`.
+/// Writes a new shop file with three invented builds: a V8 with port tubes, an inline six that
+/// turns the other way, and a flat four. Errors: as `ShopFile::create`.
 Result<Done> write_demo_shop(const QString& path);
 
 } // namespace rodway

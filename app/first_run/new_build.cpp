@@ -9,7 +9,8 @@ namespace rodway {
 namespace {
 
 void append(std::vector<Edit>& all, std::vector<Edit> more) {
-    all.insert(all.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+    all.insert(all.end(), std::make_move_iterator(more.begin()),
+               std::make_move_iterator(more.end()));
 }
 
 } // namespace
@@ -19,7 +20,9 @@ Result<std::int64_t> create_build(ShopSession& session, Build build, const SetUp
     const auto first_step = new_id(session.shop(), RecordKind::step);
     const auto set_up_id = new_id(session.shop(), RecordKind::set_up);
     if (!first_stage || !first_step || !set_up_id) {
-        return !first_stage ? first_stage.error() : !first_step ? first_step.error() : set_up_id.error();
+        return !first_stage  ? first_stage.error()
+               : !first_step ? first_step.error()
+                             : set_up_id.error();
     }
     return session.create(
         RecordKind::build,
@@ -37,12 +40,13 @@ Result<std::int64_t> create_build(ShopSession& session, Build build, const SetUp
                 append(edits, edits_to_create(stage));
                 int step_ordinal = 0;
                 for (const std::string& title : planned.steps) {
-                    append(edits, edits_to_create(
-                                      Step{step_id++, stage.id, ++step_ordinal, title, std::nullopt, std::nullopt}));
+                    append(edits, edits_to_create(Step{step_id++, stage.id, ++step_ordinal, title,
+                                                       std::nullopt, std::nullopt}));
                 }
             }
             if (!fields.empty()) {
-                append(edits, edits_to_create(SetUpRecord{*set_up_id, id, "As first mocked up", fields}));
+                append(edits,
+                       edits_to_create(SetUpRecord{*set_up_id, id, "As first mocked up", fields}));
             }
             return edits;
         },

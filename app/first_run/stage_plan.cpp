@@ -13,10 +13,12 @@ std::vector<PlannedStage> stage_plan(const char* name) {
     const QJsonDocument document = QJsonDocument::fromJson(file.readAll());
     RODWAY_ASSERT(document.isArray());
     std::vector<PlannedStage> plan;
-    for (const QJsonValue& value : document.array()) {
+    for (const auto& value : document.array()) {
         const QJsonObject object = value.toObject();
-        PlannedStage stage{object["title"].toString().toStdString(), object["caution"].toString().toStdString(), {}};
-        for (const QJsonValue& step : object["steps"].toArray()) {
+        PlannedStage stage{object["title"].toString().toStdString(),
+                           object["caution"].toString().toStdString(),
+                           {}};
+        for (const auto& step : object["steps"].toArray()) {
             stage.steps.push_back(step.toString().toStdString());
         }
         plan.push_back(stage);

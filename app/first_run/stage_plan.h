@@ -13,7 +13,8 @@ struct PlannedStage {
     std::vector<std::string> steps;
 };
 
-/// The plan a build begins with, from the program's own resources. A plan that can't be read is a bug.
+/// The plan a build begins with, from the program's own resources. A plan that can't be read is a
+/// bug.
 [[nodiscard]] std::vector<PlannedStage> stage_plan(const char* name);
 
 } // namespace rodway

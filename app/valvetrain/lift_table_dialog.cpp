@@ -71,7 +71,8 @@ LiftTableDialog::LiftTableDialog(QWidget* parent)
         connect(box, &QComboBox::currentIndexChanged, this, &LiftTableDialog::read);
     }
     connect(choose, &QPushButton::clicked, this, [this] {
-        const QString file = QFileDialog::getOpenFileName(this, tr("Lift table"), {}, tr("Tables (*.csv *.txt *.tsv);;All files (*)"));
+        const QString file = QFileDialog::getOpenFileName(
+            this, tr("Lift table"), {}, tr("Tables (*.csv *.txt *.tsv);;All files (*)"));
         if (!file.isEmpty()) {
             file_->setText(file);
         }
@@ -101,8 +102,10 @@ void LiftTableDialog::read() {
         hints.crank_degrees = degrees_->currentData().toBool();
     }
     const auto bytes = read_file(file_->text().trimmed());
-    const auto field = bytes ? read_lift_table_file(*bytes, hints) : Result<TypedValue>(bytes.error());
-    const auto table = field ? lift_table_from_text(field->text, field->unit) : Result<LiftTable>(field.error());
+    const auto field =
+        bytes ? read_lift_table_file(*bytes, hints) : Result<TypedValue>(bytes.error());
+    const auto table =
+        field ? lift_table_from_text(field->text, field->unit) : Result<LiftTable>(field.error());
     const auto lobe = table ? Lobe::from_table(*table) : Result<Lobe>(table.error());
     if (!lobe) {
         answer_->setText(words::error_text(lobe.error()));
@@ -110,9 +113,11 @@ void LiftTableDialog::read() {
     }
     table_ = *field;
     good_->setEnabled(true);
-    answer_->setText(tr("%1 rows. Full lift %2. The smooth curve stays within %3 mm of the table (root mean square).")
+    answer_->setText(tr("%1 rows. Full lift %2. The smooth curve stays within %3 mm of the table "
+                        "(root mean square).")
                          .arg(table->rows.size())
-                         .arg(words::both_units(lobe->full_lift_mm()), QString::number(lobe->residual_mm(), 'f', 4)));
+                         .arg(words::both_units(lobe->full_lift_mm()),
+                              QString::number(lobe->residual_mm(), 'f', 4)));
 }
 
 std::optional<Error> LiftTableDialog::put(ShopSession& session, std::int64_t build_id) const {
@@ -122,6 +127,8 @@ std::optional<Error> LiftTableDialog::put(ShopSession& session, std::int64_t bui
     return done ? std::nullopt : std::optional(done.error());
 }
 
-QString LiftTableDialog::file_name() const { return QFileInfo(file_->text().trimmed()).fileName(); }
+QString LiftTableDialog::file_name() const {
+    return QFileInfo(file_->text().trimmed()).fileName();
+}
 
 } // namespace rodway

@@ -13,8 +13,8 @@ class QPushButton;
 
 namespace rodway {
 
-/// Takes a lobe's lift table from a file. What the file doesn't settle is asked for; what was read is
-/// shown before it is taken.
+/// Takes a lobe's lift table from a file. What the file doesn't settle is asked for; what was read
+/// is shown before it is taken.
 class LiftTableDialog : public QDialog {
     Q_OBJECT
 

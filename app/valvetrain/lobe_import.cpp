@@ -5,7 +5,8 @@
 
 namespace rodway {
 
-Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind, const TypedValue& table) {
+Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind,
+                     const TypedValue& table) {
     const auto set_up = newest_set_up(session.shop(), build_id);
     if (!set_up) {
         return set_up.error();

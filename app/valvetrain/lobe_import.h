@@ -9,6 +9,7 @@ namespace rodway {
 /// Puts a lift table into a build's set-up in hand, in place of what described those lobes before.
 /// Nothing is changed if the set-up would no longer make an engine.
 /// Errors: missing_field "set_up", those of `make_engine` and of `apply`.
-Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind, const TypedValue& table);
+Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind,
+                     const TypedValue& table);
 
 } // namespace rodway

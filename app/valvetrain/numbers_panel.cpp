@@ -16,15 +16,22 @@ namespace {
 
 QString figures_text(const ValveClearance& line, const Engine& engine) {
     const auto row = [](const QString& name, const QString& value) {
-        return QString("<tr><td>%1&nbsp;&nbsp;</td><td>%2</td></tr>").arg(name.toHtmlEscaped(), value.toHtmlEscaped());
+        return QString("<tr><td>%1&nbsp;&nbsp;</td><td>%2</td></tr>")
+            .arg(name.toHtmlEscaped(), value.toHtmlEscaped());
     };
     const RodClearance& minimum = *line.found.minimum;
-    return "<table>" + row(NumbersPanel::tr("On the heel"), words::both_units(line.found.on_heel->clearance_mm)) +
-           row(NumbersPanel::tr("At full lift"), words::both_units(line.found.at_full_lift->clearance_mm)) +
+    return "<table>" +
+           row(NumbersPanel::tr("On the heel"),
+               words::both_units(line.found.on_heel->clearance_mm)) +
+           row(NumbersPanel::tr("At full lift"),
+               words::both_units(line.found.at_full_lift->clearance_mm)) +
            row(NumbersPanel::tr("Least"), words::when(line)) +
            row(NumbersPanel::tr("Nearest"), words::wall(minimum.wall, engine)) +
-           row(NumbersPanel::tr("Where"), NumbersPanel::tr("%1, %2").arg(words::end(minimum.end), words::clock(minimum.clock_hours))) +
-           row(NumbersPanel::tr("Depth"), NumbersPanel::tr("%1 from the rocker end").arg(words::inches(minimum.depth_mm))) +
+           row(NumbersPanel::tr("Where"),
+               NumbersPanel::tr("%1, %2").arg(words::end(minimum.end),
+                                              words::clock(minimum.clock_hours))) +
+           row(NumbersPanel::tr("Depth"),
+               NumbersPanel::tr("%1 from the rocker end").arg(words::inches(minimum.depth_mm))) +
            "</table>";
 }
 
@@ -82,13 +89,15 @@ void NumbersPanel::refresh() {
         verdict_->setText(words::status(*line));
         return;
     }
-    const QString doubt = engine->assumed_doubt_mm ? tr(" ± %1").arg(words::inches(*engine->assumed_doubt_mm))
-                                                   : QString();
+    const QString doubt = engine->assumed_doubt_mm
+                              ? tr(" ± %1").arg(words::inches(*engine->assumed_doubt_mm))
+                              : QString();
     least_->setText(QString(words::inches(line->found.minimum->clearance_mm)).remove(" in") +
                     (doubt.isEmpty() ? tr(" in") : doubt));
     least_->setToolTip(words::doubt(*engine));
-    verdict_->setText(QString("<b>%1.</b> %2").arg(words::verdict(*line->verdict).toHtmlEscaped(),
-                                                  words::verdict_reason(*line, *engine).toHtmlEscaped()));
+    verdict_->setText(QString("<b>%1.</b> %2")
+                          .arg(words::verdict(*line->verdict).toHtmlEscaped(),
+                               words::verdict_reason(*line, *engine).toHtmlEscaped()));
     figures_->setText(figures_text(*line, *engine));
 
     const Train* train = engine->train(line->position);
@@ -102,15 +111,19 @@ void NumbersPanel::refresh() {
     const auto pose = linkage.at(lobe);
     if (here && pose) {
         now_->setText(tr("At %1: clearance %2, valve lift %3")
-                          .arg(words::crank_degrees(model_->crank().in_deg()), words::inches(here->clearance_mm),
+                          .arg(words::crank_degrees(model_->crank().in_deg()),
+                               words::inches(here->clearance_mm),
                                words::inches(linkage.valve_lift_mm(*pose))));
         const Vec3 rod = pose->upper_ball_K - pose->lower_ball_K;
-        const double lean = degrees(std::acos(std::min(1.0, rod.normalized().dot(linkage.lifter_axis_K()))));
-        details_->setText(tr("Nothing in the whole turn is less by more than %1 mm (proved, %2 poses). Adjuster %3 from "
-                             "where it was found. Rod leans %4 from its lifter here.")
-                              .arg(QString::number(line->found.bound_mm, 'f', 6))
-                              .arg(line->found.evaluations)
-                              .arg(words::signed_inches(linkage.adjuster_in_mm()), words::crank_degrees(lean)));
+        const double lean =
+            degrees(std::acos(std::min(1.0, rod.normalized().dot(linkage.lifter_axis_K()))));
+        details_->setText(
+            tr("Nothing in the whole turn is less by more than %1 mm (proved, %2 poses). Adjuster "
+               "%3 from "
+               "where it was found. Rod leans %4 from its lifter here.")
+                .arg(QString::number(line->found.bound_mm, 'f', 6))
+                .arg(line->found.evaluations)
+                .arg(words::signed_inches(linkage.adjuster_in_mm()), words::crank_degrees(lean)));
         more_->setVisible(true);
     }
 }

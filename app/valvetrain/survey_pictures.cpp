@@ -16,11 +16,13 @@ struct Pictures {
 };
 
 /// Every second crank degree: a curve drawn some 700 pixels wide shows no more.
-constexpr double curve_step_deg = 2.0;
+constexpr int curve_steps = 360;
 
-const ValveClearance* line_of(const std::vector<ValveClearance>& lines, const ValvePosition& valve) {
-    const auto found =
-        std::find_if(lines.begin(), lines.end(), [&](const ValveClearance& line) { return line.position == valve; });
+const ValveClearance* line_of(const std::vector<ValveClearance>& lines,
+                              const ValvePosition& valve) {
+    const auto found = std::find_if(lines.begin(), lines.end(), [&](const ValveClearance& line) {
+        return line.position == valve;
+    });
     return found == lines.end() ? nullptr : &*found;
 }
 
@@ -32,30 +34,36 @@ QString thousandths(double mm) {
 
 } // namespace
 
-CheckState check_state(const ValveClearance& line) {
-    if (!line.verdict) {
+CheckState check_state(const std::optional<Verdict>& verdict) {
+    if (!verdict) {
         return CheckState::no_answer;
     }
-    switch (*line.verdict) {
-    case Verdict::passed:
-    case Verdict::passed_little_room:
-    case Verdict::passed_for_now: return CheckState::passed;
-    case Verdict::too_close_to_call: return CheckState::too_close;
-    case Verdict::failed:
-    case Verdict::contact: return CheckState::failed;
-    case Verdict::no_doubt_given: return CheckState::not_yet;
+    switch (*verdict) {
+        case Verdict::passed:
+        case Verdict::passed_little_room:
+        case Verdict::passed_for_now:
+            return CheckState::passed;
+        case Verdict::too_close_to_call:
+            return CheckState::too_close;
+        case Verdict::failed:
+        case Verdict::contact:
+            return CheckState::failed;
+        case Verdict::no_doubt_given:
+            return CheckState::not_yet;
     }
     return CheckState::not_yet;
 }
 
-PlanContent survey_plan(const Engine& engine, const std::vector<ValveClearance>& lines) {
+PlanContent survey_plan(const Engine& engine, const std::vector<ValveClearance>& lines,
+                        const ByHand& by_hand) {
     PlanContent plan = places_of(engine);
     plan.front_label = Pictures::tr("Front");
     plan.intake_letter = Pictures::tr("I");
     plan.exhaust_letter = Pictures::tr("E");
     for (PlanValve& valve : plan.valves) {
         if (const ValveClearance* line = line_of(lines, valve.position)) {
-            valve.state = check_state(*line);
+            valve.state = check_state(
+                ruling(*line, by_hand, RodClearanceLimits{engine.rod_clearance_limit_mm}));
             if (line->found.minimum) {
                 valve.value = thousandths(line->found.minimum->clearance_mm);
             }
@@ -70,16 +78,19 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
     content.crank_title = Pictures::tr("Crank, degrees from cylinder 1 firing");
     content.clearance_title = Pictures::tr("Clearance, in");
     content.lift_title = Pictures::tr("Valve lift, in");
-    content.limits.push_back({Pictures::tr("Limit"), Length::mm(engine.rod_clearance_limit_mm).in_inches()});
+    content.limits.push_back(
+        {Pictures::tr("Limit"), Length::mm(engine.rod_clearance_limit_mm).in_inches()});
     for (const ValvePosition& position : valves) {
         const Train* train = engine.train(position);
-        const auto closed = train ? rod_in_tube(engine, *train) : Result<TrainInTube>(TrainInTube{});
+        const auto closed =
+            train ? rod_in_tube(engine, *train) : Result<TrainInTube>(TrainInTube{});
         if (!train || !closed || !closed->rod) {
             continue;
         }
         CurveSeries clearance{words::valve(position), {}, {}};
         CurveSeries lift = clearance;
-        for (double deg = 0.0; deg <= 720.0; deg += curve_step_deg) {
+        for (int at = 0; at <= curve_steps; ++at) {
+            const double deg = 720.0 * at / curve_steps;
             const double lobe = engine.lobe_lift_mm(position, CrankAngle::deg(deg));
             const auto found = rod_clearance_at(*closed->rod, lobe);
             const auto pose = closed->rod->linkage.at(lobe);
@@ -87,11 +98,13 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
             clearance.crank_deg.push_back(deg);
             clearance.value.push_back(found ? Length::mm(found->clearance_mm).in_inches() : gap);
             lift.crank_deg.push_back(deg);
-            lift.value.push_back(pose ? Length::mm(closed->rod->linkage.valve_lift_mm(*pose)).in_inches() : gap);
+            lift.value.push_back(
+                pose ? Length::mm(closed->rod->linkage.valve_lift_mm(*pose)).in_inches() : gap);
         }
         const ValveClearance* line = line_of(lines, position);
         if (line && line->found.minimum) {
-            content.marks.push_back({content.clearance.size(), angle_of_minimum(engine, *line).in_deg(),
+            content.marks.push_back({content.clearance.size(),
+                                     angle_of_minimum(engine, *line).in_deg(),
                                      Length::mm(line->found.minimum->clearance_mm).in_inches()});
         }
         content.clearance.push_back(clearance);
@@ -116,8 +129,9 @@ ClosestSpot closest_spot(const Engine& engine, const ValveClearance& line) {
 
 CrankAngle angle_of_minimum(const Engine& engine, const ValveClearance& line) {
     // Opposite full lift, the lobe stands in the middle of its heel.
-    return line.opening ? *line.opening
-                        : (engine.full_lift_angle(line.position) + CrankAngle::deg(360.0)).in_cycle();
+    return line.opening
+               ? *line.opening
+               : (engine.full_lift_angle(line.position) + CrankAngle::deg(360.0)).in_cycle();
 }
 
 PictureRequest survey_picture(const Engine& engine, const ValveClearance* line, PictureSize size,

@@ -1,8 +1,9 @@
 #include "app/valvetrain/survey_table.h"
 
 #include <QHeaderView>
-#include <QTimer>
+#include <QKeyEvent>
 
+#include "app/valvetrain/by_hand.h"
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
 #include "app/words/lengths.h"
@@ -12,11 +13,13 @@
 
 namespace rodway {
 
-SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent) : QTableWidget(parent), model_(model) {
+SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent)
+    : QTableWidget(parent), model_(model) {
     setObjectName("survey");
     setAccessibleName(tr("Clearance of every valve"));
     setColumnCount(column_count);
-    setHorizontalHeaderLabels({tr("Valve"), tr("Least"), tr("Verdict"), tr("By hand"), tr("By hand says")});
+    setHorizontalHeaderLabels(
+        {tr("Valve"), tr("Least"), tr("Verdict"), tr("By hand"), tr("By hand says")});
     verticalHeader()->hide();
     verticalHeader()->setDefaultSectionSize(26);
     horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
@@ -24,6 +27,9 @@ SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent) : QTableWidget
     setSelectionMode(QAbstractItemView::SingleSelection);
     setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
                     QAbstractItemView::AnyKeyPressed);
+    auto* hand = new HandDelegate(this);
+    setItemDelegateForColumn(hand_column, hand);
+    connect(hand, &HandDelegate::entered, this, [this] { go_down_from(currentRow()); });
     connect(this, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
         if (!filling_ && item->column() == hand_column) {
             keep_reading(item->row());
@@ -36,7 +42,8 @@ SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent) : QTableWidget
     });
 }
 
-void SurveyTable::set_build(ShopSession* session, std::int64_t build_id, std::optional<std::int64_t> set_up_id) {
+void SurveyTable::set_build(ShopSession* session, std::int64_t build_id,
+                            std::optional<std::int64_t> set_up_id) {
     session_ = session;
     build_id_ = build_id;
     set_up_id_ = set_up_id;
@@ -70,21 +77,21 @@ void SurveyTable::refresh() {
         const ValveClearance& line = model_->lines()[static_cast<std::size_t>(row)];
         cell(row, valve_column)->setText(words::valve(line.position));
         cell(row, computed_column)
-            ->setText(line.found.minimum ? words::inches(line.found.minimum->clearance_mm).remove(" in") : QString(u'\u2013'));
+            ->setText(line.found.minimum
+                          ? words::inches(line.found.minimum->clearance_mm).remove(" in")
+                          : QString(u'\u2013'));
         cell(row, computed_column)->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
         const QString verdict = line.verdict ? words::verdict(*line.verdict) : tr("No answer");
         cell(row, verdict_column)->setText(verdict);
         cell(row, verdict_column)
-            ->setToolTip(line.found.minimum ? words::verdict_reason(line, *model_->engine()) : words::status(line));
-        QString hand;
-        QString by;
-        for (const Reading& reading : taken) {
-            if (reading.quantity == rod_clearance_quantity && reading.position == position_name(line.position)) {
-                hand = QString::fromStdString(reading.text);
-                by = tr("%1, %2").arg(QString::fromStdString(reading.taken_by),
-                                      QString::fromStdString(reading.taken_at.substr(0, 10)));
-            }
-        }
+            ->setToolTip(line.found.minimum ? words::verdict_reason(line, *model_->engine())
+                                            : words::status(line));
+        const Reading* last = last_by_hand(taken, line.position);
+        const QString hand = last ? QString::fromStdString(last->text) : QString();
+        const QString by =
+            last ? tr("%1, %2").arg(QString::fromStdString(last->taken_by),
+                                    QString::fromStdString(last->taken_at.substr(0, 10)))
+                 : QString();
         cell(row, hand_column)->setText(hand);
         cell(row, hand_column)->setToolTip(by);
         judge_hand(row);
@@ -102,9 +109,10 @@ void SurveyTable::judge_hand(int row) {
         return;
     }
     const auto reading = parse_rod_clearance(text.toStdString(), true);
-    const QString says = reading
-                             ? words::verdict(judge(*reading, RodClearanceLimits{model_->engine()->rod_clearance_limit_mm}))
-                             : tr("Not kept: %1").arg(words::error_text(reading.error()));
+    const QString says =
+        reading ? words::verdict(
+                      judge(*reading, RodClearanceLimits{model_->engine()->rod_clearance_limit_mm}))
+                : tr("Not kept: %1").arg(words::error_text(reading.error()));
     verdict->setText(says);
     verdict->setToolTip(says);
 }
@@ -114,6 +122,7 @@ void SurveyTable::keep_reading(int row) {
     judge_hand(row);
     filling_ = false;
     const QString text = cell(row, hand_column)->text().trimmed();
+    refused_ = !text.isEmpty();
     if (!session_ || text.isEmpty()) {
         return;
     }
@@ -143,16 +152,34 @@ void SurveyTable::keep_reading(int row) {
         emit failed(words::error_text(id.error()));
         return;
     }
+    refused_ = false;
     emit said(tr("Kept %1 for %2.").arg(text, words::valve(position)));
-    if (row + 1 < rowCount()) {
-        // After the editor of this cell has closed.
-        QTimer::singleShot(0, this, [this, row] { setCurrentCell(row + 1, hand_column); });
+}
+
+void SurveyTable::go_down_from(int row) {
+    if (!refused_ && row + 1 < rowCount()) {
+        setCurrentCell(row + 1, hand_column);
     }
+}
+
+bool HandDelegate::eventFilter(QObject* editor, QEvent* event) {
+    if (event->type() == QEvent::KeyPress) {
+        const int key = static_cast<QKeyEvent*>(event)->key();
+        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+            auto* box = static_cast<QWidget*>(editor);
+            emit commitData(box);
+            emit closeEditor(box, QAbstractItemDelegate::NoHint);
+            emit entered();
+            return true;
+        }
+    }
+    return QStyledItemDelegate::eventFilter(editor, event);
 }
 
 void SurveyTable::show_selected() {
     for (int row = 0; row < rowCount(); ++row) {
-        if (model_->selected() == model_->lines()[static_cast<std::size_t>(row)].position && row != currentRow()) {
+        if (model_->selected() == model_->lines()[static_cast<std::size_t>(row)].position &&
+            row != currentRow()) {
             filling_ = true;
             setCurrentCell(row, hand_column);
             filling_ = false;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <QStyledItemDelegate>
 #include <QTableWidget>
 #include <vector>
 
@@ -9,18 +10,26 @@
 
 namespace rodway {
 
-/// Every valve's computed clearance beside what was found by hand. A clearance by hand is typed into
-/// its cell; Enter keeps it and goes on to the next valve. What can't be read stays as typed.
+/// Every valve's computed clearance beside what was found by hand. A clearance by hand is typed
+/// into its cell; Enter keeps it and goes on to the next valve. What can't be read stays as typed.
 class SurveyTable : public QTableWidget {
     Q_OBJECT
 
   public:
-    enum Column { valve_column, computed_column, verdict_column, hand_column, hand_verdict_column, column_count };
+    enum Column {
+        valve_column,
+        computed_column,
+        verdict_column,
+        hand_column,
+        hand_verdict_column,
+        column_count
+    };
 
     explicit SurveyTable(ValvetrainModel* model, QWidget* parent = nullptr);
 
     /// The build whose readings are shown and added to.
-    void set_build(ShopSession* session, std::int64_t build_id, std::optional<std::int64_t> set_up_id);
+    void set_build(ShopSession* session, std::int64_t build_id,
+                   std::optional<std::int64_t> set_up_id);
     void refresh();
     void show_selected();
 
@@ -30,6 +39,7 @@ class SurveyTable : public QTableWidget {
 
   private:
     void keep_reading(int row);
+    void go_down_from(int row);
     void judge_hand(int row);
     [[nodiscard]] QTableWidgetItem* cell(int row, int column);
 
@@ -38,6 +48,22 @@ class SurveyTable : public QTableWidget {
     std::int64_t build_id_ = 0;
     std::optional<std::int64_t> set_up_id_;
     bool filling_ = false;
+    bool refused_ = false; ///< what was typed last could not be kept
+};
+
+/// The editor of a clearance by hand. Enter keeps the value and says so at once, before any other
+/// key is dealt with, so that fast typing never lands in the cell above.
+class HandDelegate : public QStyledItemDelegate {
+    Q_OBJECT
+
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+
+  signals:
+    void entered();
+
+  protected:
+    bool eventFilter(QObject* editor, QEvent* event) override;
 };
 
 } // namespace rodway

@@ -14,8 +14,8 @@
 
 namespace rodway {
 
-/// What the valvetrain's views show together: one engine with what is being tried on it, its survey,
-/// one selected valve and one crank angle. Working things out never holds up the window.
+/// What the valvetrain's views show together: one engine with what is being tried on it, its
+/// survey, one selected valve and one crank angle. Working things out never holds up the window.
 class ValvetrainModel : public QObject {
     Q_OBJECT
 

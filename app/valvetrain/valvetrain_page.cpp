@@ -2,6 +2,7 @@
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QEvent>
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
@@ -19,6 +20,7 @@
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
 #include "app/words/lengths.h"
+#include "db/reading_store.h"
 #include "db/set_up_store.h"
 #include "render/cylinder_plan_view.h"
 #include "render/plots/clearance_curve.h"
@@ -77,8 +79,9 @@ QWidget* ValvetrainPage::make_left() {
     plan_->set_description([this](const PlanValve& valve) {
         for (const ValveClearance& line : model_->lines()) {
             if (line.position == valve.position) {
-                return tr("%1: %2. %3").arg(words::valve(valve.position), valve.value,
-                                            line.verdict ? words::verdict(*line.verdict) : words::status(line));
+                return tr("%1: %2. %3")
+                    .arg(words::valve(valve.position), valve.value,
+                         line.verdict ? words::verdict(*line.verdict) : words::status(line));
             }
         }
         return words::valve(valve.position);
@@ -115,8 +118,9 @@ QWidget* ValvetrainPage::make_view_bar() {
     along->setToolTip(tr("Look from the rocker down along the rod"));
     closer->setToolTip(tr("Bring the selected train into the picture"));
     all->setToolTip(tr("Bring the whole engine into the picture"));
-    for (QWidget* widget : {static_cast<QWidget*>(others_), static_cast<QWidget*>(section_), static_cast<QWidget*>(sweep_),
-                            static_cast<QWidget*>(along), static_cast<QWidget*>(closer), static_cast<QWidget*>(all)}) {
+    for (QWidget* widget : {static_cast<QWidget*>(others_), static_cast<QWidget*>(section_),
+                            static_cast<QWidget*>(sweep_), static_cast<QWidget*>(along),
+                            static_cast<QWidget*>(closer), static_cast<QWidget*>(all)}) {
         row->addWidget(widget);
     }
     row->addStretch();
@@ -159,8 +163,10 @@ QWidget* ValvetrainPage::make_crank_bar() {
     row->addWidget(full);
     row->addWidget(least);
     row->addWidget(play);
-    connect(crank_, &QSlider::valueChanged, this, [this](int value) { model_->set_crank(CrankAngle::deg(value)); });
-    connect(play, &QPushButton::toggled, this, [this](bool on) { on ? play_.start() : play_.stop(); });
+    connect(crank_, &QSlider::valueChanged, this,
+            [this](int value) { model_->set_crank(CrankAngle::deg(value)); });
+    connect(play, &QPushButton::toggled, this,
+            [this](bool on) { on ? play_.start() : play_.stop(); });
     connect(full, &QPushButton::clicked, this, [this] {
         if (model_->engine() && model_->selected()) {
             model_->set_crank(model_->engine()->full_lift_angle(*model_->selected()));
@@ -174,8 +180,9 @@ QWidget* ValvetrainPage::make_middle() {
     view_ = new SceneView(Renderer::create());
     view_->setObjectName("view");
     view_->setAccessibleName(tr("Valvetrain in 3D"));
-    view_->set_no_graphics_text(tr("This machine gives no OpenGL 3.3, so there is no 3D view. All figures, the plan and "
-                                   "the curve stay usable."));
+    view_->set_no_graphics_text(
+        tr("This machine gives no OpenGL 3.3, so there is no 3D view. All figures, the plan and "
+           "the curve stay usable."));
     curve_ = new ClearanceCurve;
     curve_->setObjectName("curve");
     auto* top = new QWidget;
@@ -191,7 +198,8 @@ QWidget* ValvetrainPage::make_middle() {
     middle->setStretchFactor(1, 2);
     curve_->setMinimumHeight(170);
     connect(view_, &SceneView::valve_picked, model_, &ValvetrainModel::select);
-    connect(curve_, &ClearanceCurve::crank_chosen, this, [this](double deg) { model_->set_crank(CrankAngle::deg(deg)); });
+    connect(curve_, &ClearanceCurve::crank_chosen, this,
+            [this](double deg) { model_->set_crank(CrankAngle::deg(deg)); });
     return middle;
 }
 
@@ -219,7 +227,11 @@ QWidget* ValvetrainPage::make_right() {
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     scroll->setMinimumWidth(260);
     scroll->setMaximumWidth(360);
-    connect(what_if_, &WhatIfPanel::variant_changed, model_, &ValvetrainModel::set_variant);
+    connect(what_if_, &WhatIfPanel::variant_changed, this,
+            [this](const Variant& variant, const QString& refused) {
+                refused_ = refused;
+                model_->set_variant(variant);
+            });
     return scroll;
 }
 
@@ -228,6 +240,7 @@ void ValvetrainPage::show_build(ShopSession* session, const Build& build) {
         model_->clear();
         what_if_->clear();
         shown_ = false;
+        refused_.clear();
     }
     session_ = session;
     build_ = build;
@@ -248,22 +261,29 @@ void ValvetrainPage::refresh() {
     }
     title_->setText(tr("Valvetrain: %1").arg(QString::fromStdString(build_.name)));
     if (!*set_up) {
-        empty_->setText(tr("This build has no set-up yet.\nA set-up says where lifters, rods, rockers and tubes sit. Take one "
-                           "from a file with “Build › Import set-up…”."));
+        empty_->setText(
+            tr("This build has no set-up yet.\nA set-up says where lifters, rods, rockers and "
+               "tubes sit. Take one "
+               "from a file with “Build › Import set-up…”."));
         stack_->setCurrentIndex(1);
         return;
     }
-    table_->set_build(session_, build_.id, (*set_up)->id);
+    set_up_id_ = (*set_up)->id;
+    table_->set_build(session_, build_.id, set_up_id_);
     model_->set_fields((*set_up)->fields);
     table_->refresh();
+    if (model_->engine()) {
+        show_plan();
+    }
 }
 
 void ValvetrainPage::show_answer() {
     if (model_->trouble()) {
         const QString text = words::error_text(*model_->trouble());
         if (model_->as_it_stands()) {
-            trying_->setText(tr("Not tried: %1").arg(text));
-            trying_->show();
+            // The boxes keep what was typed; the figures go back to what they can answer for.
+            refused_ = text;
+            model_->set_variant({});
         } else {
             empty_->setText(tr("The set-up makes no engine.\n%1").arg(text));
             stack_->setCurrentIndex(1);
@@ -277,11 +297,15 @@ void ValvetrainPage::show_answer() {
     const bool first = !shown_;
     shown_ = true;
     const bool trying = !model_->variant().changes_nothing();
-    trying_->setText(tr("You are looking at a what-if: the figures are not those of the set-up as it stands."));
-    trying_->setVisible(trying);
+    trying_->setText(
+        refused_.isEmpty()
+            ? tr("You are looking at a what-if: the figures are not those of the set-up as it "
+                 "stands.")
+            : tr("Not tried: %1\nThe figures are those of the set-up as it stands.").arg(refused_));
+    trying_->setVisible(trying || !refused_.isEmpty());
     what_if_->set_engine(*model_->as_it_stands());
     view_->set_scene(model_->scene());
-    plan_->set_content(survey_plan(*model_->engine(), model_->lines()));
+    show_plan();
     std::vector<ValvePosition> order;
     for (const ValveClearance& line : model_->lines()) {
         order.push_back(line.position);
@@ -292,6 +316,17 @@ void ValvetrainPage::show_answer() {
     if (first) {
         go_to_minimum();
     }
+}
+
+void ValvetrainPage::show_plan() {
+    // Readings are of the engine as it stands: a what-if is judged by its figures alone.
+    ByHand by_hand;
+    if (model_->variant().changes_nothing()) {
+        if (const auto found = readings(session_->shop(), build_.id)) {
+            by_hand = found_by_hand(*found, set_up_id_);
+        }
+    }
+    plan_->set_content(survey_plan(*model_->engine(), model_->lines(), by_hand));
 }
 
 void ValvetrainPage::show_selection() {
@@ -329,7 +364,9 @@ void ValvetrainPage::show_crank() {
 void ValvetrainPage::show_scene_options() {
     SceneShow show = view_->show_options();
     show.selected = model_->selected();
-    show.others = others_->currentIndex() == 0 ? Others::shown : others_->currentIndex() == 1 ? Others::faded : Others::hidden;
+    show.others = others_->currentIndex() == 0   ? Others::shown
+                  : others_->currentIndex() == 1 ? Others::faded
+                                                 : Others::hidden;
     show.rod_sweep = sweep_->isChecked();
     show.section.reset();
     if (section_->isChecked() && model_->selected() && model_->scene()) {

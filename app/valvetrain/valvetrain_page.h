@@ -23,8 +23,8 @@ class ShopSession;
 class SurveyTable;
 class WhatIfPanel;
 
-/// The valvetrain of one build: the plan, the 3D view, the curve, the crank, the figures and what-if
-/// boxes, all of one selected valve at one crank angle.
+/// The valvetrain of one build: the plan, the 3D view, the curve, the crank, the figures and
+/// what-if boxes, all of one selected valve at one crank angle.
 class ValvetrainPage : public QWidget {
     Q_OBJECT
 
@@ -56,9 +56,12 @@ class ValvetrainPage : public QWidget {
     void show_scene_options();
     void go_to_minimum();
     void take_theme();
+    void show_plan();
 
     ShopSession* session_ = nullptr;
     Build build_;
+    std::int64_t set_up_id_ = 0;
+    QString refused_;    ///< why the last what-if was not tried
     bool shown_ = false; ///< this build's answer has been shown once
     ValvetrainModel* model_;
     QStackedWidget* stack_;

@@ -93,7 +93,8 @@ void WhatIfPanel::set_engine(const Engine& as_it_stands) {
         gaskets_.emplace_back();
         if (as_it_stands.flanges[bank]) {
             const QString name = QString::fromStdString(as_it_stands.layout.banks[bank].name);
-            gaskets_.back() = add_box(tr("Intake gasket, %1").arg(name), sizes[2 + bank], "what_if_gasket_" + name);
+            gaskets_.back() = add_box(tr("Intake gasket, %1").arg(name), sizes[2 + bank],
+                                      "what_if_gasket_" + name);
         }
     }
 }
@@ -106,7 +107,8 @@ std::optional<double> WhatIfPanel::change_of(Box& box) {
     }
     const auto length = parse_length(text.toStdString(), BareNumber::inches);
     if (!length || length->is_interval()) {
-        box.trouble->setText(length ? tr("One size is needed, not a range.") : words::error_text(length.error()));
+        box.trouble->setText(length ? tr("One size is needed, not a range.")
+                                    : words::error_text(length.error()));
         box.trouble->show();
         return std::nullopt;
     }
@@ -127,11 +129,13 @@ void WhatIfPanel::read() {
         good = good && change;
         variant.gasket_thicker_mm.push_back(change.value_or(0.0));
     }
-    if (good) {
-        variant.lifter_taller_mm = *lifter;
-        variant.rod_thicker_mm = *rod;
-        emit variant_changed(variant);
+    if (!good) {
+        emit variant_changed({}, tr("one of the boxes can't be read."));
+        return;
     }
+    variant.lifter_taller_mm = *lifter;
+    variant.rod_thicker_mm = *rod;
+    emit variant_changed(variant, {});
 }
 
 } // namespace rodway

@@ -11,8 +11,8 @@ class QVBoxLayout;
 
 namespace rodway {
 
-/// Boxes in which a builder tries another lifter height, intake gasket or rod diameter. A plain value
-/// is the new size; one with a sign is a change. An empty box leaves things as they stand.
+/// Boxes in which a builder tries another lifter height, intake gasket or rod diameter. A plain
+/// value is the new size; one with a sign is a change. An empty box leaves things as they stand.
 class WhatIfPanel : public QWidget {
     Q_OBJECT
 
@@ -26,7 +26,8 @@ class WhatIfPanel : public QWidget {
     [[nodiscard]] const std::vector<QLineEdit*>& boxes() const { return edits_; }
 
   signals:
-    void variant_changed(const rodway::Variant& variant);
+    /// `refused` says which box could not be read, and then nothing is tried; else it is empty.
+    void variant_changed(const rodway::Variant& variant, const QString& refused);
 
   private:
     struct Box {

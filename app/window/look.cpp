@@ -3,17 +3,18 @@
 namespace rodway {
 
 QString look_sheet() {
-    return QStringLiteral("QLabel#title { font-size: 19px; font-weight: bold; padding: 2px 0; }"
-                          "QLabel#subtitle { font-size: 15px; font-weight: bold; }"
-                          "QLabel#figure { font-size: 26px; font-weight: bold; }"
-                          "QLabel#small { font-size: 11px; }"
-                          "QLabel#caution { border: 1px solid palette(mid); border-radius: 3px; padding: 4px 8px; }"
-                          "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
-                          "QWidget#notice { border: 2px solid palette(highlight); border-radius: 4px; }"
-                          "QToolButton#place { font-size: 14px; font-weight: bold; }"
-                          "QPushButton { padding: 5px 8px; }"
-                          "QCheckBox { padding: 3px 0; font-size: 14px; }"
-                          "QListWidget#stage_rail { font-size: 14px; }");
+    return QStringLiteral(
+        "QLabel#title { font-size: 19px; font-weight: bold; padding: 2px 0; }"
+        "QLabel#subtitle { font-size: 15px; font-weight: bold; }"
+        "QLabel#figure { font-size: 26px; font-weight: bold; }"
+        "QLabel#small { font-size: 11px; }"
+        "QLabel#caution { border: 1px solid palette(mid); border-radius: 3px; padding: 4px 8px; }"
+        "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
+        "QWidget#notice { border: 2px solid palette(highlight); border-radius: 4px; }"
+        "QToolButton#place { font-size: 14px; font-weight: bold; }"
+        "QPushButton { padding: 5px 8px; }"
+        "QCheckBox { padding: 3px 0; font-size: 14px; }"
+        "QListWidget#stage_rail { font-size: 14px; }");
 }
 
 } // namespace rodway

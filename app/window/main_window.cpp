@@ -29,14 +29,16 @@
 #include "app/words/error_text.h"
 #include "app/work/build_in_hand.h"
 #include "app/work/file_bytes.h"
+#include "app/work/output_file.h"
 #include "core/files/set_up_file.h"
-#include "db/durable_file.h"
 
 namespace rodway {
 namespace {
 
-constexpr const char* shop_filter = QT_TRANSLATE_NOOP("rodway::MainWindow", "Shop files (*.rodway);;All files (*)");
-constexpr const char* set_up_filter = QT_TRANSLATE_NOOP("rodway::MainWindow", "Set-up files (*.json);;All files (*)");
+constexpr const char* shop_filter =
+    QT_TRANSLATE_NOOP("rodway::MainWindow", "Shop files (*.rodway);;All files (*)");
+constexpr const char* set_up_filter =
+    QT_TRANSLATE_NOOP("rodway::MainWindow", "Set-up files (*.json);;All files (*)");
 
 } // namespace
 
@@ -49,6 +51,7 @@ MainWindow::MainWindow()
       notice_text_(new QLabel),
       who_(new QLabel) {
     setWindowTitle(tr("Rodway"));
+    setMinimumSize(1180, 700);
     resize(1280, 800);
     setStyleSheet(look_sheet());
 
@@ -73,7 +76,8 @@ MainWindow::MainWindow()
         button->setMinimumSize(96, 52);
         rail->addWidget(button);
         places_ << button;
-        connect(button, &QToolButton::clicked, this, [this, place] { go_to(static_cast<Place>(place)); });
+        connect(button, &QToolButton::clicked, this,
+                [this, place] { go_to(static_cast<Place>(place)); });
     }
     rail->addStretch();
 
@@ -111,28 +115,34 @@ QWidget* MainWindow::make_first_page() {
     auto* layout = new QVBoxLayout(page);
     auto* title = new QLabel(tr("Rodway"));
     title->setObjectName("title");
-    auto* what = new QLabel(tr("A shop file holds your builds: stages and ticks, readings, set-ups and photos. Everything you do "
-                               "is kept at once; nothing asks to be saved."));
+    auto* what =
+        new QLabel(tr("A shop file holds your builds: stages and ticks, readings, set-ups and "
+                      "photos. Everything you do "
+                      "is kept at once; nothing asks to be saved."));
     what->setWordWrap(true);
     auto* open = new QPushButton(tr("Open a shop file…"));
     auto* fresh = new QPushButton(tr("Begin a new shop file…"));
     auto* demo = new QPushButton(tr("Look round in a demo shop…"));
     layout->addStretch();
-    for (QWidget* widget : {static_cast<QWidget*>(title), static_cast<QWidget*>(what), static_cast<QWidget*>(open),
-                            static_cast<QWidget*>(fresh), static_cast<QWidget*>(demo)}) {
+    for (QWidget* widget :
+         {static_cast<QWidget*>(title), static_cast<QWidget*>(what), static_cast<QWidget*>(open),
+          static_cast<QWidget*>(fresh), static_cast<QWidget*>(demo)}) {
         widget->setMaximumWidth(520);
         layout->addWidget(widget);
     }
     layout->addStretch();
     layout->setAlignment(Qt::AlignHCenter);
     connect(open, &QPushButton::clicked, this, [this] {
-        if (const QString path = QFileDialog::getOpenFileName(this, tr("Open a shop file"), {}, tr(shop_filter)); !path.isEmpty()) {
+        if (const QString path =
+                QFileDialog::getOpenFileName(this, tr("Open a shop file"), {}, tr(shop_filter));
+            !path.isEmpty()) {
             open_shop(path);
         }
     });
     const auto make = [this](bool with_demo) {
-        QString path = QFileDialog::getSaveFileName(this, tr("New shop file"), with_demo ? tr("demo.rodway") : tr("shop.rodway"),
-                                                    tr(shop_filter));
+        QString path = QFileDialog::getSaveFileName(
+            this, tr("New shop file"), with_demo ? tr("demo.rodway") : tr("shop.rodway"),
+            tr(shop_filter));
         if (!path.isEmpty()) {
             make_shop(QFileInfo(path).suffix().isEmpty() ? path + ".rodway" : path, with_demo);
         }
@@ -156,7 +166,8 @@ void MainWindow::make_menus() {
         }
     });
     shop->addAction(tr("&New…"), QKeySequence::New, this, [=, this] {
-        if (const QString path = ask_save(tr("New shop file"), tr("shop.rodway")); !path.isEmpty()) {
+        if (const QString path = ask_save(tr("New shop file"), tr("shop.rodway"));
+            !path.isEmpty()) {
             make_shop(path, false);
         }
     });
@@ -170,7 +181,9 @@ void MainWindow::make_menus() {
 
     QMenu* build = menuBar()->addMenu(tr("&Build"));
     need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
-    const auto add = [&](const QString& text, auto&& run) { need_build_ << build->addAction(text, this, run); };
+    const auto add = [&](const QString& text, auto&& run) {
+        need_build_ << build->addAction(text, this, run);
+    };
     build->addSeparator();
     add(tr("&Import set-up…"), [=, this] {
         if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
@@ -178,19 +191,22 @@ void MainWindow::make_menus() {
         }
     });
     add(tr("&Export set-up…"), [=, this] {
-        if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json")); !path.isEmpty()) {
+        if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
+            !path.isEmpty()) {
             export_set_up(path);
         }
     });
     add(tr("Import &lift table…"), [this] { import_lift_table(); });
     build->addSeparator();
     add(tr("Clearance &document…"), [=, this] {
-        if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf")); !path.isEmpty()) {
+        if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));
+            !path.isEmpty()) {
             save_document(path);
         }
     });
     add(tr("3D &picture…"), [=, this] {
-        if (const QString path = ask_save(tr("Write a picture"), tr("valvetrain.png")); !path.isEmpty()) {
+        if (const QString path = ask_save(tr("Write a picture"), tr("valvetrain.png"));
+            !path.isEmpty()) {
             save_picture(path);
         }
     });
@@ -219,7 +235,8 @@ bool MainWindow::open_shop(const QString& path) {
         return false;
     }
     QSettings settings;
-    const QString who = settings.value("shop/who", qEnvironmentVariable("USER", tr("shop"))).toString();
+    const QString who =
+        settings.value("shop/who", qEnvironmentVariable("USER", tr("shop"))).toString();
     auto session = std::make_unique<ShopSession>(std::move(opened).value(), who);
     build_id_ = 0;
     bench_->set_session(nullptr);
@@ -253,18 +270,26 @@ bool MainWindow::make_shop(const QString& path, bool demo) {
 }
 
 void MainWindow::open_build(qint64 id) {
+    take_build(id);
+    go_to(build_place);
+}
+
+void MainWindow::take_build(qint64 id) {
     build_id_ = id;
     build_->show_build(session_.get(), id);
     if (const auto build = load_build(session_->shop(), id)) {
         valvetrain_->show_build(session_.get(), *build);
     }
-    go_to(build_place);
     refresh();
 }
 
 void MainWindow::go_to(Place place) {
     if (place == bench_place && !session_) {
         place = first_place;
+    }
+    if ((place == build_place || place == valvetrain_place) && build_id_ == 0 && session_) {
+        // Nothing is open yet: the row selected on the Bench is meant.
+        take_build(bench_->selected_build());
     }
     stack_->setCurrentIndex(place);
     if (place < places_.size()) {
@@ -291,19 +316,25 @@ void MainWindow::refresh() {
     for (QAction* action : need_build_) {
         action->setEnabled(build_id_ != 0);
     }
-    places_[build_place]->setEnabled(build_id_ != 0);
-    places_[valvetrain_place]->setEnabled(build_id_ != 0);
+    const bool any = session_ && bench_->selected_build() != 0;
+    places_[build_place]->setEnabled(build_id_ != 0 || any);
+    places_[valvetrain_place]->setEnabled(build_id_ != 0 || any);
     who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
 }
 
-void MainWindow::say(const QString& text) { statusBar()->showMessage(text, 8000); }
+void MainWindow::say(const QString& text) {
+    notice_->hide();
+    statusBar()->showMessage(text, 8000);
+}
 
 void MainWindow::complain(const QString& text) {
     notice_text_->setText(text);
     notice_->show();
 }
 
-QString MainWindow::complaint() const { return notice_->isHidden() ? QString() : notice_text_->text(); }
+QString MainWindow::complaint() const {
+    return notice_->isHidden() ? QString() : notice_text_->text();
+}
 
 void MainWindow::take_back(bool redo) {
     if (!session_ || !(redo ? session_->redo_text() : session_->undo_text())) {
@@ -320,10 +351,10 @@ void MainWindow::take_back(bool redo) {
 
 void MainWindow::ask_who() {
     bool good = false;
-    const QString who =
-        QInputDialog::getText(this, tr("Who is working"), tr("Initials that go with every tick and reading:"),
-                              QLineEdit::Normal, session_->who(), &good)
-            .trimmed();
+    const QString who = QInputDialog::getText(this, tr("Who is working"),
+                                              tr("Initials that go with every tick and reading:"),
+                                              QLineEdit::Normal, session_->who(), &good)
+                            .trimmed();
     if (good && !who.isEmpty()) {
         session_->set_who(who);
         QSettings().setValue("shop/who", who);
@@ -368,7 +399,8 @@ void MainWindow::import_set_up(const QString& file) {
         complain(words::error_text(id.error()));
         return;
     }
-    say(tr("%1 is now the set-up in hand; the ones before are kept.").arg(QFileInfo(file).fileName()));
+    say(tr("%1 is now the set-up in hand; the ones before are kept.")
+            .arg(QFileInfo(file).fileName()));
 }
 
 void MainWindow::export_set_up(const QString& file) {
@@ -381,7 +413,7 @@ void MainWindow::export_set_up(const QString& file) {
         complain(tr("This build has no set-up yet."));
         return;
     }
-    const auto written = write_durably(file.toStdString(), write_set_up_file((*set_up)->fields));
+    const auto written = write_output(file, write_set_up_file((*set_up)->fields));
     if (!written) {
         complain(words::error_in_file(file, written.error()));
         return;
@@ -412,7 +444,8 @@ void MainWindow::save_document(const QString& file) {
         return;
     }
     const auto renderer = Renderer::create();
-    const auto written = write_clearance_document(*document, renderer ? renderer->get() : nullptr, file);
+    const auto written =
+        write_clearance_document(*document, renderer ? renderer->get() : nullptr, file);
     if (!written) {
         complain(words::error_in_file(file, written.error()));
         return;
@@ -424,20 +457,23 @@ void MainWindow::save_picture(const QString& file) {
     const auto& engine = valvetrain_->model().engine();
     const auto renderer = Renderer::create();
     if (!engine || !renderer) {
-        complain(renderer ? tr("There is no valvetrain to draw yet.") : words::error_text(renderer.error()));
+        complain(renderer ? tr("There is no valvetrain to draw yet.")
+                          : words::error_text(renderer.error()));
         return;
     }
-    PictureRequest request = survey_picture(*engine, valvetrain_->model().selected_line(), {1920, 1200}, palette_for(Theme::light));
+    PictureRequest request = survey_picture(*engine, valvetrain_->model().selected_line(),
+                                            {1920, 1200}, palette_for(Theme::light));
     request.font.setPixelSize(28);
     const auto picture = offscreen_picture(**renderer, request);
     QByteArray bytes;
     QBuffer buffer(&bytes);
     buffer.open(QIODevice::WriteOnly);
     if (!picture || !picture->save(&buffer, "PNG")) {
-        complain(picture ? tr("The picture could not be made.") : words::error_text(picture.error()));
+        complain(picture ? tr("The picture could not be made.")
+                         : words::error_text(picture.error()));
         return;
     }
-    if (const auto written = write_durably(file.toStdString(), bytes.toStdString()); !written) {
+    if (const auto written = write_output(file, bytes); !written) {
         complain(words::error_in_file(file, written.error()));
         return;
     }

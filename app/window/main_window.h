@@ -16,8 +16,8 @@ class BenchPage;
 class BuildPage;
 class ValvetrainPage;
 
-/// The program's window: places at the left, the place in hand beside them. Everything is kept as it
-/// is done; nothing asks to be saved.
+/// The program's window: places at the left, the place in hand beside them. Everything is kept as
+/// it is done; nothing asks to be saved.
 class MainWindow : public QMainWindow {
     Q_OBJECT
 
@@ -51,6 +51,7 @@ class MainWindow : public QMainWindow {
     void make_menus();
     QWidget* make_first_page();
     void go_to(Place place);
+    void take_build(qint64 id);
     void refresh();
     void take_back(bool redo);
     void new_build();

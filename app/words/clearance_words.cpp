@@ -16,13 +16,20 @@ struct Clearance {
 
 QString verdict(Verdict verdict) {
     switch (verdict) {
-    case Verdict::passed: return Clearance::tr("Pass");
-    case Verdict::passed_little_room: return Clearance::tr("Pass, little room");
-    case Verdict::passed_for_now: return Clearance::tr("Pass, below mock-up");
-    case Verdict::too_close_to_call: return Clearance::tr("Too close to call");
-    case Verdict::failed: return Clearance::tr("Fail");
-    case Verdict::contact: return Clearance::tr("Contact");
-    case Verdict::no_doubt_given: return Clearance::tr("No verdict: doubt unknown");
+        case Verdict::passed:
+            return Clearance::tr("Pass");
+        case Verdict::passed_little_room:
+            return Clearance::tr("Pass, little room");
+        case Verdict::passed_for_now:
+            return Clearance::tr("Pass, below mock-up");
+        case Verdict::too_close_to_call:
+            return Clearance::tr("Too close to call");
+        case Verdict::failed:
+            return Clearance::tr("Fail");
+        case Verdict::contact:
+            return Clearance::tr("Contact");
+        case Verdict::no_doubt_given:
+            return Clearance::tr("No verdict");
     }
     return {};
 }
@@ -35,23 +42,33 @@ QString verdict_reason(const ValveClearance& line, const Engine& engine) {
     const QString found = inches(line.found.minimum->clearance_mm);
     const QString doubt = inches(engine.assumed_doubt_mm.value_or(0.0));
     switch (*line.verdict) {
-    case Verdict::passed:
-        return Clearance::tr("%1 less its doubt of %2 clears the limit of %3.").arg(found, doubt, least);
-    case Verdict::passed_little_room:
-        return Clearance::tr("%1 less its doubt of %2 clears the limit of %3, but there is under 0.015 in: any change of "
-                  "gasket, lifter or rod calls for a new check.")
-            .arg(found, doubt, least);
-    case Verdict::passed_for_now:
-        return Clearance::tr("%1 less its doubt of %2 clears the limit of %3; 0.030 in is wanted cold at mock-up.")
-            .arg(found, doubt, least);
-    case Verdict::too_close_to_call:
-        return Clearance::tr("%1 ± %2 lies across the limit of %3: measure this one by hand.").arg(found, doubt, least);
-    case Verdict::failed:
-        return Clearance::tr("%1 and its doubt of %2 stay under the limit of %3.").arg(found, doubt, least);
-    case Verdict::contact:
-        return Clearance::tr("Rod and tube touch. This can't be waived: cure it and measure again.");
-    case Verdict::no_doubt_given:
-        return Clearance::tr("The set-up doesn't say how well it was measured (doubt/assumed), so nothing is passed.");
+        case Verdict::passed:
+            return Clearance::tr("%1 less its doubt of %2 clears the limit of %3.")
+                .arg(found, doubt, least);
+        case Verdict::passed_little_room:
+            return Clearance::tr(
+                       "%1 less its doubt of %2 clears the limit of %3, but there is under 0.015 "
+                       "in: any change of "
+                       "gasket, lifter or rod calls for a new check.")
+                .arg(found, doubt, least);
+        case Verdict::passed_for_now:
+            return Clearance::tr(
+                       "%1 less its doubt of %2 clears the limit of %3; 0.030 in is wanted cold at "
+                       "mock-up.")
+                .arg(found, doubt, least);
+        case Verdict::too_close_to_call:
+            return Clearance::tr("%1 ± %2 lies across the limit of %3: measure this one by hand.")
+                .arg(found, doubt, least);
+        case Verdict::failed:
+            return Clearance::tr("%1 and its doubt of %2 stay under the limit of %3.")
+                .arg(found, doubt, least);
+        case Verdict::contact:
+            return Clearance::tr(
+                "Rod and tube touch. This can't be waived: cure it and measure again.");
+        case Verdict::no_doubt_given:
+            return Clearance::tr(
+                "The set-up doesn't say how well it was measured (doubt/assumed), so nothing is "
+                "passed.");
     }
     return {};
 }
@@ -60,55 +77,74 @@ QString wall(Wall wall, const Engine& engine) {
     // Lying cylinders have no inside of a vee: say up and down as well.
     const bool flat = engine.layout.arrangement == Arrangement::flat;
     switch (wall) {
-    case Wall::front: return Clearance::tr("front wall");
-    case Wall::rear: return Clearance::tr("rear wall");
-    case Wall::inboard: return flat ? Clearance::tr("inboard (upper) wall") : Clearance::tr("inboard wall");
-    case Wall::outboard: return flat ? Clearance::tr("outboard (lower) wall") : Clearance::tr("outboard wall");
+        case Wall::front:
+            return Clearance::tr("front wall");
+        case Wall::rear:
+            return Clearance::tr("rear wall");
+        case Wall::inboard:
+            return flat ? Clearance::tr("inboard (upper) wall") : Clearance::tr("inboard wall");
+        case Wall::outboard:
+            return flat ? Clearance::tr("outboard (lower) wall") : Clearance::tr("outboard wall");
     }
     return {};
 }
 
-QString end(TubeEnd end) { return end == TubeEnd::top ? Clearance::tr("rocker end") : Clearance::tr("lifter end"); }
+QString end(TubeEnd end) {
+    return end == TubeEnd::top ? Clearance::tr("rocker end") : Clearance::tr("lifter end");
+}
 
 QString clock(double hours) {
     int halves = static_cast<int>(std::lround(hours * 2.0)) % 24;
     if (halves <= 1) {
         halves += 24;
     }
-    return halves % 2 == 0 ? Clearance::tr("%1 o'clock").arg(halves / 2)
-                           : Clearance::tr("%1:30 o'clock").arg(halves / 2 > 12 ? halves / 2 - 12 : halves / 2);
+    return halves % 2 == 0
+               ? Clearance::tr("%1 o'clock").arg(halves / 2)
+               : Clearance::tr("%1:30 o'clock").arg(halves / 2 > 12 ? halves / 2 - 12 : halves / 2);
 }
 
 QString place(const RodClearance& clearance, const Engine& engine) {
-    return Clearance::tr("%1, %2, %3").arg(wall(clearance.wall, engine), end(clearance.end), clock(clearance.clock_hours));
+    return Clearance::tr("%1, %2, %3")
+        .arg(wall(clearance.wall, engine), end(clearance.end), clock(clearance.clock_hours));
 }
 
 QString status(const ValveClearance& line) {
     const auto needed = line.adjuster_needed_mm;
     const auto lift = line.found.status_at_mm;
     switch (line.found.status) {
-    case TrainStatus::answered: return Clearance::tr("answered");
-    case TrainStatus::rod_too_short:
-        return Clearance::tr("The rod is too short: no turn of the adjuster reaches it. Check the rod's length and the "
-                  "lifter's height.");
-    case TrainStatus::rod_too_long:
-        return Clearance::tr("The rod is too long to stand between lifter and rocker. Check the rod's length.");
-    case TrainStatus::arm_too_short: return Clearance::tr("Rocker or lifter stands within 1 mm of the shaft's axis.");
-    case TrainStatus::near_dead_point:
-        return Clearance::tr("Rod and rocker arm come into one line at a lobe lift of %1: the train locks.")
-            .arg(inches(lift.value_or(0.0)));
-    case TrainStatus::adjuster_out_of_thread:
-        return needed && *needed > 0.0
-                   ? Clearance::tr("The rod is too short: the adjuster would have to go in by %1, more than its thread. "
-                        "Fit a longer rod or a taller lifter.")
-                         .arg(inches(*needed))
-                   : Clearance::tr("The rod is too long: the adjuster would have to come out by %1, more than its thread. "
-                        "Fit a shorter rod.")
-                         .arg(inches(-needed.value_or(0.0)));
-    case TrainStatus::does_not_go_through:
-        return Clearance::tr("The rod's axis doesn't pass through the tube (at a lobe lift of %1). Check the tube's place "
-                  "and axis.")
-            .arg(inches(lift.value_or(0.0)));
+        case TrainStatus::answered:
+            return Clearance::tr("answered");
+        case TrainStatus::rod_too_short:
+            return Clearance::tr(
+                "The rod is too short: no turn of the adjuster reaches it. Check the rod's length "
+                "and the "
+                "lifter's height.");
+        case TrainStatus::rod_too_long:
+            return Clearance::tr(
+                "The rod is too long to stand between lifter and rocker. Check the rod's length.");
+        case TrainStatus::arm_too_short:
+            return Clearance::tr("Rocker or lifter stands within 1 mm of the shaft's axis.");
+        case TrainStatus::near_dead_point:
+            return Clearance::
+                tr("Rod and rocker arm come into one line at a lobe lift of %1: the train locks.")
+                    .arg(inches(lift.value_or(0.0)));
+        case TrainStatus::adjuster_out_of_thread:
+            return needed && *needed > 0.0 ? Clearance::tr(
+                                                 "The rod is too short: the adjuster would have to "
+                                                 "go in by %1, more than its thread. "
+                                                 "Fit a longer rod or a taller lifter.")
+                                                 .arg(inches(*needed))
+                                           : Clearance::tr(
+                                                 "The rod is too long: the adjuster would have to "
+                                                 "come out by %1, more than its thread. "
+                                                 "Fit a shorter rod.")
+                                                 .arg(inches(-needed.value_or(0.0)));
+        case TrainStatus::does_not_go_through:
+            return Clearance::tr(
+                       "The rod's axis doesn't pass through the tube (at a lobe lift of %1). Check "
+                       "the tube's place "
+                       "and axis.")
+                .arg(inches(lift.value_or(0.0)));
     }
     return {};
 }
@@ -123,12 +159,14 @@ QString when(const ValveClearance& line) {
     if (std::abs(line.opening->in_deg() - line.closing->in_deg()) < 0.05) {
         return Clearance::tr("at full lift, %1").arg(crank_degrees(line.opening->in_deg()));
     }
-    return Clearance::tr("%1 and %2").arg(crank_degrees(line.opening->in_deg()), crank_degrees(line.closing->in_deg()));
+    return Clearance::tr("%1 and %2")
+        .arg(crank_degrees(line.opening->in_deg()), crank_degrees(line.closing->in_deg()));
 }
 
 QString doubt(const Engine& engine) {
-    return engine.assumed_doubt_mm ? Clearance::tr("± %1, assumed").arg(inches(*engine.assumed_doubt_mm))
-                                   : Clearance::tr("doubt not stated");
+    return engine.assumed_doubt_mm
+               ? Clearance::tr("± %1, assumed").arg(inches(*engine.assumed_doubt_mm))
+               : Clearance::tr("doubt not stated");
 }
 
 QString valve(const ValvePosition& position) {
@@ -142,40 +180,60 @@ QString turning(Turning turning) {
 
 QString token(Verdict verdict) {
     switch (verdict) {
-    case Verdict::passed: return "pass";
-    case Verdict::passed_little_room: return "pass_little_room";
-    case Verdict::passed_for_now: return "pass_below_mock_up";
-    case Verdict::too_close_to_call: return "too_close_to_call";
-    case Verdict::failed: return "fail";
-    case Verdict::contact: return "contact";
-    case Verdict::no_doubt_given: return "no_verdict_doubt_unknown";
+        case Verdict::passed:
+            return "pass";
+        case Verdict::passed_little_room:
+            return "pass_little_room";
+        case Verdict::passed_for_now:
+            return "pass_below_mock_up";
+        case Verdict::too_close_to_call:
+            return "too_close_to_call";
+        case Verdict::failed:
+            return "fail";
+        case Verdict::contact:
+            return "contact";
+        case Verdict::no_doubt_given:
+            return "no_verdict_doubt_unknown";
     }
     return {};
 }
 
 QString token(TrainStatus status) {
     switch (status) {
-    case TrainStatus::answered: return "answered";
-    case TrainStatus::rod_too_short: return "rod_too_short";
-    case TrainStatus::rod_too_long: return "rod_too_long";
-    case TrainStatus::arm_too_short: return "arm_too_short";
-    case TrainStatus::near_dead_point: return "near_dead_point";
-    case TrainStatus::adjuster_out_of_thread: return "adjuster_out_of_thread";
-    case TrainStatus::does_not_go_through: return "does_not_go_through";
+        case TrainStatus::answered:
+            return "answered";
+        case TrainStatus::rod_too_short:
+            return "rod_too_short";
+        case TrainStatus::rod_too_long:
+            return "rod_too_long";
+        case TrainStatus::arm_too_short:
+            return "arm_too_short";
+        case TrainStatus::near_dead_point:
+            return "near_dead_point";
+        case TrainStatus::adjuster_out_of_thread:
+            return "adjuster_out_of_thread";
+        case TrainStatus::does_not_go_through:
+            return "does_not_go_through";
     }
     return {};
 }
 
 QString token(Wall wall) {
     switch (wall) {
-    case Wall::front: return "front";
-    case Wall::rear: return "rear";
-    case Wall::inboard: return "inboard";
-    case Wall::outboard: return "outboard";
+        case Wall::front:
+            return "front";
+        case Wall::rear:
+            return "rear";
+        case Wall::inboard:
+            return "inboard";
+        case Wall::outboard:
+            return "outboard";
     }
     return {};
 }
 
-QString token(TubeEnd end) { return end == TubeEnd::top ? "top" : "bottom"; }
+QString token(TubeEnd end) {
+    return end == TubeEnd::top ? "top" : "bottom";
+}
 
 } // namespace rodway::words

@@ -33,94 +33,204 @@ QString wrong_unit_hint(const Error& error) {
                   : Errors::tr(" It would fit if it were inches: check the unit.");
 }
 
+/// What a file's reader wanted, from its token.
+QString wanted(const QString& token) {
+    if (token == "number") {
+        return Errors::tr("a number");
+    }
+    if (token == "text") {
+        return Errors::tr("plain text in quotation marks");
+    }
+    if (token == "three_numbers") {
+        return Errors::tr("three numbers in brackets");
+    }
+    if (token == "pairs") {
+        return Errors::tr("pairs of numbers in brackets");
+    }
+    if (token == "unit") {
+        return Errors::tr("a key that ends in its unit");
+    }
+    return token;
+}
+
 QString sentence(const Error& e) {
     const QString value = QString::fromStdString(e.value);
     const QString expected = QString::fromStdString(e.expected);
     switch (e.code) {
-    case ErrorCode::empty_text: return Errors::tr("Nothing is typed here.");
-    case ErrorCode::not_a_number: return Errors::tr("“%1” is not a number.").arg(value);
-    case ErrorCode::not_a_length:
-        return Errors::tr("“%1” is not a length. Accepted are .010, 10 thou, 1/8, 1-1/2, 0,25 mm.").arg(value);
-    case ErrorCode::not_an_angle: return Errors::tr("“%1” is not an angle in degrees.").arg(value);
-    case ErrorCode::unit_needed:
-        return Errors::tr("“%1” could be inches, thousandths or millimetres: type it with its unit, such as %1 thou or "
-                  "%1 mm.")
-            .arg(value);
-    case ErrorCode::ambiguous_unit:
-        return Errors::tr("“mil” means a thousandth of an inch to some and a millimetre to others: type thou or mm.");
-    case ErrorCode::thread_not_length: return Errors::tr("“%1” is a thread, not a length.").arg(value);
-    case ErrorCode::not_a_position: return Errors::tr("“%1” is no valve. Valves are named like 3I or 3E.").arg(value);
-    case ErrorCode::not_a_firing_order:
-        return Errors::tr("“%1” is not a firing order. Type the cylinders like 1-8-4-3-6-5-7-2.").arg(value);
-    case ErrorCode::missing_field: return Errors::tr("It is missing.");
-    case ErrorCode::unknown_field: return Errors::tr("Rodway knows no field of this name.");
-    case ErrorCode::duplicate_field: return Errors::tr("It stands there twice; only one can be meant.");
-    case ErrorCode::wrong_type: return Errors::tr("%1 doesn't fit here; wanted is %2.").arg(value, expected);
-    case ErrorCode::out_of_range:
-        return e.limits ? Errors::tr("%1 is outside %2.").arg(value, limits_text(*e.limits)) + wrong_unit_hint(e)
-                        : Errors::tr("%1 is outside what is allowed.").arg(value);
-    case ErrorCode::not_a_choice:
-        return Errors::tr("“%1” is not one of: %2.").arg(value, QString(expected).replace(' ', ", "));
-    case ErrorCode::not_a_direction:
-        return Errors::tr("An axis must have length 1; this one has %1.").arg(value);
-    case ErrorCode::cylinder_twice:
-        return Errors::tr("The firing order %1 names cylinder %2 twice. Each cylinder stands there once.").arg(value, expected);
-    case ErrorCode::cylinder_missing: return Errors::tr("The firing order %1 leaves out cylinder %2.").arg(value, expected);
-    case ErrorCode::cylinder_unknown:
-        return Errors::tr("The firing order %1 names cylinder %2, which this engine doesn't have.").arg(value, expected);
-    case ErrorCode::valve_unknown: return Errors::tr("This engine has no valve %1.").arg(value);
-    case ErrorCode::bore_smaller_than_rod:
-        return Errors::tr("The tube's bore (%1 mm) is not larger than its rod (%2 mm).").arg(value, expected);
-    case ErrorCode::passage_swapped:
-        return Errors::tr("The tube's axis runs from the rocker end to the lifter end. Turn its three numbers' signs round.");
-    case ErrorCode::banks_parallel:
-        return Errors::tr("The two intake faces are parallel, so gaskets can't fix where the intake sits. Check the flange "
-                  "normals.");
-    case ErrorCode::rod_too_short: return Errors::tr("The rod is too short.");
-    case ErrorCode::rod_too_long: return Errors::tr("The rod is too long.");
-    case ErrorCode::adjuster_out_of_thread: return Errors::tr("The adjuster runs out of thread.");
-    case ErrorCode::cannot_read: return Errors::tr("The file can't be read. Check that it is there and may be opened.");
-    case ErrorCode::cannot_write:
-        if (value == "exists") {
-            return Errors::tr("Something of that name stands there already, and is left alone.");
-        }
-        return Errors::tr("It can't be written. Check that the folder is there and may be written to.");
-    case ErrorCode::not_utf8:
-        return expected == "utf-16"
-                   ? Errors::tr("The text is UTF-16. Save it as UTF-8 (in a spreadsheet: “CSV UTF-8”) and try again.")
-                   : Errors::tr("The file is not plain UTF-8 text. Save it as UTF-8 and try again.");
-    case ErrorCode::not_json: return Errors::tr("This is not JSON, or it is cut off here.");
-    case ErrorCode::wrong_format: return Errors::tr("This is not a Rodway set-up file (wanted is “format”: “%1”).").arg(expected);
-    case ErrorCode::newer_version:
-        return Errors::tr("It was made by a newer Rodway (version %1; this one knows %2). Update Rodway to open it.")
-            .arg(value, expected);
-    case ErrorCode::empty_file: return Errors::tr("The file is empty.");
-    case ErrorCode::too_few_rows: return Errors::tr("There are only %1 rows; at least %2 are needed.").arg(value, expected);
-    case ErrorCode::order_wrong: return Errors::tr("“%1” is out of order: angles must rise from row to row.").arg(value);
-    case ErrorCode::column_count: return Errors::tr("“%1” doesn't have two columns, angle and lift.").arg(value);
-    case ErrorCode::separator_unclear:
-        return Errors::tr("“%1” can be read in several ways: say which sign separates columns and which is the decimal mark.")
-            .arg(value);
-    case ErrorCode::unit_unclear:
-        return Errors::tr("Nothing says whether the lift of %1 is inches or millimetres: say which.").arg(value);
-    case ErrorCode::angle_kind_unclear:
-        return Errors::tr("Nothing says whether the angles are crank or cam degrees (the lift lasts %1 of them): say which.")
-            .arg(value);
-    case ErrorCode::not_zero_at_ends:
-        return Errors::tr("The table must begin and end on the heel, at zero lift; here it has “%1”.").arg(value);
-    case ErrorCode::not_single_peak: return Errors::tr("“%1” drops back before full lift: a lobe has one peak.").arg(value);
-    case ErrorCode::not_a_lobe: return Errors::tr("No lobe can have these durations and this peak together.");
-    case ErrorCode::foreign_file: return Errors::tr("This is not a Rodway shop file.");
-    case ErrorCode::damaged_file:
-        return Errors::tr("The shop file is damaged. Keep it, and go back to a backup copy.");
-    case ErrorCode::locked_file:
-        return Errors::tr("Another program is writing to the shop file. What you typed is kept: try again in a moment.");
-    case ErrorCode::changed_since:
-        return Errors::tr("It was changed meanwhile: it now reads “%1”, not “%2”. Look at it and decide again.").arg(value, expected);
-    case ErrorCode::no_such_record: return Errors::tr("There is none of that name or number (%1).").arg(value);
-    case ErrorCode::no_graphics:
-        return Errors::tr("This machine gives no OpenGL 3.3, with or without a display, so no 3D picture can be drawn. All "
-                  "figures stay usable.");
+        case ErrorCode::empty_text:
+            return Errors::tr("Nothing is typed here.");
+        case ErrorCode::not_a_number:
+            return Errors::tr("“%1” is not a number.").arg(value);
+        case ErrorCode::not_a_length:
+            return Errors::tr(
+                       "“%1” is not a length. Accepted are .010, 10 thou, 1/8, 1-1/2, 0,25 mm.")
+                .arg(value);
+        case ErrorCode::not_an_angle:
+            return Errors::tr("“%1” is not an angle in degrees.").arg(value);
+        case ErrorCode::unit_needed:
+            return Errors::tr(
+                       "“%1” could be inches, thousandths or millimetres: type it with its unit, "
+                       "such as %1 thou or "
+                       "%1 mm.")
+                .arg(value);
+        case ErrorCode::ambiguous_unit:
+            return Errors::tr(
+                "“mil” means a thousandth of an inch to some and a millimetre to others: type thou "
+                "or mm.");
+        case ErrorCode::thread_not_length:
+            return Errors::tr("“%1” is a thread, not a length.").arg(value);
+        case ErrorCode::not_a_position:
+            return Errors::tr("“%1” is no valve. Valves are named like 3I or 3E.").arg(value);
+        case ErrorCode::not_a_firing_order:
+            return Errors::tr(
+                       "“%1” is not a firing order. Type the cylinders like 1-8-4-3-6-5-7-2.")
+                .arg(value);
+        case ErrorCode::missing_field:
+            return e.field == "set_up" ? Errors::tr("This build has no set-up yet: import one.")
+                                       : Errors::tr("It is missing.");
+        case ErrorCode::unknown_field:
+            return Errors::tr("Rodway knows no field of this name.");
+        case ErrorCode::duplicate_field:
+            return Errors::tr("It stands there twice; only one can be meant.");
+        case ErrorCode::wrong_type:
+            return Errors::tr("“%1” doesn't fit here; wanted is %2.").arg(value, wanted(expected));
+        case ErrorCode::out_of_range:
+            return e.limits ? Errors::tr("%1 is outside %2.").arg(value, limits_text(*e.limits)) +
+                                  wrong_unit_hint(e)
+                            : Errors::tr("%1 is outside what is allowed.").arg(value);
+        case ErrorCode::not_a_choice:
+            if (expected.isEmpty()) {
+                return Errors::tr("There is no “%1”.").arg(value);
+            }
+            return Errors::tr("“%1” is not one of: %2.")
+                .arg(value, QString(expected).replace(' ', ", "));
+        case ErrorCode::not_a_direction:
+            return Errors::tr("An axis must have length 1; this one has %1.").arg(value);
+        case ErrorCode::cylinder_twice:
+            return Errors::
+                tr("The firing order %1 names cylinder %2 twice. Each cylinder stands there once.")
+                    .arg(value, expected);
+        case ErrorCode::cylinder_missing:
+            return Errors::tr("The firing order %1 leaves out cylinder %2.").arg(value, expected);
+        case ErrorCode::cylinder_unknown:
+            return Errors::tr(
+                       "The firing order %1 names cylinder %2, which this engine doesn't have.")
+                .arg(value, expected);
+        case ErrorCode::valve_unknown:
+            return Errors::tr("This engine has no valve %1.").arg(value);
+        case ErrorCode::bore_smaller_than_rod:
+            return Errors::tr("The tube's bore (%1 mm) is not larger than its rod (%2 mm).")
+                .arg(value, expected);
+        case ErrorCode::passage_swapped:
+            return Errors::tr(
+                "The tube's axis runs from the rocker end to the lifter end. Turn its three "
+                "numbers' signs round.");
+        case ErrorCode::valve_swapped:
+            return Errors::tr(
+                "The valve would be pushed shut, not open: its axis runs from the head to the tip. "
+                "Turn its "
+                "three numbers' signs round.");
+        case ErrorCode::contradicts_header:
+            return Errors::tr(
+                       "The file's own header says %1. Leave the option out, or mend the header.")
+                .arg(expected);
+        case ErrorCode::valve_lift_table:
+            return Errors::tr(
+                "The header speaks of valve lift; a lobe's lift, measured at the lifter, is "
+                "needed.");
+        case ErrorCode::banks_parallel:
+            return Errors::tr(
+                "The two intake faces are parallel, so gaskets can't fix where the intake sits. "
+                "Check the flange "
+                "normals.");
+        case ErrorCode::rod_too_short:
+            return Errors::tr("The rod is too short.");
+        case ErrorCode::rod_too_long:
+            return Errors::tr("The rod is too long.");
+        case ErrorCode::adjuster_out_of_thread:
+            return Errors::tr("The adjuster runs out of thread.");
+        case ErrorCode::cannot_read:
+            return Errors::tr("The file can't be read. Check that it is there and may be opened.");
+        case ErrorCode::cannot_write:
+            if (value == "exists") {
+                return Errors::tr(
+                    "Something of that name stands there already, and is left alone.");
+            }
+            if (value == "database") {
+                return Errors::tr(
+                    "A database stands there, perhaps a shop file; it is left alone. Choose "
+                    "another name.");
+            }
+            return Errors::tr(
+                "It can't be written. Check that the folder is there and may be written to.");
+        case ErrorCode::not_utf8:
+            return expected == "utf-16"
+                       ? Errors::tr(
+                             "The text is UTF-16. Save it as UTF-8 (in a spreadsheet: “CSV UTF-8”) "
+                             "and try again.")
+                       : Errors::tr(
+                             "The file is not plain UTF-8 text. Save it as UTF-8 and try again.");
+        case ErrorCode::not_json:
+            return Errors::tr("This is not JSON, or it is cut off here.");
+        case ErrorCode::wrong_format:
+            return Errors::tr("This is not a Rodway set-up file (wanted is “format”: “%1”).")
+                .arg(expected);
+        case ErrorCode::newer_version:
+            return Errors::tr(
+                       "It was made by a newer Rodway (version %1; this one knows %2). Update "
+                       "Rodway to open it.")
+                .arg(value, expected);
+        case ErrorCode::empty_file:
+            return Errors::tr("The file is empty.");
+        case ErrorCode::too_few_rows:
+            return Errors::tr("There are only %1 rows; at least %2 are needed.")
+                .arg(value, expected);
+        case ErrorCode::order_wrong:
+            return Errors::tr("“%1” is out of order: angles must rise from row to row.").arg(value);
+        case ErrorCode::column_count:
+            return Errors::tr("“%1” doesn't have two columns, angle and lift.").arg(value);
+        case ErrorCode::separator_unclear:
+            return Errors::tr(
+                       "“%1” can be read in several ways: say which sign separates columns and "
+                       "which is the decimal mark.")
+                .arg(value);
+        case ErrorCode::unit_unclear:
+            return Errors::tr(
+                       "Nothing says whether the lift of %1 is inches or millimetres: say which.")
+                .arg(value);
+        case ErrorCode::angle_kind_unclear:
+            return Errors::tr(
+                       "Nothing says whether the angles are crank or cam degrees (the lift lasts "
+                       "%1 of them): say which.")
+                .arg(value);
+        case ErrorCode::not_zero_at_ends:
+            return Errors::tr(
+                       "The table must begin and end on the heel, at zero lift; here it has “%1”.")
+                .arg(value);
+        case ErrorCode::not_single_peak:
+            return Errors::tr("“%1” drops back before full lift: a lobe has one peak.").arg(value);
+        case ErrorCode::not_a_lobe:
+            return Errors::tr("No lobe can have these durations and this peak together.");
+        case ErrorCode::foreign_file:
+            return Errors::tr("This is not a Rodway shop file.");
+        case ErrorCode::damaged_file:
+            return Errors::tr("The shop file is damaged. Keep it, and go back to a backup copy.");
+        case ErrorCode::locked_file:
+            return Errors::tr(
+                "Another program is writing to the shop file. What you typed is kept: try again in "
+                "a moment.");
+        case ErrorCode::changed_since:
+            return Errors::tr(
+                       "It was changed meanwhile: it now reads “%1”, not “%2”. Look at it and "
+                       "decide again.")
+                .arg(value, expected);
+        case ErrorCode::no_such_record:
+            return Errors::tr("There is none of that name or number (%1).").arg(value);
+        case ErrorCode::no_graphics:
+            return Errors::tr(
+                "This machine gives no OpenGL 3.3, with or without a display, so no 3D picture can "
+                "be drawn. All "
+                "figures stay usable.");
     }
     return {};
 }
@@ -140,7 +250,8 @@ QString error_text(const Error& error) {
 }
 
 QString error_in_file(const QString& file, const Error& error) {
-    if (error.field == file.toStdString() || error.field == QFileInfo(file).absoluteFilePath().toStdString()) {
+    if (error.field == file.toStdString() ||
+        error.field == QFileInfo(file).absoluteFilePath().toStdString()) {
         return error_text(error);
     }
     return Errors::tr("%1: %2").arg(file, error_text(error));

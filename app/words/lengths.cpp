@@ -10,7 +10,9 @@ struct Lengths {
     Q_DECLARE_TR_FUNCTIONS(Lengths)
 };
 
-double to_inches(double mm) { return mm / 25.4; }
+double to_inches(double mm) {
+    return mm / 25.4;
+}
 
 /// Rounds first, so that a hair below zero doesn't read -0.000.
 QString fixed(double value, int decimals) {
@@ -21,7 +23,9 @@ QString fixed(double value, int decimals) {
 
 } // namespace
 
-QString inches(double mm) { return Lengths::tr("%1 in").arg(fixed(to_inches(mm), 3)); }
+QString inches(double mm) {
+    return Lengths::tr("%1 in").arg(fixed(to_inches(mm), 3));
+}
 
 QString both_units(double mm) {
     return Lengths::tr("%1 in (%2 mm)").arg(fixed(to_inches(mm), 3), fixed(mm, 2));
@@ -39,6 +43,14 @@ QString size(double mm) {
 QString signed_inches(double mm) {
     const QString number = fixed(to_inches(mm), 3);
     return Lengths::tr("%1 in").arg(number.startsWith('-') ? number : "+" + number);
+}
+
+QString lift_table_unit(const std::string& unit) {
+    const bool crank = unit.compare(0, 5, "crank") == 0;
+    const bool inches = unit.size() > 2 && unit.compare(unit.size() - 2, 2, "in") == 0;
+    return Lengths::tr("%1 and %2")
+        .arg(crank ? Lengths::tr("crank degrees") : Lengths::tr("cam degrees"),
+             inches ? Lengths::tr("inches") : Lengths::tr("millimetres"));
 }
 
 QString crank_degrees(double deg) {

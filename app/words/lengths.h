@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QString>
+#include <string>
 
 namespace rodway::words {
 
@@ -14,5 +15,8 @@ namespace rodway::words {
 [[nodiscard]] QString signed_inches(double mm);
 /// 12 °, 106.5°.
 [[nodiscard]] QString crank_degrees(double deg);
+
+/// "cam degrees and inches", for a lift table's unit such as "cam_deg/in".
+[[nodiscard]] QString lift_table_unit(const std::string& unit);
 
 } // namespace rodway::words

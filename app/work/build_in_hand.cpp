@@ -1,5 +1,7 @@
 #include "app/work/build_in_hand.h"
 
+#include <QStringList>
+
 #include "core/engine/set_up.h"
 
 namespace rodway {
@@ -10,14 +12,28 @@ Result<Build> find_build(ShopFile& shop, const QString& number_or_name) {
         return builds.error();
     }
     QStringList names;
+    QStringList numbers;
+    const Build* named = nullptr;
     for (const Build& build : *builds) {
         const QString name = QString::fromStdString(build.name);
-        if (name.compare(number_or_name, Qt::CaseInsensitive) == 0 || QString::number(build.id) == number_or_name) {
+        if (QString::number(build.id) == number_or_name) {
             return build;
+        }
+        if (name.compare(number_or_name, Qt::CaseInsensitive) == 0) {
+            named = &build;
+            numbers << QString::number(build.id);
         }
         names << name;
     }
-    return Error{ErrorCode::no_such_record, "build", number_or_name.toStdString(), names.join(", ").toStdString(), {}, {}};
+    if (numbers.size() > 1) {
+        return Error{ErrorCode::not_a_choice,         "build", number_or_name.toStdString(),
+                     numbers.join(' ').toStdString(), {},      {}};
+    }
+    if (named) {
+        return *named;
+    }
+    return Error{ErrorCode::no_such_record,      "build", number_or_name.toStdString(),
+                 names.join(", ").toStdString(), {},      {}};
 }
 
 Result<BuildInHand> build_in_hand(ShopFile& shop, const Build& build) {

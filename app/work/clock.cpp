@@ -4,6 +4,8 @@
 
 namespace rodway {
 
-std::string now_utc() { return QDateTime::currentDateTimeUtc().toString(Qt::ISODate).toStdString(); }
+std::string now_utc() {
+    return QDateTime::currentDateTimeUtc().toString(Qt::ISODate).toStdString();
+}
 
 } // namespace rodway

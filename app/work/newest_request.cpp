@@ -2,7 +2,9 @@
 
 namespace rodway {
 
-NewestRequest::NewestRequest(QObject* parent) : QObject(parent) { pool_.setMaxThreadCount(1); }
+NewestRequest::NewestRequest(QObject* parent) : QObject(parent) {
+    pool_.setMaxThreadCount(1);
+}
 
 NewestRequest::~NewestRequest() {
     stop_.request_stop();

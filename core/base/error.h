@@ -5,7 +5,8 @@
 
 namespace rodway {
 
-/// What is wrong with an input. A code is a fact; the sentence a person reads is made in `app/words`.
+/// What is wrong with an input. A code is a fact; the sentence a person reads is made in
+/// `app/words`.
 enum class ErrorCode {
     // what people type
     empty_text,         ///< nothing was typed where a value is needed
@@ -18,23 +19,27 @@ enum class ErrorCode {
     not_a_position,     ///< `value` names no cylinder and valve
     not_a_firing_order, ///< `value` can't be read as cylinder numbers
     // fields of a record or a file
-    missing_field,     ///< a needed field is absent
-    unknown_field,     ///< a field nobody asked for
-    duplicate_field,   ///< the same field twice
-    wrong_type,        ///< e.g. text where a number is needed
-    out_of_range,      ///< outside `limits`
-    not_a_choice,      ///< not one of the words listed in `expected`
-    not_a_direction,   ///< an axis of no length
+    missing_field,   ///< a needed field is absent
+    unknown_field,   ///< a field nobody asked for
+    duplicate_field, ///< the same field twice
+    wrong_type,      ///< e.g. text where a number is needed
+    out_of_range,    ///< outside `limits`
+    not_a_choice,    ///< not one of the words listed in `expected`
+    not_a_direction, ///< an axis of no length
     // the engine as a whole
-    cylinder_twice,       ///< a firing order that names a cylinder twice
-    cylinder_missing,     ///< a firing order that leaves a cylinder out
-    cylinder_unknown,     ///< a number that is no cylinder of this engine
-    valve_unknown,        ///< a train for a valve that the layout doesn't have
-    bore_smaller_than_rod,///< the tube's bore is not larger than the rod
-    passage_swapped,      ///< a tube whose axis runs from the rocker end to the lifter end
-    banks_parallel,       ///< two intake flanges whose normals don't fix the manifold
-    rod_too_short,        ///< at set lash the adjuster can't reach the rod
-    rod_too_long,         ///< at set lash the rod is longer than lifter and adjuster allow
+    cylinder_twice,        ///< a firing order that names a cylinder twice
+    cylinder_missing,      ///< a firing order that leaves a cylinder out
+    cylinder_unknown,      ///< a number that is no cylinder of this engine
+    valve_unknown,         ///< a train for a valve that the layout doesn't have
+    bore_smaller_than_rod, ///< the tube's bore is not larger than the rod
+    passage_swapped,       ///< a tube whose axis runs from the rocker end to the lifter end
+    valve_swapped, ///< a valve that would be pushed out of its seat backwards: its axis points down
+    contradicts_header, ///< an option that says other than the file's own header; `expected` is the
+                        ///< header's
+    valve_lift_table,   ///< a table of valve lift where lobe lift is needed
+    banks_parallel,     ///< two intake flanges whose normals don't fix the manifold
+    rod_too_short,      ///< at set lash the adjuster can't reach the rod
+    rod_too_long,       ///< at set lash the rod is longer than lifter and adjuster allow
     adjuster_out_of_thread, ///< the adjuster would have to stand outside its travel
     // files
     cannot_read,        ///< the file can't be opened or read

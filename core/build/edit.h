@@ -36,7 +36,7 @@ struct Edit {
 struct Act {
     std::int64_t number = 0; ///< given by the shop file
     std::string who;
-    std::string when_utc; ///< ISO 8601, e.g. 2026-03-01T14:05:00Z
+    std::string when_utc;               ///< ISO 8601, e.g. 2026-03-01T14:05:00Z
     std::optional<std::int64_t> undoes; ///< number of the act that this one takes back
     std::vector<Edit> edits;
 };

@@ -13,7 +13,7 @@ struct Build {
     std::int64_t id = 0;
     std::string name; ///< what the shop calls it
     std::string customer;
-    std::string engine; ///< family, size, casting, as the shop writes it
+    std::string engine;                  ///< family, size, casting, as the shop writes it
     std::optional<std::string> promised; ///< ISO date
     std::optional<std::string> note;
     std::optional<std::string> archived; ///< UTC time when it was put away
@@ -46,7 +46,8 @@ struct TypedValue {
     bool operator==(const TypedValue&) const = default;
 };
 
-/// An engine's geometry as typed: path of the field -> value. `core/engine/set_up` makes a model of it.
+/// An engine's geometry as typed: path of the field -> value. `core/engine/set_up` makes a model of
+/// it.
 using SetUpFields = std::map<std::string, TypedValue>;
 
 /// A set-up belongs to one build; the newest is the one in hand.
@@ -60,7 +61,8 @@ struct SetUpRecord {
 /// How a reading came about.
 enum class ReadingStatus { measured, from_the_box, assumed, not_measured, same, see_photo };
 
-/// One measured quantity at one position, kept as typed. A retake is a new reading: the last counts.
+/// One measured quantity at one position, kept as typed. A retake is a new reading: the last
+/// counts.
 struct Reading {
     std::int64_t id = 0;
     std::int64_t build_id = 0;
@@ -79,7 +81,7 @@ struct Photo {
     std::int64_t id = 0;
     std::int64_t build_id = 0;
     std::optional<std::int64_t> stage_id;
-    std::string digest; ///< SHA-256 of the content, hexadecimal
+    std::string digest;    ///< SHA-256 of the content, hexadecimal
     std::string file_name; ///< as it was called when it was dropped
     std::optional<std::string> caption;
     std::string added_at; ///< UTC

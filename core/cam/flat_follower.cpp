@@ -4,7 +4,8 @@
 
 namespace rodway {
 
-FlatFaceContact flat_face_contact(double base_circle_radius_mm, const LobeMotion& motion, CamAngle theta) {
+FlatFaceContact flat_face_contact(double base_circle_radius_mm, const LobeMotion& motion,
+                                  CamAngle theta) {
     const double s = std::sin(theta.in_rad());
     const double c = std::cos(theta.in_rad());
     const double height = base_circle_radius_mm + motion.lift;

@@ -11,8 +11,8 @@ constexpr std::size_t fewest_rows = 8;
 constexpr double least_full_lift_mm = 1.0;
 constexpr double greatest_full_lift_mm = 20.0;
 
-/// A dial and a degree wheel wander by a couple of ten-thousandths of an inch.
-constexpr double allowed_wander_mm = 0.01;
+/// A dial scatters by a couple of ten-thousandths of an inch either way, and reads to one more.
+constexpr double allowed_wander_mm = 0.02;
 
 } // namespace
 
@@ -25,11 +25,14 @@ Result<Done> check_lift_table(const LiftTable& table) {
         return Error{ErrorCode::empty_file, "lift_table", {}, {}, {}, {}};
     }
     if (rows.size() < fewest_rows) {
-        return Error{ErrorCode::too_few_rows, "lift_table", std::to_string(rows.size()),
-                     std::to_string(fewest_rows), {}, {}};
+        return Error{ErrorCode::too_few_rows,     "lift_table", std::to_string(rows.size()),
+                     std::to_string(fewest_rows), {},           {}};
     }
-    for (std::size_t at = 1; at < rows.size(); ++at) {
-        if (!(rows[at].cam_deg > rows[at - 1].cam_deg)) {
+    for (std::size_t at = 0; at < rows.size(); ++at) {
+        if (!std::isfinite(rows[at].lift_mm)) {
+            return fail(ErrorCode::not_a_number, at, rows[at].lift_mm);
+        }
+        if (at > 0 && !(rows[at].cam_deg > rows[at - 1].cam_deg)) {
             return fail(ErrorCode::order_wrong, at, rows[at].cam_deg);
         }
     }
@@ -38,9 +41,9 @@ Result<Done> check_lift_table(const LiftTable& table) {
         error.limits = Limits{rows.front().cam_deg, rows.front().cam_deg + 360.0, "cam_deg"};
         return error;
     }
-    const auto peak = std::max_element(rows.begin(), rows.end(), [](const LiftRow& a, const LiftRow& b) {
-        return a.lift_mm < b.lift_mm;
-    });
+    const auto peak =
+        std::max_element(rows.begin(), rows.end(),
+                         [](const LiftRow& a, const LiftRow& b) { return a.lift_mm < b.lift_mm; });
     const auto peak_at = static_cast<std::size_t>(peak - rows.begin());
     if (!(peak->lift_mm >= least_full_lift_mm && peak->lift_mm <= greatest_full_lift_mm)) {
         Error error = fail(ErrorCode::out_of_range, peak_at, peak->lift_mm);

@@ -27,5 +27,4 @@ struct LiftTable {
 /// `line` is the row, counted from 1.
 Result<Done> check_lift_table(const LiftTable& table);
 
-
 } // namespace rodway

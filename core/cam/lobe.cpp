@@ -4,10 +4,15 @@
 #include <Eigen/SparseCholesky>
 #include <Eigen/SparseCore>
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace rodway {
 namespace {
+
+/// A careful dial scatters by 0.0002 in; what looks like more is a lobe too coarsely sampled to
+/// tell.
+constexpr double most_scatter_mm = 0.00508;
 
 using Sparse = Eigen::SparseMatrix<double>;
 using Entries = std::vector<Eigen::Triplet<double>>;
@@ -20,8 +25,8 @@ struct Grid {
 };
 
 Grid grid_over(double first, double last, double wanted_step) {
-    const int intervals =
-        std::max(QuinticSpline::pieces + 2, static_cast<int>(std::lround((last - first) / wanted_step)));
+    const int intervals = std::max(QuinticSpline::pieces + 2,
+                                   static_cast<int>(std::lround((last - first) / wanted_step)));
     return {first, (last - first) / intervals, intervals - (QuinticSpline::pieces - 1)};
 }
 
@@ -64,8 +69,40 @@ double usual_step_deg(const std::vector<LiftRow>& rows) {
     for (std::size_t at = 1; at < rows.size(); ++at) {
         steps.push_back(rows[at].cam_deg - rows[at - 1].cam_deg);
     }
-    std::nth_element(steps.begin(), steps.begin() + static_cast<long>(steps.size() / 2), steps.end());
+    std::nth_element(steps.begin(), steps.begin() + static_cast<long>(steps.size() / 2),
+                     steps.end());
     return steps[steps.size() / 2];
+}
+
+/// How far a measured table scatters about any smooth curve, mm: sixth differences take a lobe away
+/// and leave the scatter, times √924 (the root of the sum of the squares of 1, 6, 15, 20, 15, 6,
+/// 1); their median is 0.6745 of a standard deviation. Zero where too few rows are evenly spaced.
+double scatter_of(const std::vector<LiftRow>& rows) {
+    constexpr std::size_t width = 7;
+    constexpr std::array<double, width> factor{1, -6, 15, -20, 15, -6, 1};
+    constexpr std::size_t fewest = 12;
+    std::vector<double> differences;
+    for (std::size_t first = 0; first + width <= rows.size(); ++first) {
+        const double step = rows[first + 1].cam_deg - rows[first].cam_deg;
+        bool usable = true;
+        double difference = 0.0;
+        for (std::size_t at = 0; at < width; ++at) {
+            const LiftRow& row = rows[first + at];
+            usable =
+                usable && row.lift_mm > 0.0 &&
+                std::abs(row.cam_deg - rows[first].cam_deg - step * static_cast<double>(at)) < 1e-6;
+            difference += factor[at] * row.lift_mm;
+        }
+        if (usable) {
+            differences.push_back(std::abs(difference));
+        }
+    }
+    if (differences.size() < fewest) {
+        return 0.0;
+    }
+    const auto middle = differences.begin() + static_cast<long>(differences.size() / 2);
+    std::nth_element(differences.begin(), middle, differences.end());
+    return *middle / (0.6745 * std::sqrt(924.0));
 }
 
 /// Table and grid as a least-squares problem: B·c ≈ y with the jerk J·c held down by a weight.
@@ -92,7 +129,8 @@ class Smoothing {
         return factored.solve(values_.transpose() * lifts_);
     }
     double residual_mm(const Eigen::VectorXd& coefficients) const {
-        return std::sqrt((values_ * coefficients - lifts_).squaredNorm() / static_cast<double>(lifts_.size()));
+        return std::sqrt((values_ * coefficients - lifts_).squaredNorm() /
+                         static_cast<double>(lifts_.size()));
     }
 
   private:
@@ -151,7 +189,9 @@ Lobe::Lobe(QuinticSpline spline, double residual_mm, bool estimated)
     : spline_(std::move(spline)), residual_mm_(residual_mm), estimated_(estimated) {
     const double look = spline_.step() / 4.0;
     double highest = -1.0;
-    for (double x = spline_.first(); x <= spline_.last(); x += look) {
+    const int looks = static_cast<int>((spline_.last() - spline_.first()) / look);
+    for (int at = 0; at <= looks; ++at) {
+        const double x = spline_.first() + at * look;
         if (const double lift = spline_.at(x)[0]; lift > highest) {
             highest = lift;
             full_lift_at_deg_ = x;
@@ -174,9 +214,14 @@ Result<Lobe> Lobe::from_table(const LiftTable& table, std::optional<double> nois
     if (const auto checked = check_lift_table(table); !checked) {
         return checked.error();
     }
-    const double noise = noise_mm.value_or(std::max(table.resolution_mm, 1e-6) / std::sqrt(12.0));
+    const double rounding = std::max(table.resolution_mm, 1e-6) / std::sqrt(12.0);
+    const double scatter = std::min(scatter_of(table.rows), most_scatter_mm);
+    // The scatter of a few dozen rows is known to a third or so: less says no more than rounding
+    // does.
+    const double noise = noise_mm.value_or(scatter > 1.5 * rounding ? scatter : rounding);
     const double step = usual_step_deg(table.rows);
-    const Grid grid = grid_over(table.rows.front().cam_deg - step, table.rows.back().cam_deg + step, step);
+    const Grid grid =
+        grid_over(table.rows.front().cam_deg - step, table.rows.back().cam_deg + step, step);
     const Smoothing smoothing(table, grid);
 
     double weak = -12.0; // powers of ten of the weight
@@ -194,21 +239,32 @@ Result<Lobe> Lobe::from_table(const LiftTable& table, std::optional<double> nois
 Result<Lobe> Lobe::from_card(double peak_lift_mm, std::vector<CardDuration> durations) {
     const Error refused{ErrorCode::not_a_lobe, "card", {}, {}, {}, {}};
     if (durations.size() < 2) {
-        return Error{ErrorCode::too_few_rows, "card/durations", std::to_string(durations.size()), "2", {}, {}};
+        return Error{ErrorCode::too_few_rows,
+                     "card/durations",
+                     std::to_string(durations.size()),
+                     "2",
+                     {},
+                     {}};
     }
     std::sort(durations.begin(), durations.end(), [](const CardDuration& a, const CardDuration& b) {
         return a.lobe_lift_mm < b.lobe_lift_mm;
     });
     for (std::size_t at = 0; at < durations.size(); ++at) {
-        const bool shrinks = at == 0 || (durations[at].lobe_lift_mm > durations[at - 1].lobe_lift_mm &&
-                                         durations[at].crank_deg < durations[at - 1].crank_deg);
+        const bool shrinks =
+            at == 0 || (durations[at].lobe_lift_mm > durations[at - 1].lobe_lift_mm &&
+                        durations[at].crank_deg < durations[at - 1].crank_deg);
         if (!shrinks) {
-            return Error{ErrorCode::order_wrong, "card/durations", std::to_string(durations[at].crank_deg),
-                         {}, static_cast<int>(at) + 1, {}};
+            return Error{ErrorCode::order_wrong,
+                         "card/durations",
+                         std::to_string(durations[at].crank_deg),
+                         {},
+                         static_cast<int>(at) + 1,
+                         {}};
         }
     }
-    if (!(durations.front().lobe_lift_mm > 0.0) || !(durations.back().lobe_lift_mm < peak_lift_mm) ||
-        !(durations.back().crank_deg > 0.0) || !(durations.front().crank_deg < 720.0)) {
+    if (!(durations.front().lobe_lift_mm > 0.0) ||
+        !(durations.back().lobe_lift_mm < peak_lift_mm) || !(durations.back().crank_deg > 0.0) ||
+        !(durations.front().crank_deg < 720.0)) {
         return refused;
     }
     std::optional<CardCurve> smoothest;
@@ -234,7 +290,8 @@ LobeMotion Lobe::at(CamAngle from_full_lift) const {
 
 double Lobe::lift_mm(CamAngle from_full_lift) const {
     // Smoothing may ring by a fraction of the table's last digit where the ramp meets the heel.
-    return std::clamp(spline_.at(full_lift_at_deg_ + from_full_lift.in_deg())[0], 0.0, full_lift_mm_);
+    return std::clamp(spline_.at(full_lift_at_deg_ + from_full_lift.in_deg())[0], 0.0,
+                      full_lift_mm_);
 }
 
 Flanks Lobe::at_lift(double lobe_lift_mm) const {
@@ -246,7 +303,8 @@ Flanks Lobe::at_lift(double lobe_lift_mm) const {
                spline_.at(below + look)[0] < lobe_lift_mm) {
             below += look;
         }
-        double above = std::abs(full_lift_at_deg_ - below) > std::abs(look) ? below + look : full_lift_at_deg_;
+        double above =
+            std::abs(full_lift_at_deg_ - below) > std::abs(look) ? below + look : full_lift_at_deg_;
         while (std::abs(above - below) > 1e-12 * (1.0 + std::abs(below))) {
             const double middle = (above + below) / 2.0;
             if (middle == above || middle == below) {

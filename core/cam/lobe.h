@@ -36,12 +36,13 @@ struct CardDuration {
 class Lobe {
   public:
     /// Smooths a lift table. The strength of the smoothing is the greatest that leaves residuals no
-    /// larger, root mean square, than `noise_mm` (by default what rounding to the table's own last
-    /// digit makes: step/√12, JCGM 100 F.2.2.1).
+    /// larger, root mean square, than `noise_mm`. By default that is what rounding to the table's
+    /// own last digit makes (step/√12, JCGM 100 F.2.2.1), or the table's own scatter where it is
+    /// more, but no more than 0.0002 in.
     static Result<Lobe> from_table(const LiftTable& table, std::optional<double> noise_mm = {});
 
-    /// A symmetric lobe that has exactly the stated durations and peak and the least jerk otherwise.
-    /// It is an estimate: good where only the peak matters, never for piston to valve.
+    /// A symmetric lobe that has exactly the stated durations and peak and the least jerk
+    /// otherwise. It is an estimate: good where only the peak matters, never for piston to valve.
     /// Errors: too_few_rows (needs two durations), order_wrong, not_a_lobe.
     static Result<Lobe> from_card(double peak_lift_mm, std::vector<CardDuration> durations);
 

@@ -15,7 +15,8 @@ std::array<double, QuinticSpline::pieces> basis(int degree, double u) {
         std::array<double, QuinticSpline::pieces> next{};
         for (int j = 0; j < d; ++j) {
             const double share = (u + (d - 1 - j)) / d;
-            next[static_cast<std::size_t>(j)] += weight[static_cast<std::size_t>(j)] * (1.0 - share);
+            next[static_cast<std::size_t>(j)] +=
+                weight[static_cast<std::size_t>(j)] * (1.0 - share);
             next[static_cast<std::size_t>(j) + 1] += weight[static_cast<std::size_t>(j)] * share;
         }
         weight = next;

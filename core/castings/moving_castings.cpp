@@ -15,7 +15,8 @@ Result<Vec3> intake_movement_E(const std::vector<IntakeFace>& faces) {
     const Vec2 n1 = faces[0].normal_E.tail<2>();
     const Vec2 n2 = faces[1].normal_E.tail<2>();
     const double determinant = n1.x() * n2.y() - n1.y() * n2.x();
-    // Faces within some 3 degrees of parallel would throw the casting about by any gasket's scatter.
+    // Faces within some 3 degrees of parallel would throw the casting about by any gasket's
+    // scatter.
     if (std::abs(determinant) < 0.05) {
         return Error{ErrorCode::banks_parallel, "intake", {}, {}, {}, {}};
     }

@@ -7,17 +7,18 @@
 // The proof
 // ---------
 // Let W be the tube's wall and c(s) the clearance at lobe lift s: the least distance from W to the
-// rod's axis, less the rod's radius. In the tube's own frame (unit axis e, heights μ from its centre,
-// half length H, bore radius R) write Y(μ, s) for the point of the axis's straight line at height μ.
-// While the rod's ends stand below -H - R and above H + R, every point of the axis that could be the
-// nearest has -H - R ≤ μ ≤ H + R: one farther out is more than R from the slab, and the axis is less
-// than R from the rim where it crosses an end plane. So
+// rod's axis, less the rod's radius. In the tube's own frame (unit axis e, heights μ from its
+// centre, half length H, bore radius R) write Y(μ, s) for the point of the axis's straight line at
+// height μ. While the rod's ends stand below -H - R and above H + R, every point of the axis that
+// could be the nearest has -H - R ≤ μ ≤ H + R: one farther out is more than R from the slab, and
+// the axis is less than R from the rim where it crosses an end plane. So
 //     c(s) + ρ = min over wall points q and heights μ of f(s) = |q - Y(μ, s)|.
 // For a vector w that moves, |w|'' = (w·w'' + |w'|² - (w'·ŵ)²)/|w| ≤ |w''| + |w'|²/|w|. Hence, with
 // Y₁ ≥ |Y'|, Y₂ ≥ |Y''| and D > 0 no more than any f in an interval [a, b],
 //     f'' ≤ K = Y₂ + Y₁²/D   for every q and μ,
 // so each f - K·s²/2 is concave, so is their minimum, and a concave function lies above its chord:
-//     c(s) ≥ chord(s) - K·(s - a)·(b - s)/2.                                            (second order)
+//     c(s) ≥ chord(s) - K·(s - a)·(b - s)/2.                                            (second
+//     order)
 //
 // The rates of Y. With w = û/(û·e), û the rod's direction, and P the lower ball, whose height is
 // linear in s (P' = a, the lifter's axis):
@@ -31,12 +32,13 @@
 // anywhere else is at most half the interval from an end, which adds Y₂ times that.
 //
 // D comes from the first order: f changes no faster than Y₁, so over [a, b] it is nowhere less than
-// (f(a) + f(b) - Y₁·(b - a))/2. D > 0 also proves that the axis never touches the wall in between, so
-// it goes through the tube all the way.
+// (f(a) + f(b) - Y₁·(b - a))/2. D > 0 also proves that the axis never touches the wall in between,
+// so it goes through the tube all the way.
 //
 // Where a rod's end stands nearer to the tube, or D can't be had, points fixed in the rod serve
 // instead: they move no faster than V = max(1, |B'|), and c is nowhere less than
-// (c(a) + c(b) - V·(b - a))/2.                                                         (first order)
+// (c(a) + c(b) - V·(b - a))/2.                                                         (first
+// order)
 
 namespace rodway {
 namespace {
@@ -76,14 +78,16 @@ struct Trouble {
 
 class Search {
   public:
-    explicit Search(const RodInTube& rod) : rod_(rod), reach_(rod.tube.length_mm / 2.0 + rod.tube.bore_radius_mm) {}
+    explicit Search(const RodInTube& rod)
+        : rod_(rod), reach_(rod.tube.length_mm / 2.0 + rod.tube.bore_radius_mm) {}
 
     CertifiedMinimum run();
 
   private:
     std::optional<Sample> sample(double s);
     std::optional<double> least_distance(const Sample& a, const Sample& b);
-    std::optional<double> second_order(const Sample& a, const Sample& b, const RateBounds& rates) const;
+    std::optional<double> second_order(const Sample& a, const Sample& b,
+                                       const RateBounds& rates) const;
     bool examine(const Sample& a, const Sample& b);
     void polish(const Interval& interval);
     void offer(const Sample& sample) {
@@ -95,7 +99,8 @@ class Search {
     const RodInTube& rod_;
     double reach_; ///< H + R
     int evaluations_ = 0;
-    std::vector<Interval> intervals_; ///< together the whole turn; a heap, least proved distance first
+    std::vector<Interval>
+        intervals_; ///< together the whole turn; a heap, least proved distance first
     std::optional<Sample> best_;
     std::optional<Trouble> trouble_;
 };
@@ -140,7 +145,8 @@ std::optional<Sample> Search::sample(double s) {
     return sample;
 }
 
-std::optional<double> Search::second_order(const Sample& a, const Sample& b, const RateBounds& rates) const {
+std::optional<double> Search::second_order(const Sample& a, const Sample& b,
+                                           const RateBounds& rates) const {
     const double h = b.s - a.s;
     const double L = rod_.linkage.rod_length_mm();
     const double u1 = rates.swing_speed / L;
@@ -148,7 +154,8 @@ std::optional<double> Search::second_order(const Sample& a, const Sample& b, con
     const double k = std::min(a.cos_tilt, b.cos_tilt) - u1 * h / 2.0;
     const double lower_height = std::max(a.lower_height, b.lower_height);
     // The upper ball's height between the two samples: first order from the nearer one.
-    const double upper_height = std::min(a.upper_height, b.upper_height) - rates.upper_ball_speed * h / 2.0;
+    const double upper_height =
+        std::min(a.upper_height, b.upper_height) - rates.upper_ball_speed * h / 2.0;
     if (k < least_cos_tilt || lower_height > -reach_ || upper_height < reach_) {
         return std::nullopt;
     }
@@ -182,8 +189,10 @@ std::optional<double> Search::least_distance(const Sample& a, const Sample& b) {
     }
     // An end of the rod is near the tube, or the axis near the wall: prove that it goes through.
     const double half_length = rod_.tube.length_mm / 2.0;
-    const double upper_height = std::min(a.upper_height, b.upper_height) - speed * (b.s - a.s) / 2.0;
-    return first_order > 0.0 && upper_height >= half_length ? std::optional(first_order) : std::nullopt;
+    const double upper_height =
+        std::min(a.upper_height, b.upper_height) - speed * (b.s - a.s) / 2.0;
+    return first_order > 0.0 && upper_height >= half_length ? std::optional(first_order)
+                                                            : std::nullopt;
 }
 
 /// Keeps an interval with what can be proved of it. False if it is too narrow to prove anything.
@@ -288,7 +297,9 @@ CertifiedMinimum Search::run() {
 
 } // namespace
 
-CertifiedMinimum certified_minimum(const RodInTube& rod) { return Search(rod).run(); }
+CertifiedMinimum certified_minimum(const RodInTube& rod) {
+    return Search(rod).run();
+}
 
 Result<TrainInTube> rod_in_tube(const Engine& engine, const Train& train) {
     const Result<RoundTube> tube = engine.tube_in_place(train);

@@ -14,7 +14,8 @@ struct CertifiedMinimum {
     std::optional<RodClearance> on_heel;
     std::optional<RodClearance> at_full_lift;
     std::optional<RodClearance> minimum;
-    /// No lobe lift in [0, full lift] has less clearance than `minimum - bound_mm`; at most 0.001 mm.
+    /// No lobe lift in [0, full lift] has less clearance than `minimum - bound_mm`; at most 0.001
+    /// mm.
     double bound_mm = 0.0;
     int evaluations = 0; ///< poses worked out
 };

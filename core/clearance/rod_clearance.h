@@ -41,6 +41,7 @@ struct WallDirection {
                                            double outboard_y_sign);
 
 /// Empty if the train doesn't close at this lift, or the rod's axis doesn't go through the tube.
-[[nodiscard]] std::optional<RodClearance> rod_clearance_at(const RodInTube& rod, double lobe_lift_mm);
+[[nodiscard]] std::optional<RodClearance> rod_clearance_at(const RodInTube& rod,
+                                                           double lobe_lift_mm);
 
 } // namespace rodway

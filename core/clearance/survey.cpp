@@ -2,7 +2,7 @@
 
 namespace rodway {
 
-Result<std::vector<ValveClearance>> survey(const Engine& engine, std::stop_token stop) {
+Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop_token& stop) {
     std::vector<ValveClearance> lines;
     const RodClearanceLimits limits{engine.rod_clearance_limit_mm};
     for (const Train& train : engine.trains) {
@@ -35,8 +35,8 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, std::stop_token
     return lines;
 }
 
-std::optional<double> clearance_at(const Engine& engine, const RodInTube& rod, const ValvePosition& position,
-                                   CrankAngle crank) {
+std::optional<double> clearance_at(const Engine& engine, const RodInTube& rod,
+                                   const ValvePosition& position, CrankAngle crank) {
     const auto found = rod_clearance_at(rod, engine.lobe_lift_mm(position, crank));
     return found ? std::optional(found->clearance_mm) : std::nullopt;
 }

@@ -15,16 +15,17 @@ struct ValveClearance {
     ValvePosition position;
     std::optional<double> adjuster_needed_mm; ///< where the thread is the trouble
     CertifiedMinimum found;
-    /// Crank angles of the minimum on the opening and closing flank; both empty on the heel, where it
-    /// holds for the whole of the base circle, and without an answer.
+    /// Crank angles of the minimum on the opening and closing flank; both empty on the heel, where
+    /// it holds for the whole of the base circle, and without an answer.
     std::optional<CrankAngle> opening;
     std::optional<CrankAngle> closing;
     std::optional<Verdict> verdict; ///< empty without an answer
 };
 
-/// Every valve's certified minimum, in the order of `engine.trains`. A stop asked for meanwhile ends
-/// it with the valves done so far. Error: banks_parallel.
-[[nodiscard]] Result<std::vector<ValveClearance>> survey(const Engine& engine, std::stop_token stop = {});
+/// Every valve's certified minimum, in the order of `engine.trains`. A stop asked for meanwhile
+/// ends it with the valves done so far. Error: banks_parallel.
+[[nodiscard]] Result<std::vector<ValveClearance>> survey(const Engine& engine,
+                                                         const std::stop_token& stop = {});
 
 /// Clearance of one valve at a crank angle, mm; empty where there is none.
 [[nodiscard]] std::optional<double> clearance_at(const Engine& engine, const RodInTube& rod,

@@ -10,7 +10,8 @@ CrankAngle Engine::full_lift_angle(const ValvePosition& valve) const {
     const CrankAngle firing = layout.firing_angle(valve.cylinder);
     const CrankAngle overlap = firing + CrankAngle::deg(360.0);
     const double centreline = lobes(valve.kind).centreline_crank_deg;
-    return (overlap + CrankAngle::deg(valve.kind == ValveKind::intake ? centreline : -centreline)).in_cycle();
+    return (overlap + CrankAngle::deg(valve.kind == ValveKind::intake ? centreline : -centreline))
+        .in_cycle();
 }
 
 double Engine::lobe_lift_mm(const ValvePosition& valve, CrankAngle crank) const {
@@ -22,9 +23,23 @@ double Engine::lobe_lift_mm(const ValvePosition& valve, CrankAngle crank) const 
 }
 
 const Train* Engine::train(const ValvePosition& valve) const {
-    const auto found = std::find_if(trains.begin(), trains.end(),
-                                    [&](const Train& candidate) { return candidate.position == valve; });
+    const auto found = std::find_if(trains.begin(), trains.end(), [&](const Train& candidate) {
+        return candidate.position == valve;
+    });
     return found == trains.end() ? nullptr : &*found;
+}
+
+std::vector<ValvePosition> Engine::valves_without_train() const {
+    std::vector<ValvePosition> missing;
+    for (const Cylinder& cylinder : layout.cylinders) {
+        for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
+            const ValvePosition valve{cylinder.number, kind, 1};
+            if (!train(valve)) {
+                missing.push_back(valve);
+            }
+        }
+    }
+    return missing;
 }
 
 Result<Vec3> Engine::intake_movement_K(std::size_t bank) const {

@@ -10,7 +10,8 @@
 
 namespace rodway {
 
-/// The lobes that work one kind of valve: their curve, their base circle, and where full lift falls.
+/// The lobes that work one kind of valve: their curve, their base circle, and where full lift
+/// falls.
 struct CamLobes {
     Lobe lobe;
     double base_circle_radius_mm = 0.0;
@@ -35,7 +36,7 @@ struct Engine {
     std::vector<Train> trains; ///< in the plan's order: by cylinder, intake before exhaust
     /// One entry per bank; empty where that bank's head carries no intake that holds tubes.
     std::vector<std::optional<FlangeSetting>> flanges;
-    bool one_intake_for_all = true; ///< one casting over all banks, or one for each
+    bool one_intake_for_all = true;         ///< one casting over all banks, or one for each
     std::optional<double> assumed_doubt_mm; ///< ± of every minimum, until it is worked out
     double rod_clearance_limit_mm = 0.254;
 
@@ -49,8 +50,11 @@ struct Engine {
     /// The train of a valve, or nothing.
     [[nodiscard]] const Train* train(const ValvePosition& valve) const;
 
-    /// Movement of the intake casting at one bank since its tubes were located, in that bank's frame.
-    /// Error: banks_parallel.
+    /// Intake and exhaust valves of every cylinder that have no train: nothing is known of them.
+    [[nodiscard]] std::vector<ValvePosition> valves_without_train() const;
+
+    /// Movement of the intake casting at one bank since its tubes were located, in that bank's
+    /// frame. Error: banks_parallel.
     [[nodiscard]] Result<Vec3> intake_movement_K(std::size_t bank) const;
     /// The train's tube where it stands now.
     [[nodiscard]] Result<RoundTube> tube_in_place(const Train& train) const;

@@ -43,7 +43,8 @@ std::vector<int> numbers_in(std::string_view text) {
 } // namespace
 
 Result<FiringOrder> FiringOrder::parse(std::string_view text, int cylinders) {
-    Error error{ErrorCode::not_a_firing_order, "engine/firing_order", std::string(text), {}, {}, {}};
+    Error error{
+        ErrorCode::not_a_firing_order, "engine/firing_order", std::string(text), {}, {}, {}};
     const std::vector<int> numbers = numbers_in(text);
     if (numbers.empty()) {
         return error;

@@ -11,7 +11,8 @@
 namespace rodway {
 namespace {
 
-Error bad_field(ErrorCode code, std::string_view path, std::string_view value, std::string_view expected = {}) {
+Error bad_field(ErrorCode code, std::string_view path, std::string_view value,
+                std::string_view expected = {}) {
     return {code, std::string(path), std::string(value), std::string(expected), {}, {}};
 }
 
@@ -32,7 +33,8 @@ Result<Pairs> pairs_from_text(std::string_view path, std::string_view text) {
         }
         const auto gap = row.find(' ');
         const auto first = parse_number(row.substr(0, gap));
-        const auto second = gap == std::string_view::npos ? first : parse_number(row.substr(gap + 1));
+        const auto second =
+            gap == std::string_view::npos ? first : parse_number(row.substr(gap + 1));
         if (!first || !second || gap == std::string_view::npos) {
             Error error = bad_field(ErrorCode::not_a_number, path, row);
             error.line = static_cast<int>(pairs.rows.size()) + 1;
@@ -53,6 +55,10 @@ class Fields {
     explicit Fields(const SetUpFields& fields) : fields_(fields) {}
 
     [[nodiscard]] bool has(const std::string& path) const { return fields_.count(path) > 0; }
+    [[nodiscard]] bool has_any_under(const std::string& path) const {
+        const auto next = fields_.lower_bound(path + "/");
+        return next != fields_.end() && next->first.compare(0, path.size() + 1, path + "/") == 0;
+    }
     [[nodiscard]] const std::optional<Error>& error() const { return error_; }
     void refuse(Error error) {
         if (!error_) {
@@ -118,8 +124,8 @@ class Fields {
             }
             const auto number = parse_number(value->text);
             if (!number || std::abs(*number) > 1.0 + 1e-6) {
-                Error error = bad_field(number ? ErrorCode::out_of_range : ErrorCode::not_a_number, component,
-                                        value->text);
+                Error error = bad_field(number ? ErrorCode::out_of_range : ErrorCode::not_a_number,
+                                        component, value->text);
                 error.limits = Limits{-1.0, 1.0, {}};
                 refuse(error);
                 return Vec3::UnitZ();
@@ -201,7 +207,7 @@ void read_banks(Fields& fields, Engine& engine) {
         bank.frame = BankFrame(radians(bank.lean_deg));
         engine.layout.banks.push_back(bank);
         std::optional<FlangeSetting> flange;
-        if (fields.has(path + "/flange/gasket")) {
+        if (fields.has_any_under(path + "/flange")) {
             flange = FlangeSetting{fields.direction(path + "/flange/normal"),
                                    fields.length_mm(path + "/flange/gasket"),
                                    fields.length_mm(path + "/flange/gasket_when_located")};
@@ -221,8 +227,9 @@ void read_cylinders(Fields& fields, EngineLayout& layout) {
         cylinder.number = static_cast<int>(number);
         cylinder.centre_x_mm = fields.length_mm(path + "/centre_x");
         const std::string bank = fields.words(path + "/bank");
-        const auto found = std::find_if(layout.banks.begin(), layout.banks.end(),
-                                        [&](const Bank& candidate) { return candidate.name == bank; });
+        const auto found =
+            std::find_if(layout.banks.begin(), layout.banks.end(),
+                         [&](const Bank& candidate) { return candidate.name == bank; });
         if (found == layout.banks.end()) {
             fields.refuse(bad_field(ErrorCode::not_a_choice, path + "/bank", bank));
             return;
@@ -238,7 +245,8 @@ void read_cylinders(Fields& fields, EngineLayout& layout) {
 void read_layout(Fields& fields, Engine& engine) {
     EngineLayout& layout = engine.layout;
     layout.name = fields.words("engine/name");
-    static constexpr std::array arrangements{Arrangement::vee, Arrangement::inline_row, Arrangement::flat};
+    static constexpr std::array arrangements{Arrangement::vee, Arrangement::inline_row,
+                                             Arrangement::flat};
     layout.arrangement = arrangements[fields.choice("engine/arrangement")];
     layout.turning =
         fields.choice("engine/turns") == 0 ? Turning::clockwise : Turning::counter_clockwise;
@@ -255,7 +263,8 @@ void read_layout(Fields& fields, Engine& engine) {
     if (fields.error()) {
         return;
     }
-    const auto order = FiringOrder::parse(layout.firing_order_text, static_cast<int>(layout.cylinders.size()));
+    const auto order =
+        FiringOrder::parse(layout.firing_order_text, static_cast<int>(layout.cylinders.size()));
     if (!order) {
         fields.refuse(order.error());
         return;
@@ -319,7 +328,8 @@ std::optional<CamLobes> read_lobes(Fields& fields, const std::string& kind) {
 }
 
 /// What a train's fields must mean together.
-void check_train(Fields& fields, const Train& train, const std::string& path) {
+void check_train(Fields& fields, const Engine& engine, const Train& train,
+                 const std::string& path) {
     const auto arm_across = [&](const Vec3& arm) {
         return (arm - arm.dot(train.rocker.axis_K) * train.rocker.axis_K).norm();
     };
@@ -331,12 +341,24 @@ void check_train(Fields& fields, const Train& train, const std::string& path) {
         }
     };
     need(arm_across(train.rocker.ball_arm_K), 5.0, 300.0, "/rocker/ball_arm");
-    need(arm_across(train.lifter.lower_ball_K() - train.rocker.pivot_K), 5.0, 1000.0, "/lifter/foot");
+    need(arm_across(train.lifter.lower_ball_K() - train.rocker.pivot_K), 5.0, 1000.0,
+         "/lifter/foot");
     const RoundTube& bore = train.tube.bore;
     if (2.0 * bore.bore_radius_mm <= train.rod.diameter_mm) {
-        Error error = bad_field(ErrorCode::bore_smaller_than_rod, path + "/tube/bore",
-                                exact_text(2.0 * bore.bore_radius_mm), exact_text(train.rod.diameter_mm));
+        Error error =
+            bad_field(ErrorCode::bore_smaller_than_rod, path + "/tube/bore",
+                      exact_text(2.0 * bore.bore_radius_mm), exact_text(train.rod.diameter_mm));
         fields.refuse(error);
+    }
+    if (train.tube.casting == TubeCasting::intake && !engine.flanges[train.bank]) {
+        fields.refuse(bad_field(ErrorCode::missing_field,
+                                "banks/" + engine.layout.banks[train.bank].name + "/flange", {}));
+    }
+    const auto closing = Linkage::close(train);
+    const double full_lift = engine.lobes(train.position.kind).lobe.full_lift_mm();
+    const auto lifted = closing.linkage ? closing.linkage->at(full_lift) : std::nullopt;
+    if (lifted && closing.linkage->gross_lift_mm(*lifted) < 0.0) {
+        fields.refuse(bad_field(ErrorCode::valve_swapped, path + "/valve/axis", {}));
     }
     const Vec3 rod = train.rocker.pivot_K + train.rocker.ball_arm_K - train.lifter.lower_ball_K();
     if (bore.axis_K.dot(rod) < 0.0) {
@@ -372,13 +394,14 @@ void read_train(Fields& fields, Engine& engine, const std::string& name) {
     train.adjuster.can_go_out_mm = fields.length_mm(path + "/adjuster/thread_away_from_rod");
     train.valve_axis_K = fields.direction(path + "/valve/axis");
     train.lash_mm = engine.lobes(position->kind).lash_mm;
-    train.tube.casting = fields.choice(path + "/tube/casting") == 0 ? TubeCasting::intake : TubeCasting::head;
+    train.tube.casting =
+        fields.choice(path + "/tube/casting") == 0 ? TubeCasting::intake : TubeCasting::head;
     train.tube.bore.centre_K = fields.point_mm(path + "/tube/centre");
     train.tube.bore.axis_K = fields.direction(path + "/tube/axis");
     train.tube.bore.length_mm = fields.length_mm(path + "/tube/length");
     train.tube.bore.bore_radius_mm = fields.length_mm(path + "/tube/bore") / 2.0;
     if (!fields.error()) {
-        check_train(fields, train, path);
+        check_train(fields, engine, train, path);
         engine.trains.push_back(train);
     }
 }
@@ -396,7 +419,8 @@ Result<double> length_field_mm(std::string_view path, const TypedValue& value) {
     if (mm < spec->low || mm > spec->high) {
         const double unit = value.unit == "mm" ? 1.0 : Length::mm_per_inch;
         Error error = bad_field(ErrorCode::out_of_range, path, value.text);
-        error.limits = Limits{spec->low / unit, spec->high / unit, value.unit == "mm" ? "mm" : "in"};
+        error.limits =
+            Limits{spec->low / unit, spec->high / unit, value.unit == "mm" ? "mm" : "in"};
         return error;
     }
     return mm;

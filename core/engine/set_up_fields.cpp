@@ -94,11 +94,14 @@ bool matches(std::string_view pattern, std::string_view path) {
 
 } // namespace
 
-const std::vector<FieldSpec>& set_up_field_specs() { return specs; }
+const std::vector<FieldSpec>& set_up_field_specs() {
+    return specs;
+}
 
 const FieldSpec* field_spec(std::string_view path) {
-    const auto found = std::find_if(specs.begin(), specs.end(),
-                                    [&](const FieldSpec& spec) { return matches(spec.pattern, path); });
+    const auto found = std::find_if(specs.begin(), specs.end(), [&](const FieldSpec& spec) {
+        return matches(spec.pattern, path);
+    });
     return found == specs.end() ? nullptr : &*found;
 }
 
@@ -119,15 +122,20 @@ bool unit_fits(FieldKind kind, std::string_view unit) {
         return std::find(units.begin(), units.end(), unit) != units.end();
     };
     switch (kind) {
-    case FieldKind::length: return one_of({"in", "mm", "thou"});
-    case FieldKind::angle: return unit == "deg";
-    case FieldKind::crank_angle: return unit == "crank_deg";
-    case FieldKind::lift_table:
-        return one_of({"cam_deg/in", "cam_deg/mm", "crank_deg/in", "crank_deg/mm"});
-    case FieldKind::durations: return one_of({"in/crank_deg", "mm/crank_deg"});
-    case FieldKind::direction:
-    case FieldKind::words:
-    case FieldKind::choice: return unit.empty();
+        case FieldKind::length:
+            return one_of({"in", "mm", "thou"});
+        case FieldKind::angle:
+            return unit == "deg";
+        case FieldKind::crank_angle:
+            return unit == "crank_deg";
+        case FieldKind::lift_table:
+            return one_of({"cam_deg/in", "cam_deg/mm", "crank_deg/in", "crank_deg/mm"});
+        case FieldKind::durations:
+            return one_of({"in/crank_deg", "mm/crank_deg"});
+        case FieldKind::direction:
+        case FieldKind::words:
+        case FieldKind::choice:
+            return unit.empty();
     }
     return false;
 }

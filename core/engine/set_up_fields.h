@@ -11,10 +11,10 @@ namespace rodway {
 
 /// What a field of a set-up holds.
 enum class FieldKind {
-    length,     ///< in, mm or thou; limits in mm
-    direction,  ///< one component of an axis, no unit
-    angle,      ///< degrees of geometry ("deg")
-    crank_angle,///< crank degrees ("crank_deg")
+    length,      ///< in, mm or thou; limits in mm
+    direction,   ///< one component of an axis, no unit
+    angle,       ///< degrees of geometry ("deg")
+    crank_angle, ///< crank degrees ("crank_deg")
     words,
     choice,
     lift_table, ///< "angle lift; angle lift; …", unit "cam_deg/in", "crank_deg/mm" and so on

@@ -33,9 +33,14 @@ Result<ValvePosition> parse_position(std::string_view text) {
     }
     std::string_view rest(number.ptr, static_cast<std::size_t>(end - number.ptr));
     static constexpr std::array<std::pair<std::string_view, ValveKind>, 8> words{{
-        {"intake", ValveKind::intake}, {"inlet", ValveKind::intake}, {"in", ValveKind::intake},
-        {"exhaust", ValveKind::exhaust}, {"exh", ValveKind::exhaust}, {"ex", ValveKind::exhaust},
-        {"i", ValveKind::intake}, {"e", ValveKind::exhaust},
+        {"intake", ValveKind::intake},
+        {"inlet", ValveKind::intake},
+        {"in", ValveKind::intake},
+        {"exhaust", ValveKind::exhaust},
+        {"exh", ValveKind::exhaust},
+        {"ex", ValveKind::exhaust},
+        {"i", ValveKind::intake},
+        {"e", ValveKind::exhaust},
     }};
     const auto word = std::find_if(words.begin(), words.end(), [&](const auto& candidate) {
         return rest.substr(0, candidate.first.size()) == candidate.first;
@@ -47,8 +52,8 @@ Result<ValvePosition> parse_position(std::string_view text) {
     rest.remove_prefix(word->first.size());
     if (!rest.empty()) {
         const auto which = std::from_chars(rest.data(), rest.data() + rest.size(), position.which);
-        if (which.ec != std::errc() || which.ptr != rest.data() + rest.size() || position.which < 1 ||
-            position.which > 9) {
+        if (which.ec != std::errc() || which.ptr != rest.data() + rest.size() ||
+            position.which < 1 || position.which > 9) {
             return refused;
         }
     }

@@ -27,7 +27,13 @@ struct Reading {
 };
 
 constexpr std::array<std::pair<char, char>, 7> ways{{
-    {';', '.'}, {';', ','}, {'\t', '.'}, {'\t', ','}, {' ', '.'}, {' ', ','}, {',', '.'},
+    {';', '.'},
+    {';', ','},
+    {'\t', '.'},
+    {'\t', ','},
+    {' ', '.'},
+    {' ', ','},
+    {',', '.'},
 }};
 
 std::vector<Line> lines_of(const std::string& text) {
@@ -50,7 +56,8 @@ std::vector<Line> lines_of(const std::string& text) {
 }
 
 bool has_letter(const std::string& text) {
-    return std::any_of(text.begin(), text.end(), [](unsigned char c) { return std::isalpha(c) || c >= 0x80; });
+    return std::any_of(text.begin(), text.end(),
+                       [](unsigned char c) { return std::isalpha(c) || c >= 0x80; });
 }
 
 std::vector<std::string> cells_of(const std::string& line, char separator) {
@@ -119,8 +126,12 @@ Error stumble(const std::vector<Line>& lines, const LiftTableHints& hints) {
     }
     const Line& line = lines[std::min(furthest, lines.size() - 1)];
     const bool two_cells = cells_of(line.text, likeliest.first).size() == 2;
-    return {two_cells ? ErrorCode::not_a_number : ErrorCode::column_count, "lift_table", line.text.substr(0, 60),
-            "2", line.number, {}};
+    return {two_cells ? ErrorCode::not_a_number : ErrorCode::column_count,
+            "lift_table",
+            line.text.substr(0, 60),
+            "2",
+            line.number,
+            {}};
 }
 
 Result<Reading> only_reading(const std::vector<Line>& lines, const LiftTableHints& hints) {
@@ -135,8 +146,12 @@ Result<Reading> only_reading(const std::vector<Line>& lines, const LiftTableHint
             continue;
         }
         if (found && found->rows != reading->rows) {
-            return Error{ErrorCode::separator_unclear, "lift_table", lines.front().text.substr(0, 60), {},
-                         lines.front().number, {}};
+            return Error{ErrorCode::separator_unclear,
+                         "lift_table",
+                         lines.front().text.substr(0, 60),
+                         {},
+                         lines.front().number,
+                         {}};
         }
         found = reading;
     }
@@ -163,7 +178,8 @@ std::vector<std::string> header_words(const std::vector<Line>& headers) {
 }
 
 /// What the header says: true for a word of the first set, false for the second, nothing for both.
-std::optional<bool> said(const std::vector<std::string>& words, std::initializer_list<std::string_view> yes,
+std::optional<bool> said(const std::vector<std::string>& words,
+                         std::initializer_list<std::string_view> yes,
                          std::initializer_list<std::string_view> no) {
     const auto any = [&](std::initializer_list<std::string_view> set) {
         return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
@@ -177,8 +193,8 @@ std::optional<bool> said(const std::vector<std::string>& words, std::initializer
 }
 
 struct Extent {
-    double whole = 0.0;   ///< of the angles
-    double lifted = 0.0;  ///< of the angles with lift
+    double whole = 0.0;  ///< of the angles
+    double lifted = 0.0; ///< of the angles with lift
     double full_lift = 0.0;
 };
 
@@ -214,8 +230,8 @@ Result<TypedValue> read_lift_table_file(std::string_view bytes, const LiftTableH
         return text.error();
     }
     std::vector<Line> lines = lines_of(*text);
-    const auto first_row =
-        std::find_if(lines.begin(), lines.end(), [](const Line& line) { return !has_letter(line.text); });
+    const auto first_row = std::find_if(lines.begin(), lines.end(),
+                                        [](const Line& line) { return !has_letter(line.text); });
     const std::vector<std::string> words = header_words({lines.begin(), first_row});
     lines.erase(lines.begin(), first_row);
     if (lines.empty()) {
@@ -226,22 +242,39 @@ Result<TypedValue> read_lift_table_file(std::string_view bytes, const LiftTableH
         return reading.error();
     }
     const Extent extent = extent_of(reading->rows);
-    const Error unclear{ErrorCode::unit_unclear, "lift_table", exact_text(extent.full_lift), {}, {}, {}};
+    const Error unclear{
+        ErrorCode::unit_unclear, "lift_table", exact_text(extent.full_lift), {}, {}, {}};
 
-    std::optional<bool> inches = hints.inches;
-    if (!inches) {
-        inches = said(words, {"in", "inch", "inches"}, {"mm", "millimetre", "millimetres", "millimeter", "millimeters"});
+    if (std::find(words.begin(), words.end(), "valve") != words.end()) {
+        return Error{ErrorCode::valve_lift_table, "lift_table", {}, {}, {}, {}};
     }
+    const std::optional<bool> header_inches =
+        said(words, {"in", "inch", "inches"},
+             {"mm", "millimetre", "millimetres", "millimeter", "millimeters"});
+    const std::optional<bool> header_crank =
+        said(words, {"crank", "crankshaft"}, {"cam", "camshaft"});
+    const auto contradicted = [](const std::optional<bool>& hint,
+                                 const std::optional<bool>& header) {
+        return hint && header && *hint != *header;
+    };
+    if (contradicted(hints.inches, header_inches) ||
+        contradicted(hints.crank_degrees, header_crank)) {
+        const bool unit = contradicted(hints.inches, header_inches);
+        return Error{ErrorCode::contradicts_header,
+                     "lift_table",
+                     {},
+                     unit ? (*header_inches ? "in" : "mm") : (*header_crank ? "crank" : "cam"),
+                     {},
+                     {}};
+    }
+    std::optional<bool> inches = hints.inches ? hints.inches : header_inches;
     if (!inches) {
         inches = unit_by_size(extent.full_lift);
     }
     if (!inches) {
         return unclear;
     }
-    std::optional<bool> crank = hints.crank_degrees;
-    if (!crank) {
-        crank = said(words, {"crank", "crankshaft"}, {"cam", "camshaft"});
-    }
+    std::optional<bool> crank = hints.crank_degrees ? hints.crank_degrees : header_crank;
     if (!crank && (extent.whole > 360.0 || extent.lifted > 240.0)) {
         crank = true;
     }

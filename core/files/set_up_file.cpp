@@ -19,11 +19,16 @@ namespace {
 
 /// A key's ending and the unit it stands for; longer endings first.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 11> endings{{
-    {"_crank_deg_in", "crank_deg/in"}, {"_crank_deg_mm", "crank_deg/mm"},
-    {"_in_crank_deg", "in/crank_deg"}, {"_mm_crank_deg", "mm/crank_deg"},
-    {"_cam_deg_in", "cam_deg/in"},     {"_cam_deg_mm", "cam_deg/mm"},
-    {"_crank_deg", "crank_deg"},       {"_thou", "thou"},
-    {"_deg", "deg"},                   {"_in", "in"},
+    {"_crank_deg_in", "crank_deg/in"},
+    {"_crank_deg_mm", "crank_deg/mm"},
+    {"_in_crank_deg", "in/crank_deg"},
+    {"_mm_crank_deg", "mm/crank_deg"},
+    {"_cam_deg_in", "cam_deg/in"},
+    {"_cam_deg_mm", "cam_deg/mm"},
+    {"_crank_deg", "crank_deg"},
+    {"_thou", "thou"},
+    {"_deg", "deg"},
+    {"_in", "in"},
     {"_mm", "mm"},
 }};
 
@@ -56,8 +61,9 @@ class Importer {
         return std::nullopt;
     }
     SetUpFields fields;
-    std::map<std::string, int> lines;                   ///< where each field, and what holds it, stands
-    std::map<std::string, std::vector<int>> pair_lines; ///< where each row of a list of pairs stands
+    std::map<std::string, int> lines; ///< where each field, and what holds it, stands
+    std::map<std::string, std::vector<int>>
+        pair_lines; ///< where each row of a list of pairs stands
 
   private:
     Error fail(ErrorCode code, const std::string& path, const Json::Value& value,
@@ -78,17 +84,21 @@ class Importer {
             return written;
         }
         std::array<char, 400> buffer{};
-        const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value.asDouble(),
-                                       std::chars_format::fixed);
+        const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
+                                       value.asDouble(), std::chars_format::fixed);
         return {buffer.data(), end.ptr};
     }
 
-    std::optional<Error> take_member(const Json::Value& value, const std::string& above, const std::string& key) {
+    std::optional<Error> take_member(const Json::Value& value, const std::string& above,
+                                     const std::string& key) {
         const std::string here = above.empty() ? key : above + "/" + key;
         lines.emplace(here, line(value));
         if (value.isObject()) {
             if (key.find('/') != std::string::npos) {
                 return fail(ErrorCode::unknown_field, here, value, {});
+            }
+            if (value.empty()) {
+                return fail(ErrorCode::missing_field, here, value, {});
             }
             for (const std::string& name : value.getMemberNames()) {
                 if (auto error = take_member(value[name], here, name)) {
@@ -102,7 +112,8 @@ class Importer {
         std::string unit;
         if (!known(path)) {
             for (const auto& [ending, its_unit] : endings) {
-                if (key.size() > ending.size() && key.compare(key.size() - ending.size(), ending.size(), ending) == 0) {
+                if (key.size() > ending.size() &&
+                    key.compare(key.size() - ending.size(), ending.size(), ending) == 0) {
                     const std::string shorter = here.substr(0, here.size() - ending.size());
                     if (known(shorter)) {
                         path = shorter;
@@ -118,9 +129,12 @@ class Importer {
         return take_value(value, path, unit);
     }
 
-    static bool known(const std::string& path) { return field_spec(path) || field_spec(path + "/x"); }
+    static bool known(const std::string& path) {
+        return field_spec(path) || field_spec(path + "/x");
+    }
 
-    std::optional<Error> take_value(const Json::Value& value, const std::string& path, const std::string& unit) {
+    std::optional<Error> take_value(const Json::Value& value, const std::string& path,
+                                    const std::string& unit) {
         const FieldSpec* spec = field_spec(path);
         if (!spec) {
             return take_triple(value, path, unit);
@@ -141,7 +155,8 @@ class Importer {
         return put(path, digits(value), unit, value);
     }
 
-    std::optional<Error> take_triple(const Json::Value& value, const std::string& path, const std::string& unit) {
+    std::optional<Error> take_triple(const Json::Value& value, const std::string& path,
+                                     const std::string& unit) {
         if (!value.isArray() || value.size() != 3) {
             return fail(ErrorCode::wrong_type, path, value, "three_numbers");
         }
@@ -154,26 +169,38 @@ class Importer {
         return std::nullopt;
     }
 
-    std::optional<Error> take_pairs(const Json::Value& value, const std::string& path, const std::string& unit) {
+    std::optional<Error> take_pairs(const Json::Value& value, const std::string& path,
+                                    const std::string& unit) {
         if (!value.isArray()) {
             return fail(ErrorCode::wrong_type, path, value, "pairs");
         }
         std::string rows;
         for (const Json::Value& row : value) {
-            if (!row.isArray() || row.size() != 2 || !row[0].isNumeric() || !row[1].isNumeric()) {
+            if (!row.isArray() || row.size() != 2 || !is_number_or_text(row[0]) ||
+                !is_number_or_text(row[1])) {
                 return fail(ErrorCode::wrong_type, path, row, "pairs");
             }
             if (!rows.empty()) {
                 rows += "; ";
             }
-            rows += digits(row[0]) + " " + digits(row[1]);
+            rows += number_text(row[0]) + " " + number_text(row[1]);
             pair_lines[path].push_back(line(row));
         }
         return put(path, rows, unit, value);
     }
 
-    std::optional<Error> put(const std::string& path, const std::string& text, const std::string& unit,
-                             const Json::Value& value) {
+    static bool is_number_or_text(const Json::Value& value) {
+        return value.isNumeric() || value.isString();
+    }
+    std::string number_text(const Json::Value& value) const {
+        return value.isString() ? value.asString() : digits(value);
+    }
+
+    std::optional<Error> put(const std::string& path, const std::string& text,
+                             const std::string& unit, const Json::Value& value) {
+        if (text.find('\0') != std::string::npos) {
+            return fail(ErrorCode::wrong_type, path, value, "text");
+        }
         if (!fields.emplace(path, TypedValue{text, unit}).second) {
             return fail(ErrorCode::duplicate_field, path, value, {});
         }
@@ -203,14 +230,15 @@ Error with_line(Error error, const Importer& importer) {
     }
 }
 
-/// jsoncpp tells what it met in words: "* Line 3, Column 5 … Duplicate key: 'bore_in'". Only the place
-/// and a doubled key are taken from them.
+/// jsoncpp tells what it met in words: "* Line 3, Column 5 … Duplicate key: 'bore_in'". Only the
+/// place and a doubled key are taken from them.
 Error syntax_error(const std::string& complaints) {
     Error error{ErrorCode::not_json, {}, {}, {}, {}, {}};
     static constexpr std::string_view line_word = "Line ";
     if (const auto at = complaints.find(line_word); at != std::string::npos) {
         int line = 0;
-        std::from_chars(complaints.data() + at + line_word.size(), complaints.data() + complaints.size(), line);
+        std::from_chars(complaints.data() + at + line_word.size(),
+                        complaints.data() + complaints.size(), line);
         error.line = line;
     }
     static constexpr std::string_view duplicate = "Duplicate key: '";
@@ -250,23 +278,28 @@ bool is_json_number(std::string_view text) {
     return at == text.size();
 }
 
-std::string quoted(const std::string& text) { return Json::valueToQuotedString(text.c_str()); }
+std::string quoted(const std::string& text) {
+    return Json::valueToQuotedString(text.c_str());
+}
 
-std::string number_or_text(const std::string& text) { return is_json_number(text) ? text : quoted(text); }
+std::string number_or_text(const std::string& text) {
+    return is_json_number(text) ? text : quoted(text);
+}
 
 std::string pairs_as_json(const std::string& rows, const std::string& indent) {
     std::string json = "[";
     std::size_t start = 0;
     int in_line = 0;
     while (start < rows.size()) {
-        const std::size_t end = std::min(rows.find("; ", start), rows.size());
-        std::string row = rows.substr(start, end - start);
-        std::replace(row.begin(), row.end(), ' ', ',');
-        row.insert(row.find(',') + 1, " ");
-        json += (start == 0 ? "" : ",");
+        const std::size_t end = std::min(rows.find(';', start), rows.size());
+        start = std::min(rows.find_first_not_of(' ', start), end);
+        const std::size_t gap = std::min(rows.find(' ', start), end);
+        json += in_line == 0 ? "" : ",";
         json += in_line++ % 5 == 0 ? "\n" + indent + "  " : " ";
-        json += "[" + row + "]";
-        start = end + 2;
+        json += "[" + number_or_text(rows.substr(start, gap - start)) + ", " +
+                number_or_text(rows.substr(std::min(gap + 1, end), end - std::min(gap + 1, end))) +
+                "]";
+        start = end + 1;
     }
     return json + "\n" + indent + "]";
 }
@@ -322,7 +355,8 @@ std::size_t rank(const std::string& path) {
 bool written_before(const std::string& a, const std::string& b) {
     const auto parts_a = path_parts(a);
     const auto parts_b = path_parts(b);
-    if (parts_a[0] == parts_b[0] && parts_a.size() > 2 && parts_b.size() > 2 && parts_a[1] != parts_b[1]) {
+    if (parts_a[0] == parts_b[0] && parts_a.size() > 2 && parts_b.size() > 2 &&
+        parts_a[1] != parts_b[1]) {
         return natural_less(parts_a[1], parts_b[1]);
     }
     return rank(a) < rank(b);
@@ -340,8 +374,13 @@ Result<SetUpFields> read_set_up_file(std::string_view bytes) {
     const std::unique_ptr<Json::CharReader> reader(builder.newCharReader());
     Json::Value root;
     std::string complaints;
-    if (!reader->parse(text->data(), text->data() + text->size(), &root, &complaints)) {
-        return syntax_error(complaints);
+    try {
+        if (!reader->parse(text->data(), text->data() + text->size(), &root, &complaints)) {
+            return syntax_error(complaints);
+        }
+    } catch (const Json::Exception&) {
+        // jsoncpp throws at objects nested deeper than a stack bears.
+        return Error{ErrorCode::not_json, {}, {}, {}, {}, {}};
     }
     if (!root.isObject() || root["format"] != std::string(set_up_format)) {
         return Error{ErrorCode::wrong_format, "format", {}, std::string(set_up_format), 1, {}};
@@ -351,7 +390,8 @@ Result<SetUpFields> read_set_up_file(std::string_view bytes) {
         return Error{ErrorCode::wrong_type, "version", {}, "number", 1, {}};
     }
     if (version.asInt() > set_up_version) {
-        return Error{ErrorCode::newer_version, "version", version.asString(), std::to_string(set_up_version), {}, {}};
+        return Error{ErrorCode::newer_version,       "version", version.asString(),
+                     std::to_string(set_up_version), {},        {}};
     }
     Importer importer(*text);
     if (auto error = importer.take(root)) {

@@ -21,7 +21,9 @@ class BankFrame {
     explicit BankFrame(double lean_rad);
 
     [[nodiscard]] Vec3 to_block(const Vec3& vector_K) const { return R_EK_ * vector_K; }
-    [[nodiscard]] Vec3 from_block(const Vec3& vector_E) const { return R_EK_.transpose() * vector_E; }
+    [[nodiscard]] Vec3 from_block(const Vec3& vector_E) const {
+        return R_EK_.transpose() * vector_E;
+    }
     [[nodiscard]] const Eigen::Matrix3d& R_EK() const { return R_EK_; }
 
   private:

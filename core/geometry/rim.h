@@ -4,7 +4,8 @@
 
 namespace rodway {
 
-/// Nearest place on the ellipse (x/a)² + (y/b)² = 1. Coordinates and distance in the unit of a and b.
+/// Nearest place on the ellipse (x/a)² + (y/b)² = 1. Coordinates and distance in the unit of a and
+/// b.
 struct EllipseFoot {
     double x = 0.0;
     double y = 0.0;
@@ -18,6 +19,7 @@ struct EllipseFoot {
 [[nodiscard]] EllipseFoot nearest_on_ellipse(double a, double b, double x, double y);
 
 /// The other local minimum of the distance, across the long axis, where there is one.
-[[nodiscard]] std::optional<EllipseFoot> second_nearest_on_ellipse(double a, double b, double x, double y);
+[[nodiscard]] std::optional<EllipseFoot> second_nearest_on_ellipse(double a, double b, double x,
+                                                                   double y);
 
 } // namespace rodway

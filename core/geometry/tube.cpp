@@ -13,11 +13,11 @@ namespace {
 /// lengths along the axis beyond the plane count positive away from the tube.
 struct EndView {
     const RoundTube& tube;
-    double plane_mm;      ///< of the end plane, from the tube's centre along its axis
+    double plane_mm; ///< of the end plane, from the tube's centre along its axis
     double outward;
-    Vec3 crossing_K;      ///< where the axis crosses the plane, from the tube's axis at that plane
-    Vec3 direction_K;     ///< of the axis, unit, from lifter to rocker
-    double beyond_mm;     ///< length of axis beyond the plane
+    Vec3 crossing_K;  ///< where the axis crosses the plane, from the tube's axis at that plane
+    Vec3 direction_K; ///< of the axis, unit, from lifter to rocker
+    double beyond_mm; ///< length of axis beyond the plane
 };
 
 /// Closest approach of the part of the axis beyond one end plane, that plane included.
@@ -27,7 +27,8 @@ class EndSearch {
 
     AxisToWall nearest() {
         const double R = view_.tube.bore_radius_mm;
-        const Vec3 across = view_.direction_K - view_.direction_K.dot(view_.tube.axis_K) * view_.tube.axis_K;
+        const Vec3 across =
+            view_.direction_K - view_.direction_K.dot(view_.tube.axis_K) * view_.tube.axis_K;
         sin_tilt_ = across.norm();
         cos_tilt_ = view_.direction_K.dot(view_.tube.axis_K);
         // Too little tilt to tell a direction: the rim is a circle and any direction serves.
@@ -66,7 +67,8 @@ class EndSearch {
     void offer_point(double beyond) {
         const Vec3 from_plane_axis = view_.crossing_K + view_.outward * beyond * view_.direction_K;
         const double height = view_.outward * from_plane_axis.dot(view_.tube.axis_K);
-        const Vec3 radial = from_plane_axis - from_plane_axis.dot(view_.tube.axis_K) * view_.tube.axis_K;
+        const Vec3 radial =
+            from_plane_axis - from_plane_axis.dot(view_.tube.axis_K) * view_.tube.axis_K;
         const double r = radial.norm();
         const double R = view_.tube.bore_radius_mm;
         const Vec3 outward_K = r > 0.0 ? Vec3(radial / r) : along_K_;
@@ -85,7 +87,8 @@ class EndSearch {
         const Vec3 plane_centre_K = view_.tube.centre_K + view_.plane_mm * view_.tube.axis_K;
         best_.distance_mm = distance;
         best_.end = view_.outward > 0.0 ? TubeEnd::top : TubeEnd::bottom;
-        best_.p_axis_K = plane_centre_K + view_.crossing_K + view_.outward * beyond * view_.direction_K;
+        best_.p_axis_K =
+            plane_centre_K + view_.crossing_K + view_.outward * beyond * view_.direction_K;
         best_.p_wall_K = plane_centre_K + wall_from_plane_K;
         best_.along_tube_mm = view_.plane_mm + view_.outward * beyond * cos_tilt_;
     }
@@ -103,7 +106,8 @@ class EndSearch {
 
 } // namespace
 
-std::optional<AxisToWall> axis_to_wall(const RoundTube& tube, const Vec3& lower_K, const Vec3& upper_K) {
+std::optional<AxisToWall> axis_to_wall(const RoundTube& tube, const Vec3& lower_K,
+                                       const Vec3& upper_K) {
     const Vec3 lower = lower_K - tube.centre_K;
     const Vec3 upper = upper_K - tube.centre_K;
     const double lower_z = lower.dot(tube.axis_K);
@@ -126,7 +130,8 @@ std::optional<AxisToWall> axis_to_wall(const RoundTube& tube, const Vec3& lower_
             return std::nullopt;
         }
         const double beyond = length * (outward > 0.0 ? 1.0 - fraction : fraction);
-        const AxisToWall at_end = EndSearch({tube, plane, outward, crossing, direction, beyond}).nearest();
+        const AxisToWall at_end =
+            EndSearch({tube, plane, outward, crossing, direction, beyond}).nearest();
         if (!nearest || at_end.distance_mm < nearest->distance_mm) {
             nearest = at_end;
         }

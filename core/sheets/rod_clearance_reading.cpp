@@ -24,7 +24,8 @@ std::string small_letters(std::string_view text) {
 } // namespace
 
 Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches) {
-    if (const std::string word = small_letters(text); word == "touch" || word == "touches" || word == "contact") {
+    if (const std::string word = small_letters(text);
+        word == "touch" || word == "touches" || word == "contact") {
         return RodClearanceReading{true, 0.0, 0.0};
     }
     const auto typed = parse_length(text, inches ? BareNumber::inches : BareNumber::millimetres);
@@ -33,7 +34,12 @@ Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inch
     }
     RodClearanceReading reading{false, typed->low.in_mm(), typed->high.in_mm()};
     if (reading.low_mm < 0.0 || reading.high_mm > greatest_mm) {
-        Error error{ErrorCode::out_of_range, std::string(rod_clearance_quantity), std::string(text), {}, {}, {}};
+        Error error{ErrorCode::out_of_range,
+                    std::string(rod_clearance_quantity),
+                    std::string(text),
+                    {},
+                    {},
+                    {}};
         const double unit = inches ? Length::mm_per_inch : 1.0;
         error.limits = Limits{0.0, greatest_mm / unit, inches ? "in" : "mm"};
         return error;
@@ -44,18 +50,22 @@ Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inch
     }
     const double step = typed->resolution.in_mm();
     switch (typed->firmness) {
-    case Firmness::below: reading.low_mm = 0.0; break;
-    case Firmness::above: reading.high_mm = greatest_mm; break;
-    case Firmness::about:
-        reading.low_mm = std::max(0.0, reading.low_mm - step);
-        reading.high_mm += step;
-        break;
-    case Firmness::plain:
-        if (!typed->is_interval()) {
-            reading.low_mm = std::max(0.0, reading.low_mm - step / 2.0);
-            reading.high_mm += step / 2.0;
-        }
-        break;
+        case Firmness::below:
+            reading.low_mm = 0.0;
+            break;
+        case Firmness::above:
+            reading.high_mm = greatest_mm;
+            break;
+        case Firmness::about:
+            reading.low_mm = std::max(0.0, reading.low_mm - step);
+            reading.high_mm += step;
+            break;
+        case Firmness::plain:
+            if (!typed->is_interval()) {
+                reading.low_mm = std::max(0.0, reading.low_mm - step / 2.0);
+                reading.high_mm += step / 2.0;
+            }
+            break;
     }
     return reading;
 }

@@ -17,8 +17,8 @@ struct RodClearanceReading {
     double high_mm = 0.0; ///< half a step of the last digit typed either side of a plain value
 };
 
-/// Reads ".012", ".008-.010" (goes, no-go), ">.030", "~.010", "touch". A clearance is never negative.
-/// Errors: as `parse_length`, and out_of_range.
+/// Reads ".012", ".008-.010" (goes, no-go), ">.030", "~.010", "touch". A clearance is never
+/// negative. Errors: as `parse_length`, and out_of_range.
 Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches);
 
 /// Judges a reading by the interval in which the clearance must lie.

@@ -5,8 +5,12 @@
 
 namespace rodway {
 
-constexpr double radians(double degrees) { return degrees * std::numbers::pi / 180.0; }
-constexpr double degrees(double radians) { return radians * 180.0 / std::numbers::pi; }
+constexpr double radians(double degrees) {
+    return degrees * std::numbers::pi / 180.0;
+}
+constexpr double degrees(double radians) {
+    return radians * 180.0 / std::numbers::pi;
+}
 
 /// An angle of the camshaft. A cycle is 360 of these degrees.
 class CamAngle {
@@ -45,7 +49,11 @@ class CrankAngle {
 };
 
 /// The cam of a four-stroke engine turns half as far as its crank. This is the only conversion.
-constexpr CamAngle cam_angle(CrankAngle crank) { return CamAngle::deg(crank.in_deg() / 2.0); }
-constexpr CrankAngle crank_angle(CamAngle cam) { return CrankAngle::deg(cam.in_deg() * 2.0); }
+constexpr CamAngle cam_angle(CrankAngle crank) {
+    return CamAngle::deg(crank.in_deg() / 2.0);
+}
+constexpr CrankAngle crank_angle(CamAngle cam) {
+    return CrankAngle::deg(cam.in_deg() * 2.0);
+}
 
 } // namespace rodway

@@ -12,16 +12,18 @@ namespace rodway {
 namespace {
 
 constexpr std::array<std::pair<std::string_view, std::string_view>, 20> written_alike{{
-    {"\u00b1", "+-"}, {"\u2212", "-"},    {"\u2013", "-"},    {"\u2033", "\""},   {"\u201c", "\""},
-    {"\u201d", "\""}, {"\u00b5", "u"},    {"\u03bc", "u"},    {"\u00a0", " "},    {"\u2009", " "},
-    {"\u00bd", " 1/2"}, {"\u00bc", " 1/4"}, {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"},
-    {"\u215d", " 5/8"}, {"\u215e", " 7/8"}, {"''", "\""},       {"\u2032", "'"},    {"\u202f", " "},
+    {"\u00b1", "+-"},   {"\u2212", "-"},    {"\u2013", "-"},    {"\u2033", "\""},
+    {"\u201c", "\""},   {"\u201d", "\""},   {"\u00b5", "u"},    {"\u03bc", "u"},
+    {"\u00a0", " "},    {"\u2009", " "},    {"\u00bd", " 1/2"}, {"\u00bc", " 1/4"},
+    {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"}, {"\u215d", " 5/8"},
+    {"\u215e", " 7/8"}, {"''", "\""},       {"\u2032", "'"},    {"\u202f", " "},
 }};
 
 std::string plain_ascii(std::string_view text) {
     std::string plain(text);
     for (const auto& [fancy, simple] : written_alike) {
-        for (std::size_t at = plain.find(fancy); at != std::string::npos; at = plain.find(fancy, at)) {
+        for (std::size_t at = plain.find(fancy); at != std::string::npos;
+             at = plain.find(fancy, at)) {
             plain.replace(at, fancy.size(), simple);
             at += simple.size();
         }
@@ -36,20 +38,21 @@ std::string plain_ascii(std::string_view text) {
 }
 
 constexpr std::array<std::string_view, 20> small_words{
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"};
+    "zero",     "one",     "two",     "three",     "four",     "five",    "six",
+    "seven",    "eight",   "nine",    "ten",       "eleven",   "twelve",  "thirteen",
+    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"};
 constexpr std::array<std::string_view, 10> tens_words{
     "", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"};
 
 /// A number somebody typed, and how it was written.
 struct Number {
     double value = 0.0;
-    int decimals = 0;       ///< digits behind the point
-    bool point = false;     ///< had a decimal point
-    bool comma = false;     ///< had a decimal comma
+    int decimals = 0;   ///< digits behind the point
+    bool point = false; ///< had a decimal point
+    bool comma = false; ///< had a decimal comma
     bool leading_point = false;
-    bool fraction = false;  ///< 1/8, 1-1/2
-    bool spoken = false;    ///< in words
+    bool fraction = false; ///< 1/8, 1-1/2
+    bool spoken = false;   ///< in words
 };
 
 enum class Unit { none, inch, thou, tenth, mm, cm, um };
@@ -86,7 +89,8 @@ class Reader {
     bool take_word(std::string_view word) {
         const std::size_t start = at_;
         skip_space();
-        if (take(word) && (at_ >= text_.size() || !std::isalpha(static_cast<unsigned char>(text_[at_])))) {
+        if (take(word) &&
+            (at_ >= text_.size() || !std::isalpha(static_cast<unsigned char>(text_[at_])))) {
             return true;
         }
         at_ = start;
@@ -115,11 +119,23 @@ class Reader {
             return Unit::inch;
         }
         static constexpr std::array<std::pair<std::string_view, Unit>, 18> names{{
-            {"inches", Unit::inch}, {"inch", Unit::inch}, {"in", Unit::inch},
-            {"thousandths", Unit::thou}, {"thousandth", Unit::thou}, {"thous", Unit::thou},
-            {"thou", Unit::thou}, {"tenths", Unit::tenth}, {"tenth", Unit::tenth},
-            {"millimetres", Unit::mm}, {"millimeters", Unit::mm}, {"mm", Unit::mm}, {"cm", Unit::cm},
-            {"microns", Unit::um}, {"micron", Unit::um}, {"um", Unit::um}, {"millimetre", Unit::mm},
+            {"inches", Unit::inch},
+            {"inch", Unit::inch},
+            {"in", Unit::inch},
+            {"thousandths", Unit::thou},
+            {"thousandth", Unit::thou},
+            {"thous", Unit::thou},
+            {"thou", Unit::thou},
+            {"tenths", Unit::tenth},
+            {"tenth", Unit::tenth},
+            {"millimetres", Unit::mm},
+            {"millimeters", Unit::mm},
+            {"mm", Unit::mm},
+            {"cm", Unit::cm},
+            {"microns", Unit::um},
+            {"micron", Unit::um},
+            {"um", Unit::um},
+            {"millimetre", Unit::mm},
             {"millimeter", Unit::mm},
         }};
         for (const auto& [name, unit] : names) {
@@ -258,27 +274,41 @@ class Reader {
 
 Length step_of(Unit unit) {
     switch (unit) {
-    case Unit::inch: return Length::inches(1.0);
-    case Unit::thou: return Length::thou(1.0);
-    case Unit::tenth: return Length::thou(0.1);
-    case Unit::mm: return Length::mm(1.0);
-    case Unit::cm: return Length::mm(10.0);
-    case Unit::um: return Length::mm(0.001);
-    case Unit::none: break;
+        case Unit::inch:
+            return Length::inches(1.0);
+        case Unit::thou:
+            return Length::thou(1.0);
+        case Unit::tenth:
+            return Length::thou(0.1);
+        case Unit::mm:
+            return Length::mm(1.0);
+        case Unit::cm:
+            return Length::mm(10.0);
+        case Unit::um:
+            return Length::mm(0.001);
+        case Unit::none:
+            break;
     }
     RODWAY_ASSERT(false);
     return {};
 }
 
-bool metric(Unit unit) { return unit == Unit::mm || unit == Unit::cm || unit == Unit::um; }
+bool metric(Unit unit) {
+    return unit == Unit::mm || unit == Unit::cm || unit == Unit::um;
+}
 
-/// Decimal inches times 25.4 as the shortest exact route, so that ".010" and "10 thou" are one number.
+/// Decimal inches times 25.4 as the shortest exact route, so that ".010" and "10 thou" are one
+/// number.
 Length length_of(double value, Unit unit) {
     switch (unit) {
-    case Unit::thou: return Length::inches(value / 1000.0);
-    case Unit::tenth: return Length::inches(value / 10000.0);
-    case Unit::um: return Length::mm(value / 1000.0);
-    default: return step_of(unit) * value;
+        case Unit::thou:
+            return Length::inches(value / 1000.0);
+        case Unit::tenth:
+            return Length::inches(value / 10000.0);
+        case Unit::um:
+            return Length::mm(value / 1000.0);
+        default:
+            return step_of(unit) * value;
     }
 }
 
@@ -294,14 +324,15 @@ std::optional<Unit> meaning_of_bare(const Number& number, BareNumber bare) {
         return bare == BareNumber::inches ? Unit::inch : Unit::mm;
     }
     switch (bare) {
-    case BareNumber::inches:
-        return (number.point || number.fraction) ? std::optional(Unit::inch) : std::nullopt;
-    case BareNumber::millimetres:
-        if (number.fraction) {
-            return Unit::inch;
-        }
-        return number.leading_point || number.spoken ? std::nullopt : std::optional(Unit::mm);
-    case BareNumber::refused: return std::nullopt;
+        case BareNumber::inches:
+            return (number.point || number.fraction) ? std::optional(Unit::inch) : std::nullopt;
+        case BareNumber::millimetres:
+            if (number.fraction) {
+                return Unit::inch;
+            }
+            return number.leading_point || number.spoken ? std::nullopt : std::optional(Unit::mm);
+        case BareNumber::refused:
+            return std::nullopt;
     }
     return std::nullopt;
 }

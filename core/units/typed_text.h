@@ -11,7 +11,7 @@ namespace rodway {
 
 /// What a number without a unit means in the box where it is typed.
 enum class BareNumber {
-    inches,      ///< with a decimal point it is inches; a whole number or a comma must name its unit
+    inches, ///< with a decimal point it is inches; a whole number or a comma must name its unit
     millimetres, ///< it is millimetres; a leading point (".010") must name its unit
     refused,     ///< every number must name its unit
 };
@@ -26,8 +26,8 @@ struct TypedLength {
     Length high;
     Length resolution; ///< one step of the last digit typed: trailing zeros count
     Firmness firmness = Firmness::plain;
-    bool inch = true;  ///< typed in inches, thousandths or tenths; false: metric
-    std::string text;  ///< as typed
+    bool inch = true; ///< typed in inches, thousandths or tenths; false: metric
+    std::string text; ///< as typed
 
     [[nodiscard]] Length middle() const { return (low + high) / 2.0; }
     [[nodiscard]] bool is_interval() const { return low != high; }

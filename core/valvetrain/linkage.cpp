@@ -59,7 +59,8 @@ Linkage::Corner Linkage::corner(double lobe_lift_mm) const {
         corner.status = TrainStatus::rod_too_short;
     } else if (corner.cos_alpha <= -1.0) {
         corner.status = TrainStatus::rod_too_long;
-    } else if ((1.0 - corner.cos_alpha) * (1.0 + corner.cos_alpha) < least_sin_alpha * least_sin_alpha) {
+    } else if ((1.0 - corner.cos_alpha) * (1.0 + corner.cos_alpha) <
+               least_sin_alpha * least_sin_alpha) {
         corner.status = TrainStatus::near_dead_point;
     }
     return corner;
@@ -76,7 +77,8 @@ Linkage::Closing Linkage::close(const Train& train) {
     linkage.L_ = train.rod.length_mm;
     linkage.lash_mm_ = train.lash_mm;
 
-    // |w + x·j| = L with w = lower ball to upper ball, adjuster as found, and j pointing at the rod:
+    // |w + x·j| = L with w = lower ball to upper ball, adjuster as found, and j pointing at the
+    // rod:
     const Vec3 w = train.rocker.pivot_K + train.rocker.ball_arm_K - linkage.P0_;
     const Vec3 j = train.adjuster.axis_K;
     const double along = w.dot(j);
@@ -110,7 +112,9 @@ Linkage::Closing Linkage::close(const Train& train) {
     return closing;
 }
 
-TrainStatus Linkage::status_at(double lobe_lift_mm) const { return corner(lobe_lift_mm).status; }
+TrainStatus Linkage::status_at(double lobe_lift_mm) const {
+    return corner(lobe_lift_mm).status;
+}
 
 std::optional<Pose> Linkage::at(double lobe_lift_mm) const {
     const Corner closed = corner(lobe_lift_mm);
@@ -129,7 +133,8 @@ std::optional<Pose> Linkage::at(double lobe_lift_mm) const {
     pose.sin_turned = n_.dot(r0_p.cross(r_p)) / scale;
     const Vec3 q_along = q0_.dot(n_) * n_;
     const Vec3 q_across = q0_ - q_along;
-    pose.roller_K = O_ + q_along + pose.cos_turned * q_across + pose.sin_turned * n_.cross(q_across);
+    pose.roller_K =
+        O_ + q_along + pose.cos_turned * q_across + pose.sin_turned * n_.cross(q_across);
     return pose;
 }
 
@@ -143,8 +148,9 @@ PoseRates Linkage::rates(const Pose& pose) const {
 }
 
 // Derivation of the bounds. Write û for the rod's direction, t = n × r, and m = û·t, the rod's
-// moment arm about the shaft. Then |m| = |d_p|·|r_p|·sin α / L, so that a least |d_p| and a greatest
-// |cos α| over the interval (both from quadratics in s) give a least moment arm m₀ > 0, and
+// moment arm about the shaft. Then |m| = |d_p|·|r_p|·sin α / L, so that a least |d_p| and a
+// greatest |cos α| over the interval (both from quadratics in s) give a least moment arm m₀ > 0,
+// and
 //   |φ'|  = |û·a|/|m| ≤ 1/m₀,                            since |û·a| ≤ 1
 //   |B'|  = |φ'|·|r_p|.
 // Differentiating û·(B' - a) = 0, with û' = (B' - a)/L and B'' = φ''·t - φ'²·r_p:
@@ -152,19 +158,20 @@ PoseRates Linkage::rates(const Pose& pose) const {
 //   |B''| = |r_p|·√(φ''² + φ'⁴).
 // B' - a is bounded first by 1 + |B'|, then by its value at the nearer end of the interval, at most
 // half the interval away, plus |B''| times that; the sharper bound then sharpens B''.
-std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm, double swing_at_ends) const {
+std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm,
+                                          double swing_at_ends) const {
     const Vec3 d0 = P0_ - O_;
     const double a_along = a_.dot(n_);
     const double d0_along = d0.dot(n_);
     const Vec3 a_p = a_ - a_along * n_;
     const Vec3 d0_p = d0 - d0_along * n_;
-    const Range d_squared = quadratic_range(a_p.squaredNorm(), 2.0 * d0_p.dot(a_p), d0_p.squaredNorm(),
-                                            from_mm, to_mm);
+    const Range d_squared =
+        quadratic_range(a_p.squaredNorm(), 2.0 * d0_p.dot(a_p), d0_p.squaredNorm(), from_mm, to_mm);
     const double d_least = std::sqrt(std::max(0.0, d_squared.low));
     const double r_squared = r_along_ * r_along_ + r_across_ * r_across_;
-    const Range numerator =
-        quadratic_range(a_.squaredNorm(), 2.0 * (d0.dot(a_) - r_along_ * a_along),
-                        d0.squaredNorm() + r_squared - L_ * L_ - 2.0 * d0_along * r_along_, from_mm, to_mm);
+    const Range numerator = quadratic_range(
+        a_.squaredNorm(), 2.0 * (d0.dot(a_) - r_along_ * a_along),
+        d0.squaredNorm() + r_squared - L_ * L_ - 2.0 * d0_along * r_along_, from_mm, to_mm);
     const double cos_greatest =
         std::max(std::abs(numerator.low), std::abs(numerator.high)) / (2.0 * d_least * r_across_);
     const double sin_least_squared = (1.0 - cos_greatest) * (1.0 + cos_greatest);
@@ -188,7 +195,9 @@ std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm, double s
     return bounds;
 }
 
-double Linkage::gross_lift_mm(const Pose& pose) const { return -v_.dot(pose.roller_K - (O_ + q0_)); }
+double Linkage::gross_lift_mm(const Pose& pose) const {
+    return -v_.dot(pose.roller_K - (O_ + q0_));
+}
 
 double Linkage::valve_lift_mm(const Pose& pose) const {
     return std::max(0.0, gross_lift_mm(pose) - lash_mm_);

@@ -9,19 +9,19 @@ namespace rodway {
 /// Why a train has no answer, or that it has one.
 enum class TrainStatus {
     answered,
-    rod_too_short,           ///< lifter and adjuster can't be joined by so short a rod
-    rod_too_long,            ///< the rod is longer than lifter and adjuster are apart
-    arm_too_short,           ///< an arm of less than 1 mm across the shaft
-    near_dead_point,         ///< rod and ball arm within about a degree of one line (sin α < 0.02)
-    adjuster_out_of_thread,  ///< setting the lash needs more thread than there is
-    does_not_go_through,     ///< the rod's axis doesn't pass through both ends of the tube
+    rod_too_short,          ///< lifter and adjuster can't be joined by so short a rod
+    rod_too_long,           ///< the rod is longer than lifter and adjuster are apart
+    arm_too_short,          ///< an arm of less than 1 mm across the shaft
+    near_dead_point,        ///< rod and ball arm within about a degree of one line (sin α < 0.02)
+    adjuster_out_of_thread, ///< setting the lash needs more thread than there is
+    does_not_go_through,    ///< the rod's axis doesn't pass through both ends of the tube
 };
 
 /// A train at one lobe lift. Millimetres, bank frame K.
 struct Pose {
     Vec3 lower_ball_K;
     Vec3 upper_ball_K;
-    Vec3 roller_K;      ///< centre of the rocker's tip
+    Vec3 roller_K;           ///< centre of the rocker's tip
     double cos_turned = 1.0; ///< of the rocker's angle from where it stands on the heel
     double sin_turned = 0.0; ///< about the shaft's axis, right-handed
 };
@@ -34,9 +34,9 @@ struct PoseRates {
 
 /// Bounds that hold over a whole interval of lobe lift; derived in linkage.cpp.
 struct RateBounds {
-    double upper_ball_speed = 0.0;        ///< |dB/ds|
+    double upper_ball_speed = 0.0;          ///< |dB/ds|
     double upper_ball_curving_per_mm = 0.0; ///< |d²B/ds²|
-    double swing_speed = 0.0;             ///< |dB/ds - dP/ds|
+    double swing_speed = 0.0;               ///< |dB/ds - dP/ds|
 };
 
 /// One train closed: lifter, rod, rocker on its shaft, adjuster set so that the lash is right.
@@ -80,8 +80,8 @@ class Linkage {
     struct Corner;
     [[nodiscard]] Corner corner(double lobe_lift_mm) const;
 
-    Vec3 O_, n_;      ///< shaft
-    Vec3 a_, P0_;     ///< lifter's axis, lower ball on the heel
+    Vec3 O_, n_;  ///< shaft
+    Vec3 a_, P0_; ///< lifter's axis, lower ball on the heel
     Vec3 r0_, q0_, v_;
     double L_ = 0.0;
     double r_along_ = 0.0;  ///< ball arm along the shaft

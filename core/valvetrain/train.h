@@ -31,7 +31,7 @@ struct Rocker {
     Vec3 pivot_K = Vec3::Zero();
     Vec3 axis_K = Vec3::UnitX();    ///< of the shaft
     Vec3 ball_arm_K = Vec3::Zero(); ///< pivot to the rod's upper ball, adjuster as found
-    Vec3 tip_arm_K = Vec3::Zero();  ///< pivot to the centre of the roller, or of the pad's curvature
+    Vec3 tip_arm_K = Vec3::Zero(); ///< pivot to the centre of the roller, or of the pad's curvature
 };
 
 /// The screw in the rocker. Turned in, it moves the upper ball along `axis_K`, towards the rod.

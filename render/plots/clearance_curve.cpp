@@ -16,7 +16,12 @@ namespace {
 Result<Done> write(const QString& file, const QByteArray& bytes) {
     QSaveFile out(file);
     if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit()) {
-        return Error{ErrorCode::cannot_write, file.toStdString(), out.errorString().toStdString(), {}, {}, {}};
+        return Error{ErrorCode::cannot_write,
+                     file.toStdString(),
+                     out.errorString().toStdString(),
+                     {},
+                     {},
+                     {}};
     }
     return Done{};
 }
@@ -63,12 +68,13 @@ void ClearanceCurve::keyPressEvent(QKeyEvent* event) {
         return;
     }
     const double step = event->modifiers().testFlag(Qt::ShiftModifier) ? 10.0 : 1.0;
-    const double turned = std::fmod(content_.cursor_crank_deg.value_or(0.0) + way * step + 720.0, 720.0);
+    const double turned =
+        std::fmod(content_.cursor_crank_deg.value_or(0.0) + way * step + 720.0, 720.0);
     emit crank_chosen(turned);
 }
 
-QImage clearance_curve_image(const ClearanceCurveContent& content, const Palette& palette, QSize size,
-                             double pixel_ratio) {
+QImage clearance_curve_image(const ClearanceCurveContent& content, const Palette& palette,
+                             QSize size, double pixel_ratio) {
     ClearancePlot plot;
     fill(plot, content, palette);
     QImage image(size * pixel_ratio, QImage::Format_RGB32);
@@ -80,7 +86,8 @@ QImage clearance_curve_image(const ClearanceCurveContent& content, const Palette
     return image;
 }
 
-QByteArray clearance_curve_svg(const ClearanceCurveContent& content, const Palette& palette, QSize size) {
+QByteArray clearance_curve_svg(const ClearanceCurveContent& content, const Palette& palette,
+                               QSize size) {
     ClearancePlot plot;
     fill(plot, content, palette);
     QBuffer buffer;
@@ -100,8 +107,8 @@ QByteArray clearance_curve_svg(const ClearanceCurveContent& content, const Palet
     return buffer.data();
 }
 
-void paint_clearance_curve(QPainter& painter, const QRectF& place, const ClearanceCurveContent& content,
-                           const Palette& palette) {
+void paint_clearance_curve(QPainter& painter, const QRectF& place,
+                           const ClearanceCurveContent& content, const Palette& palette) {
     ClearancePlot plot;
     fill(plot, content, palette);
     // The plot's own painter takes devices only: a recorded picture carries it to any painter.
@@ -118,16 +125,16 @@ void paint_clearance_curve(QPainter& painter, const QRectF& place, const Clearan
     painter.restore();
 }
 
-Result<Done> save_png(const QString& file, const ClearanceCurveContent& content, const Palette& palette,
-                      QSize size) {
+Result<Done> save_png(const QString& file, const ClearanceCurveContent& content,
+                      const Palette& palette, QSize size) {
     QBuffer buffer;
     buffer.open(QIODevice::WriteOnly);
     clearance_curve_image(content, palette, size).save(&buffer, "PNG");
     return write(file, buffer.data());
 }
 
-Result<Done> save_svg(const QString& file, const ClearanceCurveContent& content, const Palette& palette,
-                      QSize size) {
+Result<Done> save_svg(const QString& file, const ClearanceCurveContent& content,
+                      const Palette& palette, QSize size) {
     return write(file, clearance_curve_svg(content, palette, size));
 }
 

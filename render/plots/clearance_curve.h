@@ -32,8 +32,9 @@ struct CurveMark {
     double value = 0.0;
 };
 
-/// Clearance against crank angle, valve lift under it on the same crank axis. All words and units come
-/// from the caller. A series of `lift` takes the colour of the `clearance` series of the same index.
+/// Clearance against crank angle, valve lift under it on the same crank axis. All words and units
+/// come from the caller. A series of `lift` takes the colour of the `clearance` series of the same
+/// index.
 struct ClearanceCurveContent {
     QString crank_title;
     QString clearance_title;
@@ -73,14 +74,16 @@ class ClearanceCurve : public QWidget {
     ClearanceCurveContent content_;
 };
 
-/// The same plot without a window. Needs a QApplication, no display. Sizes in pixels at 96 per inch.
-[[nodiscard]] QImage clearance_curve_image(const ClearanceCurveContent& content, const Palette& palette,
-                                           QSize size, double pixel_ratio = 1.0);
+/// The same plot without a window. Needs a QApplication, no display. Sizes in pixels at 96 per
+/// inch.
+[[nodiscard]] QImage clearance_curve_image(const ClearanceCurveContent& content,
+                                           const Palette& palette, QSize size,
+                                           double pixel_ratio = 1.0);
 [[nodiscard]] QByteArray clearance_curve_svg(const ClearanceCurveContent& content,
                                              const Palette& palette, QSize size);
 /// As vectors onto any painter, e.g. a page of a document; `place` in the painter's units.
-void paint_clearance_curve(QPainter& painter, const QRectF& place, const ClearanceCurveContent& content,
-                           const Palette& palette);
+void paint_clearance_curve(QPainter& painter, const QRectF& place,
+                           const ClearanceCurveContent& content, const Palette& palette);
 
 /// Error: cannot_write, `field` the file.
 [[nodiscard]] Result<Done> save_png(const QString& file, const ClearanceCurveContent& content,

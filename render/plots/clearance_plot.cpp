@@ -10,17 +10,16 @@ namespace {
 
 constexpr double cycle_deg = 720.0;
 
-QVector<double> to_qt(const std::vector<double>& values) { return {values.begin(), values.end()}; }
+QVector<double> to_qt(const std::vector<double>& values) {
+    return {values.begin(), values.end()};
+}
 
 /// A dash of its own for each curve, so that a grey print tells them apart.
 QPen series_pen(std::size_t index, const Palette& palette) {
     QPen pen(palette.series[index % palette.series.size()], 1.8);
-    static const std::array<QVector<qreal>, 6> dashes{QVector<qreal>{},
-                                                      {7.0, 3.0},
-                                                      {1.5, 2.5},
-                                                      {8.0, 3.0, 1.5, 3.0},
-                                                      {4.0, 2.0},
-                                                      {8.0, 2.5, 1.5, 2.5, 1.5, 2.5}};
+    static const std::array<QVector<qreal>, 6> dashes{
+        QVector<qreal>{},     {7.0, 3.0}, {1.5, 2.5},
+        {8.0, 3.0, 1.5, 3.0}, {4.0, 2.0}, {8.0, 2.5, 1.5, 2.5, 1.5, 2.5}};
     const QVector<qreal>& dash = dashes[index % dashes.size()];
     if (!dash.isEmpty()) {
         pen.setDashPattern(dash);
@@ -61,7 +60,8 @@ ClearancePlot::ClearancePlot(QWidget* parent) : QCustomPlot(parent) {
         rect->axis(QCPAxis::atBottom)->setRange(0.0, cycle_deg);
         // Zoomed or moved by either, both show the same piece of the cycle.
         QCPAxisRect* other = rect == clearance_ ? lift_ : clearance_;
-        connect(rect->axis(QCPAxis::atBottom), QOverload<const QCPRange&>::of(&QCPAxis::rangeChanged), this,
+        connect(rect->axis(QCPAxis::atBottom),
+                QOverload<const QCPRange&>::of(&QCPAxis::rangeChanged), this,
                 [this, rect, other](const QCPRange& range) {
                     const QCPRange kept = range.bounded(0.0, cycle_deg);
                     fit_ticks(kept);
@@ -164,7 +164,8 @@ void ClearancePlot::add_limits(const ClearanceCurveContent& content, const Palet
         text->setPadding(QMargins(3, 0, 3, 1));
         for (QCPItemPosition* position : {line->point1, line->point2, text->position}) {
             position->setAxisRect(clearance_);
-            position->setAxes(clearance_->axis(QCPAxis::atBottom), clearance_->axis(QCPAxis::atLeft));
+            position->setAxes(clearance_->axis(QCPAxis::atBottom),
+                              clearance_->axis(QCPAxis::atLeft));
             position->setTypeX(QCPItemPosition::ptAxisRectRatio);
             position->setTypeY(QCPItemPosition::ptPlotCoords);
         }
@@ -177,12 +178,13 @@ void ClearancePlot::add_limits(const ClearanceCurveContent& content, const Palet
 void ClearancePlot::add_marks(const ClearanceCurveContent& content, const Palette& palette) {
     for (const CurveMark& mark : content.marks) {
         RODWAY_ASSERT(mark.series < content.clearance.size());
-        auto* graph = new QCPGraph(clearance_->axis(QCPAxis::atBottom), clearance_->axis(QCPAxis::atLeft));
+        auto* graph =
+            new QCPGraph(clearance_->axis(QCPAxis::atBottom), clearance_->axis(QCPAxis::atLeft));
         graph->removeFromLegend(key_);
         graph->setLineStyle(QCPGraph::lsNone);
         const QColor colour = palette.series[mark.series % palette.series.size()];
-        graph->setScatterStyle(QCPScatterStyle(QCPScatterStyle::ssTriangleInverted, QPen(colour, 1.6),
-                                               QBrush(palette.paper), 11.0));
+        graph->setScatterStyle(QCPScatterStyle(QCPScatterStyle::ssTriangleInverted,
+                                               QPen(colour, 1.6), QBrush(palette.paper), 11.0));
         graph->addData(mark.crank_deg, mark.value);
     }
 }
@@ -226,10 +228,12 @@ void ClearancePlot::fit_values(const ClearanceCurveContent& content) {
             low = 0.0;
             high = 1.0;
         }
-        const double margin = high > low ? 0.08 * (high - low) : std::max(1e-3, 0.1 * std::abs(high));
+        const double margin =
+            high > low ? 0.08 * (high - low) : std::max(1e-3, 0.1 * std::abs(high));
         axis->setRange(low - margin, high + margin);
         // As many decimals on every label as the steps between them need.
-        const int decimals = static_cast<int>(std::ceil(-std::log10((high - low + margin) / 5.0))) + 1;
+        const int decimals =
+            static_cast<int>(std::ceil(-std::log10((high - low + margin) / 5.0))) + 1;
         axis->setNumberFormat(QLatin1String("f"));
         axis->setNumberPrecision(std::clamp(decimals, 0, 6));
     };
@@ -259,8 +263,9 @@ void ClearancePlot::fit_values(const ClearanceCurveContent& content) {
 void ClearancePlot::fit_ticks(const QCPRange& crank) {
     constexpr std::array<double, 8> steps{1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0};
     constexpr double most_labels = 9.0;
-    const auto* fits = std::find_if(steps.begin(), steps.end() - 1,
-                                    [&](double step) { return crank.size() / step <= most_labels; });
+    const auto* fits = std::find_if(steps.begin(), steps.end() - 1, [&](double step) {
+        return crank.size() / step <= most_labels;
+    });
     crank_ticks_->setTickStep(*fits);
 }
 

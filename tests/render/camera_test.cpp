@@ -37,7 +37,8 @@ TEST(Camera, frame_is_orthonormal_even_straight_down) {
         camera.pitch_deg = pitch;
         Eigen::Matrix3d frame;
         frame << right_E(camera), up_E(camera), -forward_E(camera);
-        EXPECT_NEAR((frame * frame.transpose() - Eigen::Matrix3d::Identity()).norm(), 0.0, rounding);
+        EXPECT_NEAR((frame * frame.transpose() - Eigen::Matrix3d::Identity()).norm(), 0.0,
+                    rounding);
         EXPECT_NEAR(frame.determinant(), 1.0, rounding) << "right-handed at pitch " << pitch;
     }
 }
@@ -66,8 +67,8 @@ TEST(Camera, far_things_are_smaller_only_with_perspective) {
     Camera camera = test_camera();
     const Vec3 aside = camera.target_E + 50.0 * right_E(camera);
     const Vec3 behind = aside + 900.0 * forward_E(camera);
-    EXPECT_NEAR(projected(camera, size, behind)->x - 320.0, (projected(camera, size, aside)->x - 320.0) / 2.0,
-                1e-6);
+    EXPECT_NEAR(projected(camera, size, behind)->x - 320.0,
+                (projected(camera, size, aside)->x - 320.0) / 2.0, 1e-6);
     camera.perspective = false;
     EXPECT_NEAR(projected(camera, size, behind)->x, projected(camera, size, aside)->x, 1e-6);
 }

@@ -54,9 +54,11 @@ TEST(ClearanceCurve, svg_is_valid_vector_drawing_with_its_words) {
     const QByteArray svg = clearance_curve_svg(content(), palette_for(Theme::light), {800, 480});
     EXPECT_EQ(count_elements(svg, QStringLiteral("svg")), 1);
     EXPECT_EQ(count_elements(svg, QStringLiteral("image")), 0) << "no pixels hidden in it";
-    const int lines = count_elements(svg, QStringLiteral("polyline")) + count_elements(svg, QStringLiteral("path"));
+    const int lines = count_elements(svg, QStringLiteral("polyline")) +
+                      count_elements(svg, QStringLiteral("path"));
     EXPECT_GT(lines, 20);
-    for (const char* words : {"Crank, degrees", "Clearance, in", "Valve lift, in", "limit", "S200"}) {
+    for (const char* words :
+         {"Crank, degrees", "Clearance, in", "Valve lift, in", "limit", "S200"}) {
         EXPECT_TRUE(svg.contains(words)) << words;
     }
     ClearanceCurveContent fewer = content();
@@ -109,7 +111,8 @@ TEST(ClearanceCurve, paints_as_vectors_where_it_is_told_to) {
     QImage page(600, 600, QImage::Format_RGB32);
     page.fill(Qt::magenta);
     QPainter painter(&page);
-    paint_clearance_curve(painter, QRectF(50.0, 100.0, 500.0, 300.0), content(), palette_for(Theme::light));
+    paint_clearance_curve(painter, QRectF(50.0, 100.0, 500.0, 300.0), content(),
+                          palette_for(Theme::light));
     painter.end();
     EXPECT_EQ(page.pixelColor(20, 20), QColor(Qt::magenta));
     EXPECT_EQ(page.pixelColor(300, 580), QColor(Qt::magenta));
@@ -125,8 +128,8 @@ TEST(ClearanceCurve, saves_files_or_says_which_it_could_not) {
     ASSERT_TRUE(save_svg(svg, content(), palette_for(Theme::light), {640, 400}));
     EXPECT_EQ(QImage(png).size(), QSize(640, 400));
     EXPECT_GT(QFile(svg).size(), 5000);
-    const Result<Done> nowhere =
-        save_png(folder.filePath(QStringLiteral("no/such/curve.png")), content(), palette_for(Theme::light), {64, 40});
+    const Result<Done> nowhere = save_png(folder.filePath(QStringLiteral("no/such/curve.png")),
+                                          content(), palette_for(Theme::light), {64, 40});
     ASSERT_FALSE(nowhere);
     EXPECT_EQ(nowhere.error().code, ErrorCode::cannot_write);
     EXPECT_NE(nowhere.error().field.find("curve.png"), std::string::npos);
@@ -139,7 +142,8 @@ TEST(ClearanceCurve, a_click_chooses_the_crank_angle_under_it_and_keys_step) {
     curve.show();
     wait_ms(50);
     std::vector<double> chosen;
-    QObject::connect(&curve, &ClearanceCurve::crank_chosen, [&](double deg) { chosen.push_back(deg); });
+    QObject::connect(&curve, &ClearanceCurve::crank_chosen,
+                     [&](double deg) { chosen.push_back(deg); });
     QWidget* plot = curve.findChildren<QWidget*>().first();
     click(*plot, QPoint(300, 150));
     click(*plot, QPoint(500, 150));

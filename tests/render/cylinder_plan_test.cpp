@@ -36,7 +36,8 @@ class PlanOfAnEngine : public testing::TestWithParam<SampleKind> {};
 
 TEST_P(PlanOfAnEngine, everything_is_inside_and_nothing_overlaps) {
     const PlanContent content = filled(GetParam());
-    for (const QRectF& place : {small_place, QRectF(10.0, 20.0, 900.0, 520.0), QRectF(0.0, 0.0, 640.0, 300.0)}) {
+    for (const QRectF& place :
+         {small_place, QRectF(10.0, 20.0, 900.0, 520.0), QRectF(0.0, 0.0, 640.0, 300.0)}) {
         const PlanLayout layout = lay_out_plan(place, content, plan_font());
         ASSERT_EQ(layout.valves.size(), content.valves.size());
         EXPECT_GE(layout.text_px, 8.0);
@@ -60,7 +61,8 @@ TEST_P(PlanOfAnEngine, everything_is_inside_and_nothing_overlaps) {
         }
         for (std::size_t a = 0; a < apart.size(); ++a) {
             for (std::size_t b = 0; b < a; ++b) {
-                EXPECT_FALSE(apart[a].intersects(apart[b])) << a << " and " << b << " of " << apart.size();
+                EXPECT_FALSE(apart[a].intersects(apart[b]))
+                    << a << " and " << b << " of " << apart.size();
             }
         }
     }
@@ -75,12 +77,14 @@ TEST_P(PlanOfAnEngine, order_along_the_crank_is_the_engines) {
     }
     for (std::size_t a = 0; a < content.valves.size(); ++a) {
         for (std::size_t b = 0; b < content.valves.size(); ++b) {
-            const bool same_bank = line[content.valves[a].position.cylinder] == line[content.valves[b].position.cylinder];
+            const bool same_bank = line[content.valves[a].position.cylinder] ==
+                                   line[content.valves[b].position.cylinder];
             if (same_bank && content.valves[a].x_mm < content.valves[b].x_mm) {
                 EXPECT_LT(layout.valves[a].center().x(), layout.valves[b].center().x());
             }
             if (content.valves[a].y_mm > content.valves[b].y_mm + 60.0) {
-                EXPECT_LT(layout.valves[a].center().y(), layout.valves[b].center().y()) << "y goes up";
+                EXPECT_LT(layout.valves[a].center().y(), layout.valves[b].center().y())
+                    << "y goes up";
             }
         }
     }
@@ -133,8 +137,9 @@ TEST(CylinderPlan, states_differ_in_shape_alone) {
         palette.states.fill(QColor(128, 128, 128));
         for (std::size_t a = 0; a < check_state_count; ++a) {
             for (std::size_t b = 0; b < a; ++b) {
-                const int changed = different_pixels(grey_sign(static_cast<CheckState>(a), palette),
-                                                     grey_sign(static_cast<CheckState>(b), palette));
+                const int changed =
+                    different_pixels(grey_sign(static_cast<CheckState>(a), palette),
+                                     grey_sign(static_cast<CheckState>(b), palette));
                 EXPECT_GT(changed, 120) << "states " << a << " and " << b << " of 1600 pixels";
             }
         }
@@ -148,7 +153,8 @@ TEST(CylinderPlan, states_differ_in_colour_too) {
             for (std::size_t b = 0; b < a; ++b) {
                 const QColor one = palette.states[a];
                 const QColor other = palette.states[b];
-                EXPECT_GT(std::abs(one.red() - other.red()) + std::abs(one.green() - other.green()) +
+                EXPECT_GT(std::abs(one.red() - other.red()) +
+                              std::abs(one.green() - other.green()) +
                               std::abs(one.blue() - other.blue()),
                           60);
             }
@@ -159,7 +165,8 @@ TEST(CylinderPlan, states_differ_in_colour_too) {
 QImage painted(const PlanContent& content, bool focused = false) {
     QImage image(420, 300, QImage::Format_RGB32);
     QPainter painter(&image);
-    paint_cylinder_plan(painter, small_place, content, {palette_for(Theme::light), plan_font(), focused});
+    paint_cylinder_plan(painter, small_place, content,
+                        {palette_for(Theme::light), plan_font(), focused});
     painter.end();
     return image;
 }
@@ -171,7 +178,8 @@ TEST(CylinderPlan, a_state_changes_its_own_valve_only) {
     const QImage after = painted(content);
     const QRect sign = lay_out_plan(small_place, content, plan_font()).valves[5].toAlignedRect();
     EXPECT_GT(different_pixels(before.copy(sign), after.copy(sign)), 60);
-    EXPECT_EQ(different_pixels(before, after), different_pixels(before.copy(sign), after.copy(sign)));
+    EXPECT_EQ(different_pixels(before, after),
+              different_pixels(before.copy(sign), after.copy(sign)));
 }
 
 TEST(CylinderPlan, selection_is_ringed_and_the_turning_direction_shown) {
@@ -179,10 +187,13 @@ TEST(CylinderPlan, selection_is_ringed_and_the_turning_direction_shown) {
     const QImage plain = painted(content);
     content.selected = content.valves[3].position;
     const QImage ringed = painted(content);
-    const QRect round =
-        lay_out_plan(small_place, content, plan_font()).valves[3].adjusted(-5, -5, 5, 5).toAlignedRect();
+    const QRect round = lay_out_plan(small_place, content, plan_font())
+                            .valves[3]
+                            .adjusted(-5, -5, 5, 5)
+                            .toAlignedRect();
     EXPECT_GT(different_pixels(plain, ringed), 40);
-    EXPECT_EQ(different_pixels(plain, ringed), different_pixels(plain.copy(round), ringed.copy(round)));
+    EXPECT_EQ(different_pixels(plain, ringed),
+              different_pixels(plain.copy(round), ringed.copy(round)));
     EXPECT_GT(different_pixels(ringed, painted(content, true)), 20) << "stronger with the focus";
     content.turning = Turning::counter_clockwise;
     const QImage other_way = painted(content);

@@ -37,7 +37,8 @@ TEST_F(PlanView, a_click_chooses_the_valve_under_it) {
 }
 
 TEST_F(PlanView, tab_walks_in_the_order_given_and_enter_chooses) {
-    const std::vector<ValvePosition> order{{1, ValveKind::exhaust, 1}, {8, ValveKind::intake, 1}, {4, ValveKind::exhaust, 1}};
+    const std::vector<ValvePosition> order{
+        {1, ValveKind::exhaust, 1}, {8, ValveKind::intake, 1}, {4, ValveKind::exhaust, 1}};
     view.set_walk(order);
     view.set_selected(order.front());
     for (std::size_t at = 1; at < order.size(); ++at) {
@@ -73,8 +74,9 @@ TEST_F(PlanView, arrows_go_to_the_nearest_valve_that_way) {
     const ValvePosition from{3, ValveKind::intake, 1};
     view.set_selected(from);
     const QPointF start = *view.centre_of(from);
-    for (const auto& [key, way] : {std::pair{Qt::Key_Right, QPointF(1.0, 0.0)}, std::pair{Qt::Key_Left, QPointF(-1.0, 0.0)},
-                                   std::pair{Qt::Key_Down, QPointF(0.0, 1.0)}}) {
+    for (const auto& [key, way] :
+         {std::pair{Qt::Key_Right, QPointF(1.0, 0.0)}, std::pair{Qt::Key_Left, QPointF(-1.0, 0.0)},
+          std::pair{Qt::Key_Down, QPointF(0.0, 1.0)}}) {
         view.set_selected(from);
         type_key(view, key);
         ASSERT_NE(view.selected(), from);

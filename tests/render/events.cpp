@@ -22,11 +22,13 @@ void press(QWidget& widget, const QPoint& at, Qt::MouseButton button, Qt::Keyboa
     send_mouse(widget, QEvent::MouseButtonPress, at, button, button, keys);
 }
 
-void drag_on(QWidget& widget, const QPoint& to, Qt::MouseButton button, Qt::KeyboardModifiers keys) {
+void drag_on(QWidget& widget, const QPoint& to, Qt::MouseButton button,
+             Qt::KeyboardModifiers keys) {
     send_mouse(widget, QEvent::MouseMove, to, Qt::NoButton, button, keys);
 }
 
-void release(QWidget& widget, const QPoint& at, Qt::MouseButton button, Qt::KeyboardModifiers keys) {
+void release(QWidget& widget, const QPoint& at, Qt::MouseButton button,
+             Qt::KeyboardModifiers keys) {
     send_mouse(widget, QEvent::MouseButtonRelease, at, button, Qt::NoButton, keys);
 }
 

@@ -15,7 +15,8 @@ PictureRequest request() {
     made.frame = whole_frame(scene, {640, 400});
     const Segment rod = *scene->rod_E(intake_3, made.frame.crank);
     const Vec3 spot = rod.at(0.6);
-    made.closest = ClosestSpot{intake_3, QStringLiteral("0.065"), spot, spot + Vec3(0.0, -1.6, 0.0)};
+    made.closest =
+        ClosestSpot{intake_3, QStringLiteral("0.065"), spot, spot + Vec3(0.0, -1.6, 0.0)};
     return made;
 }
 

@@ -30,6 +30,8 @@ Renderer& test_renderer() {
     return *renderer;
 }
 
-QImage drawn(const Frame& frame) { return *test_renderer().draw(frame); }
+QImage drawn(const Frame& frame) {
+    return *test_renderer().draw(frame);
+}
 
 } // namespace rodway

@@ -12,7 +12,9 @@ constexpr double bank_stagger = 0.9 * in;
 
 /// The plausible train, case B, at a place along the crank; `side` -1 mirrors it in y.
 Train sample_train(const ValvePosition& position, std::size_t bank, double x_mm, double side) {
-    const auto at = [&](double x, double y, double z) { return Vec3(x_mm + in * x, in * side * y, in * z); };
+    const auto at = [&](double x, double y, double z) {
+        return Vec3(x_mm + in * x, in * side * y, in * z);
+    };
     const auto way = [&](double x, double y, double z) { return Vec3(x, side * y, z); };
     Train train;
     train.position = position;
@@ -43,7 +45,8 @@ void add_banks(Engine& engine) {
         leans = {0.0};
     }
     for (const double lean_deg : leans) {
-        engine.layout.banks.push_back({lean_deg > 0.0 ? "left" : "right", lean_deg, BankFrame(radians(lean_deg))});
+        engine.layout.banks.push_back(
+            {lean_deg > 0.0 ? "left" : "right", lean_deg, BankFrame(radians(lean_deg))});
         const double inboard = lean_deg < 0.0 ? 1.0 : -1.0;
         engine.flanges.push_back(FlangeSetting{Vec3(0.0, inboard, 0.0), 1.5, 1.5});
     }
@@ -80,11 +83,13 @@ Engine sample_engine(const SampleKind& kind) {
     const int banks = static_cast<int>(layout.banks.size());
     for (int number = 1; number <= kind.cylinders; ++number) {
         const auto bank = static_cast<std::size_t>((number - 1) % banks);
-        const double x = 3.0 * in + bore_spacing * ((number - 1) / banks) + bank_stagger * static_cast<double>(bank);
+        const double x = 3.0 * in + bore_spacing * ((number - 1) / banks) +
+                         bank_stagger * static_cast<double>(bank);
         layout.cylinders.push_back({number, bank, x});
         layout.firing_angles.push_back(CrankAngle::deg(720.0 / kind.cylinders * (number - 1)));
         const double side = layout.banks[bank].lean_deg < 0.0 ? -1.0 : 1.0;
-        // Rear cylinders of each pair carry their valves the other way round, so that two intakes meet.
+        // Rear cylinders of each pair carry their valves the other way round, so that two intakes
+        // meet.
         const double turned = (number - 1) / banks % 2 == 0 ? 1.0 : -1.0;
         for (const ValveKind valve : {ValveKind::intake, ValveKind::exhaust}) {
             const double aside = (valve == ValveKind::intake ? 1.0 : -1.0) * turned * 0.95 * in;
@@ -95,7 +100,8 @@ Engine sample_engine(const SampleKind& kind) {
         layout.firing_order_text = "1-8-4-3-6-5-7-2";
         const Result<FiringOrder> order = FiringOrder::parse(layout.firing_order_text, 8);
         for (int number = 1; number <= 8; ++number) {
-            layout.firing_angles[static_cast<std::size_t>(number - 1)] = order->firing_angle(number);
+            layout.firing_angles[static_cast<std::size_t>(number - 1)] =
+                order->firing_angle(number);
         }
     }
     return engine;

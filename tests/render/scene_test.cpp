@@ -31,15 +31,17 @@ constexpr double single_mm = 1e-3;
 TEST(Scene, gives_every_train_all_its_parts) {
     const auto scene = Scene::build(sample_engine());
     for (const Train& train : scene->engine().trains) {
-        for (const PartKind kind : {PartKind::lobe, PartKind::lifter, PartKind::rod, PartKind::rocker,
-                                    PartKind::roller, PartKind::adjuster, PartKind::valve, PartKind::spring,
-                                    PartKind::retainer, PartKind::tube, PartKind::tube_rims}) {
+        for (const PartKind kind :
+             {PartKind::lobe, PartKind::lifter, PartKind::rod, PartKind::rocker, PartKind::roller,
+              PartKind::adjuster, PartKind::valve, PartKind::spring, PartKind::retainer,
+              PartKind::tube, PartKind::tube_rims}) {
             EXPECT_LT(part_of(*scene, kind, train.position), scene->parts().size())
                 << position_name(train.position) << " part " << static_cast<int>(kind);
         }
     }
-    const auto shafts = std::count_if(scene->parts().begin(), scene->parts().end(),
-                                      [](const Part& part) { return part.kind == PartKind::shaft; });
+    const auto shafts =
+        std::count_if(scene->parts().begin(), scene->parts().end(),
+                      [](const Part& part) { return part.kind == PartKind::shaft; });
     EXPECT_EQ(shafts, 2) << "one for each bank";
 }
 
@@ -54,16 +56,19 @@ TEST(Scene, rod_stands_between_the_balls_of_the_closed_linkage) {
         const CrankAngle crank = engine.full_lift_angle(intake_3) + CrankAngle::deg(from_full);
         const Pose pose = *linkage.at(engine.lobe_lift_mm(intake_3, crank));
         const Eigen::Matrix4f place = scene->placed(crank)[rod];
-        EXPECT_NEAR((moved(place, Vec3::Zero()) - frame.to_block(pose.lower_ball_K)).norm(), 0.0, single_mm);
-        EXPECT_NEAR((moved(place, {0.0, 0.0, train.rod.length_mm}) - frame.to_block(pose.upper_ball_K)).norm(),
-                    0.0, single_mm);
+        EXPECT_NEAR((moved(place, Vec3::Zero()) - frame.to_block(pose.lower_ball_K)).norm(), 0.0,
+                    single_mm);
+        EXPECT_NEAR(
+            (moved(place, {0.0, 0.0, train.rod.length_mm}) - frame.to_block(pose.upper_ball_K))
+                .norm(),
+            0.0, single_mm);
         const Segment rod_E = *scene->rod_E(intake_3, crank);
         EXPECT_NEAR((rod_E.b - frame.to_block(pose.upper_ball_K)).norm(), 0.0, 1e-9);
     }
 }
 
-// Follows the lobe's nose through full lift: it points along the lifter there, and a quarter turn of
-// the crank earlier it stands 45 cam degrees back, against the way the cam turns.
+// Follows the lobe's nose through full lift: it points along the lifter there, and a quarter turn
+// of the crank earlier it stands 45 cam degrees back, against the way the cam turns.
 TEST(Scene, lobe_points_at_its_lifter_at_full_lift_and_turns_with_the_crank) {
     for (const Turning turning : {Turning::clockwise, Turning::counter_clockwise}) {
         const Engine engine = sample_engine({Arrangement::vee, 8, turning});
@@ -92,7 +97,8 @@ TEST(Scene, spring_is_shorter_by_the_valves_lift) {
     const CrankAngle full = engine.full_lift_angle(intake_3);
     const double lift = linkage.valve_lift_mm(*linkage.at(engine.lobe_lift_mm(intake_3, full)));
     const auto length = [&](CrankAngle crank) {
-        const Eigen::Matrix4f place = scene->placed(crank)[part_of(*scene, PartKind::spring, intake_3)];
+        const Eigen::Matrix4f place =
+            scene->placed(crank)[part_of(*scene, PartKind::spring, intake_3)];
         return (moved(place, Vec3::UnitZ()) - moved(place, Vec3::Zero())).norm();
     };
     ASSERT_GT(lift, 10.0);

@@ -2,7 +2,6 @@
 
 #include <gtest/gtest.h>
 
-
 #include "tests/render/events.h"
 #include "tests/render/pictures.h"
 
@@ -48,9 +47,10 @@ TEST_F(View, left_drag_turns_and_the_others_move) {
     EXPECT_GT(std::abs(view.camera().yaw_deg - before.yaw_deg), 10.0);
     EXPECT_GT(view.camera().pitch_deg, before.pitch_deg + 5.0);
     EXPECT_EQ(view.camera().target_E, before.target_E);
-    for (const auto& [button, keys] : {std::pair<Qt::MouseButton, Qt::KeyboardModifiers>{Qt::RightButton, {}},
-                                       {Qt::MiddleButton, {}},
-                                       {Qt::LeftButton, Qt::ShiftModifier}}) {
+    for (const auto& [button, keys] :
+         {std::pair<Qt::MouseButton, Qt::KeyboardModifiers>{Qt::RightButton, {}},
+          {Qt::MiddleButton, {}},
+          {Qt::LeftButton, Qt::ShiftModifier}}) {
         const Camera at = view.camera();
         drag(view, button, keys, {300, 200}, {40, 0});
         EXPECT_EQ(view.camera().yaw_deg, at.yaw_deg);
@@ -94,7 +94,8 @@ TEST_F(View, shows_the_closest_spot_and_says_it) {
     wait_ms(400);
     const QImage before = view.grab().toImage();
     const Vec3 spot = scene->rod_E({3, ValveKind::intake, 1}, {})->at(0.6);
-    view.set_closest({3, ValveKind::intake, 1}, QStringLiteral("0.065 in"), spot, spot + Vec3(0.0, -1.5, 0.0));
+    view.set_closest({3, ValveKind::intake, 1}, QStringLiteral("0.065 in"), spot,
+                     spot + Vec3(0.0, -1.5, 0.0));
     wait_ms(400);
     EXPECT_GT(different_pixels(before, view.grab().toImage()), 5000) << "label and lens";
     EXPECT_EQ(view.accessibleDescription(), QStringLiteral("0.065 in"));
@@ -111,7 +112,8 @@ TEST(ViewWithoutGraphics, says_so_in_the_words_given) {
     const QImage silent = view.grab().toImage();
     view.set_no_graphics_text(QStringLiteral("No pictures here; all figures still hold."));
     EXPECT_GT(different_pixels(silent, view.grab().toImage()), 100);
-    EXPECT_EQ(view.accessibleDescription(), QStringLiteral("No pictures here; all figures still hold."));
+    EXPECT_EQ(view.accessibleDescription(),
+              QStringLiteral("No pictures here; all figures still hold."));
     click(view, QPoint(200, 150));
     type_key(view, Qt::Key_Plus);
 }

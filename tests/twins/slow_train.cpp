@@ -12,7 +12,9 @@ std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, dou
     const auto upper = [&](double turned) -> Vec3 {
         return train.rocker.pivot_K + Eigen::AngleAxisd(turned, train.rocker.axis_K) * r;
     };
-    const auto gap = [&](double turned) { return (upper(turned) - P).norm() - train.rod.length_mm; };
+    const auto gap = [&](double turned) {
+        return (upper(turned) - P).norm() - train.rod.length_mm;
+    };
     // The lifter pushes the rod against the ball: turn the rocker the way that lengthens the gap.
     const double way = gap(1e-6) > gap(-1e-6) ? 1.0 : -1.0;
     double low = -0.1 * way;
@@ -66,7 +68,8 @@ RandomTrain random_train(std::mt19937_64& random) {
         return std::uniform_real_distribution<double>(low, high)(random);
     };
     const auto about = [&](const Vec3& middle, double spread) {
-        return Vec3(middle + Vec3(between(-spread, spread), between(-spread, spread), between(-spread, spread)));
+        return Vec3(middle + Vec3(between(-spread, spread), between(-spread, spread),
+                                  between(-spread, spread)));
     };
     RandomTrain made;
     made.full_lift_mm = between(6.0, 12.0);

@@ -4,9 +4,10 @@
 
 #include <QAction>
 #include <QCheckBox>
-#include <QDropEvent>
+#include <QDragEnterEvent>
 #include <QFile>
 #include <QImage>
+#include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QMenuBar>
@@ -20,8 +21,8 @@
 
 #include "app/valvetrain/survey_table.h"
 #include "app/valvetrain/valvetrain_page.h"
-#include "app/work/build_in_hand.h"
 #include "app/words/lengths.h"
+#include "app/work/build_in_hand.h"
 #include "db/photo_store.h"
 #include "db/reading_store.h"
 #include "db/stage_store.h"
@@ -112,8 +113,16 @@ TEST_F(MainWindowTest, AWrongWhatIfIsKeptAsTypedAndSaysWhatWouldBeAccepted) {
     EXPECT_DOUBLE_EQ(line("3I").found.minimum->clearance_mm, before);
     // A rod thicker than its tube is refused by the engine, not by the text.
     type(box, "5/8");
-    ASSERT_TRUE(QTest::qWaitFor([&] { return model().trouble().has_value(); }, patience_ms));
-    EXPECT_EQ(model().trouble()->code, ErrorCode::bore_smaller_than_rod);
+    const auto told = [&] {
+        for (const QLabel* label : window_->findChildren<QLabel*>()) {
+            if (label->text().contains("not larger than its rod") && !label->isHidden()) {
+                return true;
+            }
+        }
+        return false;
+    };
+    ASSERT_TRUE(QTest::qWaitFor(told, patience_ms));
+    EXPECT_EQ(box->text(), "5/8");
     EXPECT_DOUBLE_EQ(line("3I").found.minimum->clearance_mm, before);
 }
 
@@ -143,6 +152,40 @@ TEST_F(MainWindowTest, AReadingTypedInItsCellIsKeptJudgedAndUndone) {
     EXPECT_EQ(table->item(row, SurveyTable::hand_column)->text(), ".012");
     action("Redo")->trigger();
     EXPECT_EQ(count(), before + 2);
+}
+
+// As fast as keys can come: each reading lands at its own valve.
+TEST_F(MainWindowTest, ReadingsTypedDownTheColumnWithoutAPauseEachLandAtTheirValve) {
+    auto* table = child<QTableWidget>("survey");
+    table->setFocus();
+    table->setCurrentCell(0, SurveyTable::hand_column);
+    const QStringList typed{".061", ".062", "touch", ".064", ".065", ".066-.067", ".068", ".069"};
+    for (const QString& text : typed) {
+        for (const QChar key : text) {
+            QWidget* editor = QApplication::focusWidget();
+            QTest::keyClick(editor, key.toLatin1());
+        }
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    }
+    const auto kept = readings(window_->session()->shop(), 1);
+    const QStringList valves{"1I", "1E", "2I", "2E", "3I", "3E", "4I", "4E"};
+    ASSERT_GE(kept->size(), static_cast<std::size_t>(typed.size()));
+    for (int at = 0; at < typed.size(); ++at) {
+        const Reading& reading =
+            (*kept)[kept->size() - static_cast<std::size_t>(typed.size() - at)];
+        EXPECT_EQ(QString::fromStdString(reading.position), valves[at]);
+        EXPECT_EQ(QString::fromStdString(reading.text), typed[at]);
+    }
+    // A touch found by hand rules over a figure that passes.
+    auto* plan = child<CylinderPlanView>("plan");
+    for (const PlanValve& valve : plan->content().valves) {
+        if (position_name(valve.position) == "2I") {
+            EXPECT_EQ(valve.state, CheckState::failed);
+        }
+        if (position_name(valve.position) == "4E") {
+            EXPECT_EQ(valve.state, CheckState::passed);
+        }
+    }
 }
 
 TEST_F(MainWindowTest, ATickIsKeptWithItsNameAndTakenBackByUndo) {
@@ -180,10 +223,15 @@ TEST_F(MainWindowTest, APhotoDroppedOnTheBuildIsKeptOnItsStage) {
     const auto drop = [&](const QString& file) {
         QMimeData data;
         data.setUrls({QUrl::fromLocalFile(file)});
-        QDropEvent event(QPointF(10, 10), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
-        QApplication::sendEvent(page, &event);
+        QDragEnterEvent enters(QPoint(10, 10), Qt::CopyAction, &data, Qt::LeftButton,
+                               Qt::NoModifier);
+        QApplication::sendEvent(page, &enters);
+        EXPECT_TRUE(enters.isAccepted());
+        QDropEvent drops(QPointF(10, 10), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+        QApplication::sendEvent(page, &drops);
     };
     drop(path("tube.png"));
+    EXPECT_TRUE(window_->complaint().isEmpty()) << window_->complaint().toStdString();
     EXPECT_EQ(list->count(), 1);
     const auto kept = photos(window_->session()->shop(), 1);
     ASSERT_EQ(kept->size(), 1U);
@@ -249,11 +297,16 @@ TEST_F(MainWindowTest, ASecondWindowSeesTheFirstOnesEdits) {
     ASSERT_TRUE(second.open_shop(path("shop.rodway")));
     second.open_build(1);
     const auto stages = stages_with_steps(second.session()->shop(), 1);
-    ASSERT_TRUE(second.session()->act(edits_to_tick((*stages)[5].steps[0], "XY", "2026-11-20T08:00:00Z"), "tick").ok());
+    ASSERT_TRUE(
+        second.session()
+            ->act(edits_to_tick((*stages)[5].steps[0], "XY", "2026-11-20T08:00:00Z"), "tick")
+            .ok());
     auto* rail = child<QListWidget>("stage_rail");
-    EXPECT_TRUE(QTest::qWaitFor([&] { return rail->item(5)->text().contains("1 of 3"); }, patience_ms));
+    EXPECT_TRUE(
+        QTest::qWaitFor([&] { return rail->item(5)->text().contains("1 of 3"); }, patience_ms));
     // The first window's edit on what has changed meanwhile is refused, with both values.
-    const auto stale = window_->session()->act(edits_to_tick((*stages)[5].steps[0], "AB", "2026-11-20T08:01:00Z"), "tick");
+    const auto stale = window_->session()->act(
+        edits_to_tick((*stages)[5].steps[0], "AB", "2026-11-20T08:01:00Z"), "tick");
     ASSERT_FALSE(stale.ok());
     EXPECT_EQ(stale.error().code, ErrorCode::changed_since);
 }

@@ -44,10 +44,12 @@ Sampled sampled_minimum(const twins::RandomTrain& random, const RodInTube& rod, 
             const double fraction = (plane - lower.dot(tube.axis_K)) / axis.dot(tube.axis_K);
             const Vec3 at = lower + fraction * axis;
             const double r = (at - at.dot(tube.axis_K) * tube.axis_K).norm();
-            sampled.through = sampled.through && fraction >= 0.0 && fraction <= 1.0 && r < tube.bore_radius_mm;
+            sampled.through =
+                sampled.through && fraction >= 0.0 && fraction <= 1.0 && r < tube.bore_radius_mm;
         }
-        sampled.least_mm = std::min(sampled.least_mm, twins::slow_clearance(tube, pose->lower_ball_K,
-                                                                            pose->upper_ball_K, rod.rod_radius_mm));
+        sampled.least_mm = std::min(
+            sampled.least_mm,
+            twins::slow_clearance(tube, pose->lower_ball_K, pose->upper_ball_K, rod.rod_radius_mm));
     }
     return sampled;
 }
@@ -80,13 +82,15 @@ TEST(CertifiedMinimum, HoldsBothWaysOnAThousandRandomTrains) {
         most_evaluations = std::max(most_evaluations, found.evaluations);
         ASSERT_LE(found.bound_mm, 0.001) << "train " << made;
         // The bound: 1e-9 mm is rounding of coordinates within 2 m.
-        ASSERT_GE(sampled.least_mm, found.minimum->clearance_mm - found.bound_mm - 1e-9) << "train " << made;
+        ASSERT_GE(sampled.least_mm, found.minimum->clearance_mm - found.bound_mm - 1e-9)
+            << "train " << made;
         // Attained where it says, by the twin; 1e-6 mm is asked for.
         const double s = found.minimum->lobe_lift_mm;
         middle += s > 0.0 && s < train.full_lift_mm;
         const auto pose = twins::slow_pose(train.train, rod->linkage.adjuster_in_mm(), s);
         ASSERT_TRUE(pose.has_value());
-        ASSERT_NEAR(twins::slow_clearance(rod->tube, pose->lower_ball_K, pose->upper_ball_K, rod->rod_radius_mm),
+        ASSERT_NEAR(twins::slow_clearance(rod->tube, pose->lower_ball_K, pose->upper_ball_K,
+                                          rod->rod_radius_mm),
                     found.minimum->clearance_mm, 1e-6)
             << "train " << made;
         ASSERT_LE(found.minimum->clearance_mm, sampled.least_mm + 1e-6) << "train " << made;
@@ -103,7 +107,8 @@ TEST(CertifiedMinimum, FineSamplingFindsNothingBelowTheBound) {
     for (int answered = 0; answered < 10;) {
         const twins::RandomTrain train = twins::random_train(random);
         const auto rod = closed(train);
-        const auto found = rod ? certified_minimum(*rod) : CertifiedMinimum{TrainStatus::rod_too_short, {}, {}, {}, {}, 0, 0};
+        const auto found = rod ? certified_minimum(*rod)
+                               : CertifiedMinimum{TrainStatus::rod_too_short, {}, {}, {}, {}, 0, 0};
         if (found.status != TrainStatus::answered) {
             continue;
         }
@@ -123,7 +128,8 @@ TEST(CertifiedMinimum, ARodBesideItsTubeNeverHasAClearance) {
         const double out = train.train.tube.bore.bore_radius_mm * 3.0 + 5.0;
         const Vec3 side = train.train.tube.bore.axis_K.unitOrthogonal();
         train.train.tube.bore.centre_K +=
-            out * (std::cos(turn) * side + std::sin(turn) * train.train.tube.bore.axis_K.cross(side));
+            out *
+            (std::cos(turn) * side + std::sin(turn) * train.train.tube.bore.axis_K.cross(side));
         const auto rod = closed(train);
         if (!rod) {
             continue;

@@ -70,7 +70,9 @@ TEST(Survey, NoCrankAngleHasLessClearanceAndTheAnglesGivenHaveIt) {
 TEST(Survey, WithoutAStatedDoubtNothingPasses) {
     Engine engine = demo_engine("v8-port-tubes");
     engine.assumed_doubt_mm.reset();
-    for (const ValveClearance& line : *survey(engine)) {
+    const auto lines = survey(engine);
+    ASSERT_EQ(lines->size(), 16u);
+    for (const ValveClearance& line : *lines) {
         EXPECT_FALSE(is_pass(*line.verdict));
     }
 }

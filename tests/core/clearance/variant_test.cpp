@@ -62,7 +62,8 @@ TEST(Variant, RefusesWhatASetUpMayNotHold) {
     ASSERT_FALSE(taller.ok());
     EXPECT_EQ(taller.error().code, ErrorCode::out_of_range);
     EXPECT_EQ(taller.error().field, "trains/1I/lifter/seat_height");
-    EXPECT_EQ(taller.error().limits->high, 150.0);
+    EXPECT_EQ(taller.error().limits->unit, "in");
+    EXPECT_NEAR(taller.error().limits->high, 150.0 / 25.4, 1e-6); // rounded for reading
     const auto thicker = with_variant(engine, {0.0, 0.25 * 25.4, {}});
     ASSERT_FALSE(thicker.ok());
     EXPECT_EQ(thicker.error().code, ErrorCode::bore_smaller_than_rod);
@@ -73,6 +74,7 @@ TEST(Variant, RefusesWhatASetUpMayNotHold) {
     const auto no_gasket = with_variant(engine, {0.0, 0.0, {0.0, -2.0}});
     ASSERT_FALSE(no_gasket.ok());
     EXPECT_EQ(no_gasket.error().code, ErrorCode::out_of_range);
+    EXPECT_EQ(no_gasket.error().field, "banks/right/flange/gasket");
     EXPECT_EQ(no_gasket.error().limits->low, 0.0);
 }
 

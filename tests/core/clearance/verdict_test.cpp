@@ -37,9 +37,24 @@ TEST(Verdict, ExactlyAtTheLimitWithNoDoubtPasses) {
 }
 
 TEST(Verdict, DoubtNobodyStatedIsNoGroundForAPass) {
-    for (const double clearance : {0.0001, 0.010, 0.050, 1.0}) {
+    for (const double clearance : {0.010, 0.0151, 0.050, 1.0}) {
         EXPECT_EQ(judged(clearance, {}), Verdict::no_doubt_given);
         EXPECT_FALSE(is_pass(judged(clearance, {})));
+    }
+    // What misses the limit by itself fails without it.
+    EXPECT_EQ(judged(0.0099, {}), Verdict::failed);
+    EXPECT_EQ(judged(0.0001, {}), Verdict::failed);
+}
+
+TEST(Verdict, OfTwoOnTheSameRodTheWorseRules) {
+    const Verdict from_the_best[] = {
+        Verdict::passed,         Verdict::passed_for_now,    Verdict::passed_little_room,
+        Verdict::no_doubt_given, Verdict::too_close_to_call, Verdict::failed,
+        Verdict::contact};
+    for (std::size_t a = 0; a < std::size(from_the_best); ++a) {
+        for (std::size_t b = 0; b < std::size(from_the_best); ++b) {
+            EXPECT_EQ(worse(from_the_best[a], from_the_best[b]), from_the_best[std::max(a, b)]);
+        }
     }
 }
 

@@ -129,7 +129,8 @@ TEST(LiftTableFile, TakesUnitAndKindOfAngleFromTheHeader) {
     const auto field = read_lift_table_file(file(metric));
     ASSERT_TRUE(field.ok());
     EXPECT_EQ(field->unit, "cam_deg/mm");
-    expect_same(table_of(field), expected, 0.00005); // rounded to 0.0001 mm
+    // One file is rounded to 0.0001 in, the other to 0.0001 mm.
+    expect_same(table_of(field), expected, 0.00127 + 0.00005 + 1e-9);
 }
 
 TEST(LiftTableFile, AsksForWhatTheFileDoesNotSay) {
@@ -162,6 +163,29 @@ TEST(LiftTableFile, AsksForWhatTheFileDoesNotSay) {
     mixed.header = "cam; in or mm\n";
     mixed.full_lift = 0.9;
     EXPECT_EQ(code_of(file(mixed)), ErrorCode::unit_unclear);
+}
+
+TEST(LiftTableFile, AHintNeverOverrulesTheHeader) {
+    LiftTableHints hints;
+    hints.crank_degrees = true; // the header says cam
+    auto read = read_lift_table_file(file({}), hints);
+    ASSERT_FALSE(read.ok());
+    EXPECT_EQ(read.error().code, ErrorCode::contradicts_header);
+    EXPECT_EQ(read.error().expected, "cam");
+    hints.crank_degrees = false;
+    hints.inches = false; // the header says in
+    read = read_lift_table_file(file({}), hints);
+    ASSERT_FALSE(read.ok());
+    EXPECT_EQ(read.error().code, ErrorCode::contradicts_header);
+    EXPECT_EQ(read.error().expected, "in");
+    hints.inches = true;
+    EXPECT_TRUE(read_lift_table_file(file({}), hints).ok());
+}
+
+TEST(LiftTableFile, AValvesLiftIsNotALobes) {
+    Way way;
+    way.header = "cam deg; valve lift in\n";
+    EXPECT_EQ(code_of(file(way)), ErrorCode::valve_lift_table);
 }
 
 // "10,0 1,5": a decimal comma and a space between, or a comma between "10" and "0 1,5"? Only a

@@ -157,8 +157,8 @@ TEST(SetUpFile, RefusesWhatIsNotAPlainSetUp) {
     bytes = replaced(good, "\"bore_in\": 3.95,", "\"bore_in\": 3.95,\n    \"bore_mm\": 100.33,");
     expect_refused(bytes, ErrorCode::duplicate_field, "engine/bore", line_where(bytes, "100.33"));
     for (const std::string& other :
-         {replaced(good, "{", "{ // why\n"), replaced(good, "{", "{ /* why */"), good + "x",
-          good + good, replaced(good, "3.95,", "3.95,,"), replaced(good, "\"engine\"", "engine"),
+         {good + "x", good + good, replaced(good, "3.95,", "3.95,,"),
+          replaced(good, "3.95,", "3.9.5,"), replaced(good, "\"engine\"", "engine"),
           std::string("plain words")}) {
         read = read_set_up_file(other);
         ASSERT_FALSE(read.ok());
@@ -175,6 +175,28 @@ TEST(SetUpFile, RefusesWhatIsNotAPlainSetUp) {
               ErrorCode::wrong_type);
     EXPECT_EQ(read_set_up_file(replaced(good, "\"version\": 1", "\"version\": 0")).error().code,
               ErrorCode::wrong_type);
+}
+
+// JSON has no comments (RFC 8259, from memory). One is refused, or it changes nothing.
+TEST(SetUpFile, ACommentNeverChangesASetUp) {
+    const std::string good = demo_bytes(smallest);
+    for (const std::string& text :
+         {replaced(good, "{", "{ // \"bore_in\": 9\n"), replaced(good, "{", "{ /* why */"),
+          "// why\n" + good, replaced(good, "3.95,", "3.95, // \"stroke_in\": 3,\n")}) {
+        const auto read = read_set_up_file(text);
+        EXPECT_TRUE(!read.ok() || *read == demo_fields(smallest));
+    }
+}
+
+// Braces with nothing between would leave out a whole train without a word.
+TEST(SetUpFile, AnEmptyObjectIsRefused) {
+    const std::string good = demo_bytes(smallest);
+    const auto trains = good.find("\"trains\": {");
+    std::string no_train = good;
+    no_train.insert(trains + 11, "\"3I2\": {}, ");
+    EXPECT_FALSE(read_set_up_file(no_train).ok());
+    EXPECT_FALSE(
+        read_set_up_file(replaced(good, "\"engine\": {", "\"extra\": {}, \"engine\": {")).ok());
 }
 
 std::string utf16(const std::string& text, bool big_end, bool mark) {

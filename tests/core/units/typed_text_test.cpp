@@ -49,7 +49,7 @@ TEST(TypedLength, ReadsWhatTheTradeWrites) {
     for (const Typed& each : cases) {
         const auto read = parse_length(each.text, BareNumber::inches);
         ASSERT_TRUE(read.ok()) << each.text;
-        EXPECT_NEAR(read->low.in_mm(), each.low_mm, 1e-12) << each.text;   // decimal to binary
+        EXPECT_NEAR(read->low.in_mm(), each.low_mm, 1e-12) << each.text; // decimal to binary
         EXPECT_NEAR(read->high.in_mm(), each.high_mm, 1e-12) << each.text;
         EXPECT_EQ(read->text, each.text);
     }
@@ -72,14 +72,22 @@ TEST(TypedLength, NeverGuessesAUnit) {
 
 TEST(TypedLength, RefusesWhatIsNoLength) {
     const std::pair<const char*, ErrorCode> cases[] = {
-        {"", ErrorCode::empty_text},          {"   ", ErrorCode::empty_text},
-        {"7/16-14", ErrorCode::thread_not_length}, {"3/8x2.5", ErrorCode::thread_not_length},
-        {"10 mil", ErrorCode::ambiguous_unit}, {"2.5 mils", ErrorCode::ambiguous_unit},
-        {"snug", ErrorCode::not_a_length},     {".010 lb", ErrorCode::not_a_length},
-        {"1/0", ErrorCode::not_a_length},      {"..", ErrorCode::not_a_length},
-        {".010.5", ErrorCode::not_a_length},   {".0030-.0015", ErrorCode::not_a_length},
-        {"ten ten", ErrorCode::not_a_length},  {"1e400", ErrorCode::not_a_length},
-        {"nan", ErrorCode::not_a_length},      {"inf", ErrorCode::not_a_length},
+        {"", ErrorCode::empty_text},
+        {"   ", ErrorCode::empty_text},
+        {"7/16-14", ErrorCode::thread_not_length},
+        {"3/8x2.5", ErrorCode::thread_not_length},
+        {"10 mil", ErrorCode::ambiguous_unit},
+        {"2.5 mils", ErrorCode::ambiguous_unit},
+        {"snug", ErrorCode::not_a_length},
+        {".010 lb", ErrorCode::not_a_length},
+        {"1/0", ErrorCode::not_a_length},
+        {"..", ErrorCode::not_a_length},
+        {".010.5", ErrorCode::not_a_length},
+        {".0030-.0015", ErrorCode::not_a_length},
+        {"ten ten", ErrorCode::not_a_length},
+        {"1e400", ErrorCode::not_a_length},
+        {"nan", ErrorCode::not_a_length},
+        {"inf", ErrorCode::not_a_length},
     };
     for (const auto& [text, code] : cases) {
         const auto read = parse_length(text, BareNumber::inches);
