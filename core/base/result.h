@@ -27,6 +27,8 @@ class [[nodiscard]] Result {
         return std::move(*std::get_if<0>(&held_));
     }
     const T& operator*() const& { return value(); }
+    /// By value, so that `for (… : *answer())` doesn't walk over what is gone.
+    T operator*() && { return std::move(*this).value(); }
     const T* operator->() const { return &value(); }
 
     const Error& error() const {

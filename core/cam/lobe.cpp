@@ -74,35 +74,42 @@ double usual_step_deg(const std::vector<LiftRow>& rows) {
     return steps[steps.size() / 2];
 }
 
-/// How far a measured table scatters about any smooth curve, mm: sixth differences take a lobe away
-/// and leave the scatter, times √924 (the root of the sum of the squares of 1, 6, 15, 20, 15, 6,
-/// 1); their median is 0.6745 of a standard deviation. Zero where too few rows are evenly spaced.
+/// How far a table's rows scatter about any smooth curve, mm, root mean square over all of them.
+/// Taken from sixth differences where seven rows stand evenly and off the heel: a lobe of ordinary
+/// smoothness hardly has any, and a row's variance counts 924 times (the sum of the squares of 1,
+/// 6, 15, 20, …). A quarter is added, since too little smoothing costs more than too much. Zero
+/// where too few rows stand so.
 double scatter_of(const std::vector<LiftRow>& rows) {
-    constexpr std::size_t width = 7;
-    constexpr std::array<double, width> factor{1, -6, 15, -20, 15, -6, 1};
-    constexpr std::size_t fewest = 12;
-    std::vector<double> differences;
-    for (std::size_t first = 0; first + width <= rows.size(); ++first) {
-        const double step = rows[first + 1].cam_deg - rows[first].cam_deg;
-        bool usable = true;
-        double difference = 0.0;
-        for (std::size_t at = 0; at < width; ++at) {
-            const LiftRow& row = rows[first + at];
-            usable =
-                usable && row.lift_mm > 0.0 &&
-                std::abs(row.cam_deg - rows[first].cam_deg - step * static_cast<double>(at)) < 1e-6;
-            difference += factor[at] * row.lift_mm;
+    constexpr std::array factors{1.0, -6.0, 15.0, -20.0, 15.0, -6.0, 1.0};
+    constexpr double variance = 924.0;
+    constexpr int fewest = 12;
+    double sum = 0.0;
+    int windows = 0;
+    int lifted = 0;
+    for (std::size_t first = 0; first < rows.size(); ++first) {
+        lifted += rows[first].lift_mm > 0.0 ? 1 : 0;
+        if (first + factors.size() > rows.size()) {
+            continue;
         }
-        if (usable) {
-            differences.push_back(std::abs(difference));
+        const double step = rows[first + 1].cam_deg - rows[first].cam_deg;
+        double difference = 0.0;
+        bool even = true;
+        for (std::size_t at = 0; at < factors.size(); ++at) {
+            const LiftRow& row = rows[first + at];
+            even =
+                even && row.lift_mm > 0.0 &&
+                std::abs(row.cam_deg - rows[first].cam_deg - static_cast<double>(at) * step) < 1e-6;
+            difference += factors[at] * row.lift_mm;
+        }
+        if (even) {
+            sum += difference * difference / variance;
+            ++windows;
         }
     }
-    if (differences.size() < fewest) {
+    if (windows < fewest) {
         return 0.0;
     }
-    const auto middle = differences.begin() + static_cast<long>(differences.size() / 2);
-    std::nth_element(differences.begin(), middle, differences.end());
-    return *middle / (0.6745 * std::sqrt(924.0));
+    return 1.25 * std::sqrt(sum / windows * lifted / static_cast<double>(rows.size()));
 }
 
 /// Table and grid as a least-squares problem: B·c ≈ y with the jerk J·c held down by a weight.
@@ -215,10 +222,8 @@ Result<Lobe> Lobe::from_table(const LiftTable& table, std::optional<double> nois
         return checked.error();
     }
     const double rounding = std::max(table.resolution_mm, 1e-6) / std::sqrt(12.0);
-    const double scatter = std::min(scatter_of(table.rows), most_scatter_mm);
-    // The scatter of a few dozen rows is known to a third or so: less says no more than rounding
-    // does.
-    const double noise = noise_mm.value_or(scatter > 1.5 * rounding ? scatter : rounding);
+    const double noise =
+        noise_mm.value_or(std::max(rounding, std::min(scatter_of(table.rows), most_scatter_mm)));
     const double step = usual_step_deg(table.rows);
     const Grid grid =
         grid_over(table.rows.front().cam_deg - step, table.rows.back().cam_deg + step, step);

@@ -38,7 +38,7 @@ class Lobe {
     /// Smooths a lift table. The strength of the smoothing is the greatest that leaves residuals no
     /// larger, root mean square, than `noise_mm`. By default that is what rounding to the table's
     /// own last digit makes (step/√12, JCGM 100 F.2.2.1), or the table's own scatter where it is
-    /// more, but no more than 0.0002 in.
+    /// more, but no more than 0.0003 in.
     static Result<Lobe> from_table(const LiftTable& table, std::optional<double> noise_mm = {});
 
     /// A symmetric lobe that has exactly the stated durations and peak and the least jerk

@@ -134,12 +134,12 @@ TEST(SetUpFile, NamesTheLineOfWhatIsWrong) {
     bytes = replaced(good, "\"axis\": [0, 0, 1]", "\"axis\": [0, 1]");
     expect_refused(bytes, ErrorCode::wrong_type, "trains/1I/lifter/axis",
                    line_where(bytes, "[0, 1]"));
-    bytes = replaced(good, "[-60, 0.0015]", "[-62, 0.0015]");
+    bytes = replaced(good, "[-60, 0.0352]", "[-62, 0.0352]");
     expect_refused(bytes, ErrorCode::order_wrong, "lobes/intake/lift_table",
-                   line_where(bytes, "[-62, 0.0015]"));
-    bytes = replaced(good, "[-60, 0.0015]", "[-60, 0.0015, 3]");
+                   line_where(bytes, "[-62, 0.0352]"));
+    bytes = replaced(good, "[-60, 0.0352]", "[-60, 0.0352, 3]");
     expect_refused(bytes, ErrorCode::wrong_type, "lobes/intake/lift_table",
-                   line_where(bytes, "0.0015, 3]"));
+                   line_where(bytes, "0.0352, 3]"));
     bytes = replaced(good, "\"firing_order\": \"1-4-3-2\"", "\"firing_order\": \"1-4-3-3\"");
     expect_refused(bytes, ErrorCode::cylinder_twice, "engine/firing_order",
                    line_where(bytes, "1-4-3-3"));
