@@ -12,5 +12,5 @@ fi
 # Precompiled headers are g++'s; clang reads the headers themselves.
 commands=build/tidy
 mkdir -p "$commands"
-sed -E 's/ -include [^ ]*cmake_pch\.hxx//g; s/-Winvalid-pch//g' build/release/compile_commands.json >"$commands/compile_commands.json"
+sed -E 's/ -include [^ ]*cmake_pch\.hxx//g; s/-Winvalid-pch|-Wno-restrict//g' build/release/compile_commands.json >"$commands/compile_commands.json"
 printf '%s\n' "${sources[@]}" | xargs -P2 -n4 clang-tidy -p "$commands" --quiet
