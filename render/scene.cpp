@@ -142,7 +142,7 @@ std::vector<Eigen::Matrix4f> Scene::placed(CrankAngle crank) const {
                 matrix = bank * moved(train.rocker.pivot_K) *
                          turned_about(train.rocker.axis_K, place.cos_turned, place.sin_turned);
             } else if (motion == Motion::with_valve) {
-                matrix = bank * moved(-place.valve_lift_mm * train.valve_axis_K) * placement.base;
+                matrix = bank * moved(-place.valve_lift_mm * train.valve.axis_K) * placement.base;
             } else if (motion == Motion::spring) {
                 Matrix4d scaled = placement.base;
                 scaled.col(2) *= std::max(1.0, UsualSizes{}.spring_length - place.valve_lift_mm);

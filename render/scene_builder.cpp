@@ -115,7 +115,7 @@ void SceneBuilder::fit_sizes() {
 
 Vec3 SceneBuilder::tip_on_heel_K(const Train& train) const {
     return train.rocker.pivot_K + train.rocker.tip_arm_K -
-           (sizes_.roller_radius + train.lash_mm) * train.valve_axis_K;
+           (sizes_.roller_radius + train.valve.lash_mm) * train.valve.axis_K;
 }
 
 void SceneBuilder::add_train(std::size_t index) {
@@ -129,7 +129,7 @@ void SceneBuilder::add_train(std::size_t index) {
     drawn.tube = tube ? *tube : train.tube.bore;
     drawn.block_from_bank.block<3, 3>(0, 0) = engine_.layout.banks[train.bank].frame.R_EK();
     if (drawn.linkage) {
-        drawn.status = status_of(drawn, engine_.lobes(train.position.kind).lobe.full_lift_mm());
+        drawn.status = status_of(drawn, engine_.lobes(train.position).lobe.full_lift_mm());
     }
     drawn.moves =
         drawn.status == TrainStatus::answered || drawn.status == TrainStatus::does_not_go_through;
@@ -198,7 +198,7 @@ void SceneBuilder::add_rocker_side(const Train& train, const DrawnTrain& drawn, 
 
 void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
     follow.motion = Motion::with_valve;
-    follow.base = standing_at(tip_on_heel_K(train), train.valve_axis_K);
+    follow.base = standing_at(tip_on_heel_K(train), train.valve.axis_K);
     add_part(PartKind::valve, Material::valve, valve_meshes_[train.position.kind], follow,
              train.position);
     add_part(PartKind::retainer, Material::retainer, retainer_mesh_, follow, train.position);
@@ -207,7 +207,7 @@ void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
     spring.motion = Motion::spring;
     const double seat_below_tip = retainer_below_tip_mm + 3.0 + sizes_.spring_length;
     spring.base =
-        standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve_axis_K, train.valve_axis_K);
+        standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve.axis_K, train.valve.axis_K);
     add_part(PartKind::spring, Material::spring, spring_mesh_, spring, train.position);
 }
 
@@ -222,7 +222,7 @@ void SceneBuilder::add_tube(const Train& train, const DrawnTrain& drawn, Placeme
              follow, train.position);
     if (drawn.moves) {
         follow.base = drawn.block_from_bank;
-        const double full_lift = engine_.lobes(train.position.kind).lobe.full_lift_mm();
+        const double full_lift = engine_.lobes(train.position).lobe.full_lift_mm();
         add_part(PartKind::rod_sweep, Material::sweep,
                  add_mesh(rod_sweep_mesh(*drawn.linkage, full_lift, 0.5 * train.rod.diameter_mm)),
                  follow, train.position);
@@ -309,7 +309,7 @@ void SceneBuilder::add_cylinders() {
     double lowest_head = 1e300;
     double longest_x = 0.0;
     for (const Train& train : engine_.trains) {
-        const Vec3 head = tip_on_heel_K(train) - sizes_.valve_length * train.valve_axis_K;
+        const Vec3 head = tip_on_heel_K(train) - sizes_.valve_length * train.valve.axis_K;
         lowest_head =
             std::min(lowest_head, head.z() - 0.3 * sizes_.intake_head_per_bore * layout.bore_mm);
         longest_x = std::max(longest_x, train.lifter.foot_K.x());

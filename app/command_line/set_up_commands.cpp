@@ -166,38 +166,40 @@ void add_set_up_commands(CLI::App& program, CommandOutcome& outcome) {
         return command;
     };
 
-    auto* import = begin("import-set-up",
-                         SetUpCommands::tr("Take an engine's set-up from a file into a build"));
-    import->add_option("file", options->file, word(SetUpCommands::tr("Set-up file (JSON)")))
+    auto* taken_in = begin("import-set-up",
+                           SetUpCommands::tr("Take an engine's set-up from a file into a build"));
+    taken_in->add_option("file", options->file, word(SetUpCommands::tr("Set-up file (JSON)")))
         ->required();
-    import->add_option("--by", options->who, word(SetUpCommands::tr("Who does this (initials)")));
-    import->callback([=, &outcome] { outcome.code = import_set_up(*options);
-});
+    taken_in->add_option("--by", options->who, word(SetUpCommands::tr("Who does this (initials)")));
+    taken_in->callback([=, &outcome] { outcome.code = import_set_up(*options); });
 
-auto* out = begin("export-set-up", SetUpCommands::tr("Write a build's set-up in hand to a file"));
-out->add_option("file", options->file, word(SetUpCommands::tr("File to write")))->required();
-out->add_flag("--replace", options->replace,
-              word(SetUpCommands::tr("Write over a file that stands there")));
-out->callback([=, &outcome] { outcome.code = export_set_up(*options); });
+    auto* out =
+        begin("export-set-up", SetUpCommands::tr("Write a build's set-up in hand to a file"));
+    out->add_option("file", options->file, word(SetUpCommands::tr("File to write")))->required();
+    out->add_flag("--replace", options->replace,
+                  word(SetUpCommands::tr("Write over a file that stands there")));
+    out->callback([=, &outcome] { outcome.code = export_set_up(*options); });
 
-auto* lift = begin("import-lift-table",
-                   SetUpCommands::tr("Take a lobe's lift table (CSV) into a build's set-up"));
-lift->add_option("file", options->file, word(SetUpCommands::tr("Lift table: angle and lobe lift")))
-    ->required();
-lift->add_option("--valves", options->valves, word(SetUpCommands::tr("Whose lobes these are")))
-    ->required()
-    ->check(CLI::IsMember({"intake", "exhaust"}));
-lift->add_option("--separator", options->separator, word(SetUpCommands::tr("Sign between columns")))
-    ->check(CLI::IsMember({"semicolon", "comma", "tab", "space"}));
-lift->add_option("--decimal-mark", options->decimal, word(SetUpCommands::tr("Decimal mark")))
-    ->check(CLI::IsMember({"point", "comma"}));
-lift->add_option("--unit", options->unit, word(SetUpCommands::tr("Unit of the lift")))
-    ->check(CLI::IsMember({"in", "mm"}));
-lift->add_option("--degrees", options->degrees,
-                 word(SetUpCommands::tr("Whose degrees the angles are")))
-    ->check(CLI::IsMember({"crank", "cam"}));
-lift->add_option("--by", options->who, word(SetUpCommands::tr("Who does this (initials)")));
-lift->callback([=, &outcome] { outcome.code = import_lift_table(*options); });
+    auto* lift = begin("import-lift-table",
+                       SetUpCommands::tr("Take a lobe's lift table (CSV) into a build's set-up"));
+    lift->add_option("file", options->file,
+                     word(SetUpCommands::tr("Lift table: angle and lobe lift")))
+        ->required();
+    lift->add_option("--valves", options->valves, word(SetUpCommands::tr("Whose lobes these are")))
+        ->required()
+        ->check(CLI::IsMember({"intake", "exhaust"}));
+    lift->add_option("--separator", options->separator,
+                     word(SetUpCommands::tr("Sign between columns")))
+        ->check(CLI::IsMember({"semicolon", "comma", "tab", "space"}));
+    lift->add_option("--decimal-mark", options->decimal, word(SetUpCommands::tr("Decimal mark")))
+        ->check(CLI::IsMember({"point", "comma"}));
+    lift->add_option("--unit", options->unit, word(SetUpCommands::tr("Unit of the lift")))
+        ->check(CLI::IsMember({"in", "mm"}));
+    lift->add_option("--degrees", options->degrees,
+                     word(SetUpCommands::tr("Whose degrees the angles are")))
+        ->check(CLI::IsMember({"crank", "cam"}));
+    lift->add_option("--by", options->who, word(SetUpCommands::tr("Who does this (initials)")));
+    lift->callback([=, &outcome] { outcome.code = import_lift_table(*options); });
 } // namespace rodway
 
 } // namespace rodway

@@ -312,7 +312,7 @@ Result<TrainInTube> rod_in_tube(const Engine& engine, const Train& train) {
     result.adjuster_needed_mm = closing.adjuster_needed_mm;
     if (closing.linkage) {
         result.rod = RodInTube{*closing.linkage, *tube, train.rod.diameter_mm / 2.0,
-                               engine.lobes(train.position.kind).lobe.full_lift_mm(),
+                               engine.lobes(train.position).lobe.full_lift_mm(),
                                engine.outboard_y_sign(train)};
     }
     return result;

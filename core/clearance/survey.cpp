@@ -23,7 +23,7 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop
         if (line.found.minimum) {
             const double lift = line.found.minimum->lobe_lift_mm;
             if (lift > 0.0) {
-                const Flanks flanks = engine.lobes(train.position.kind).lobe.at_lift(lift);
+                const Flanks flanks = engine.lobes(train.position).lobe.at_lift(lift);
                 const CrankAngle full = engine.full_lift_angle(train.position);
                 line.opening = (full + crank_angle(flanks.opening)).in_cycle();
                 line.closing = (full + crank_angle(flanks.closing)).in_cycle();

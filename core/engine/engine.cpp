@@ -6,10 +6,20 @@
 
 namespace rodway {
 
+const CamLobes& Engine::lobes(const ValvePosition& valve) const {
+    const auto own = own_lobes.find(valve);
+    return own == own_lobes.end() ? lobes(valve.kind) : own->second;
+}
+
+const ValveSpring* Engine::spring(const ValvePosition& valve) const {
+    const auto found = springs.find(valve);
+    return found == springs.end() ? nullptr : &found->second;
+}
+
 CrankAngle Engine::full_lift_angle(const ValvePosition& valve) const {
     const CrankAngle firing = layout.firing_angle(valve.cylinder);
     const CrankAngle overlap = firing + CrankAngle::deg(360.0);
-    const double centreline = lobes(valve.kind).centreline_crank_deg;
+    const double centreline = lobes(valve).centreline_crank_deg;
     return (overlap + CrankAngle::deg(valve.kind == ValveKind::intake ? centreline : -centreline))
         .in_cycle();
 }
@@ -19,7 +29,7 @@ double Engine::lobe_lift_mm(const ValvePosition& valve, CrankAngle crank) const 
     if (from_full_lift > 360.0) {
         from_full_lift -= 720.0;
     }
-    return lobes(valve.kind).lobe.lift_mm(cam_angle(CrankAngle::deg(from_full_lift)));
+    return lobes(valve).lobe.lift_mm(cam_angle(CrankAngle::deg(from_full_lift)));
 }
 
 const Train* Engine::train(const ValvePosition& valve) const {

@@ -1,10 +1,13 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <vector>
 
 #include "core/cam/lobe.h"
 #include "core/engine/engine_layout.h"
+#include "core/loads/valve_spring.h"
+#include "core/piston/valve_drops.h"
 #include "core/valvetrain/linkage.h"
 #include "core/valvetrain/train.h"
 
@@ -30,19 +33,30 @@ struct FlangeSetting {
 /// One engine as a set-up describes it, in millimetres: a snapshot that computations read and never
 /// change.
 struct Engine {
-    EngineLayout layout;
+    EngineLayout layout = {};
     CamLobes intake;
     CamLobes exhaust;
-    std::vector<Train> trains; ///< in the plan's order: by cylinder, intake before exhaust
+    /// Of valves whose lobe is not like the others.
+    std::map<ValvePosition, CamLobes> own_lobes = {};
+    std::vector<Train> trains = {}; ///< in the plan's order: by cylinder, intake before exhaust
     /// One entry per bank; empty where that bank's head carries no intake that holds tubes.
-    std::vector<std::optional<FlangeSetting>> flanges;
-    bool one_intake_for_all = true;         ///< one casting over all banks, or one for each
-    std::optional<double> assumed_doubt_mm; ///< ± of every minimum, until it is worked out
+    std::vector<std::optional<FlangeSetting>> flanges = {};
+    bool one_intake_for_all = true;              ///< one casting over all banks, or one for each
+    std::optional<double> assumed_doubt_mm = {}; ///< ± of every minimum, until it is worked out
     double rod_clearance_limit_mm = 0.254;
 
+    std::optional<double> connecting_rod_mm = {}; ///< between centres
+    std::map<ValvePosition, ValveSpring> springs = {};
+    std::map<ValvePosition, ValveDrops> valve_drops = {};
+
+    /// The lobe that works a valve.
+    [[nodiscard]] const CamLobes& lobes(const ValvePosition& valve) const;
+    /// The same for valves of one kind, unless a valve has its own.
     [[nodiscard]] const CamLobes& lobes(ValveKind kind) const {
         return kind == ValveKind::intake ? intake : exhaust;
     }
+    /// Nothing if none is in the set-up.
+    [[nodiscard]] const ValveSpring* spring(const ValvePosition& valve) const;
     /// Crank angle, within the cycle, at which a valve's lobe stands at full lift.
     [[nodiscard]] CrankAngle full_lift_angle(const ValvePosition& valve) const;
     /// Lobe lift of one valve at a crank angle, mm.

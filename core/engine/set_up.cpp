@@ -355,7 +355,7 @@ void check_train(Fields& fields, const Engine& engine, const Train& train,
                                 "banks/" + engine.layout.banks[train.bank].name + "/flange", {}));
     }
     const auto closing = Linkage::close(train);
-    const double full_lift = engine.lobes(train.position.kind).lobe.full_lift_mm();
+    const double full_lift = engine.lobes(train.position).lobe.full_lift_mm();
     const auto lifted = closing.linkage ? closing.linkage->at(full_lift) : std::nullopt;
     if (lifted && closing.linkage->gross_lift_mm(*lifted) < 0.0) {
         fields.refuse(bad_field(ErrorCode::valve_swapped, path + "/valve/axis", {}));
@@ -392,8 +392,8 @@ void read_train(Fields& fields, Engine& engine, const std::string& name) {
     train.adjuster.axis_K = fields.direction(path + "/adjuster/axis");
     train.adjuster.can_go_in_mm = fields.length_mm(path + "/adjuster/thread_towards_rod");
     train.adjuster.can_go_out_mm = fields.length_mm(path + "/adjuster/thread_away_from_rod");
-    train.valve_axis_K = fields.direction(path + "/valve/axis");
-    train.lash_mm = engine.lobes(position->kind).lash_mm;
+    train.valve.axis_K = fields.direction(path + "/valve/axis");
+    train.valve.lash_mm = engine.lobes(position->kind).lash_mm;
     train.tube.casting =
         fields.choice(path + "/tube/casting") == 0 ? TubeCasting::intake : TubeCasting::head;
     train.tube.bore.centre_K = fields.point_mm(path + "/tube/centre");
@@ -451,7 +451,7 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
     if (fields.error()) {
         return *fields.error();
     }
-    Engine engine{EngineLayout{}, *intake, *exhaust, {}, {}, true, {}, 0.254};
+    Engine engine{.intake = *intake, .exhaust = *exhaust};
     read_layout(fields, engine);
     if (fields.has("limits/rod_clearance")) {
         engine.rod_clearance_limit_mm = fields.length_mm("limits/rod_clearance");

@@ -73,9 +73,9 @@ Linkage::Closing Linkage::close(const Train& train) {
     linkage.a_ = train.lifter.axis_K;
     linkage.P0_ = train.lifter.lower_ball_K();
     linkage.q0_ = train.rocker.tip_arm_K;
-    linkage.v_ = train.valve_axis_K;
+    linkage.v_ = train.valve.axis_K;
     linkage.L_ = train.rod.length_mm;
-    linkage.lash_mm_ = train.lash_mm;
+    linkage.lash_mm_ = train.valve.lash_mm;
 
     // |w + x·j| = L with w = lower ball to upper ball, adjuster as found, and j pointing at the
     // rod:

@@ -37,7 +37,7 @@ Sixteen demo_trains() {
     Sixteen sixteen{"demo V8", {}, {}};
     for (const Train& train : engine.trains) {
         sixteen.rods.push_back(*rod_in_tube(engine, train)->rod);
-        sixteen.lobes.push_back(engine.lobes(train.position.kind).lobe);
+        sixteen.lobes.push_back(engine.lobes(train.position).lobe);
     }
     return sixteen;
 }

@@ -21,14 +21,16 @@ Train sample_train(const ValvePosition& position, std::size_t bank, double x_mm,
     train.bank = bank;
     train.lifter.foot_K = at(0.0, -3.535534, 4.095534);
     train.lifter.seat_height_mm = 1.75 * in;
-    train.rod = {8.968198 * in, 0.3125 * in};
+    train.rod.length_mm = 8.968198 * in;
+    train.rod.diameter_mm = 0.3125 * in;
     train.rocker.pivot_K = at(0.25, -1.25, 14.75);
     train.rocker.axis_K = Vec3::UnitX();
     train.rocker.ball_arm_K = in * way(0.0, -0.883583, -0.050054);
     train.rocker.tip_arm_K = in * way(0.0, 1.332916, 0.687993);
-    train.adjuster = {-Vec3::UnitZ(), 5.0, 5.0};
-    train.valve_axis_K = way(0.0, -0.258819, 0.965926).normalized();
-    train.lash_mm = 0.018 * in;
+    train.adjuster.can_go_in_mm = 5.0;
+    train.adjuster.can_go_out_mm = 5.0;
+    train.valve.axis_K = way(0.0, -0.258819, 0.965926).normalized();
+    train.valve.lash_mm = 0.018 * in;
     train.tube.casting = TubeCasting::intake;
     train.tube.bore.centre_K = at(0.15, -2.639300, 11.339405);
     train.tube.bore.axis_K = way(0.027876, 0.157382, 0.987144).normalized();
@@ -67,7 +69,7 @@ Lobe sample_lobe() {
 
 Engine sample_engine(const SampleKind& kind) {
     const CamLobes lobes{sample_lobe(), 0.560 * in, 0.018 * in, 106.0};
-    Engine engine{{}, lobes, lobes, {}, {}, true, {}, 0.254};
+    Engine engine{.intake = lobes, .exhaust = lobes};
     EngineLayout& layout = engine.layout;
     layout.name = "sample";
     layout.arrangement = kind.arrangement;

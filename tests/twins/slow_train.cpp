@@ -83,7 +83,7 @@ RandomTrain random_train(std::mt19937_64& random) {
     const double arm = between(18.0, 28.0);
     train.rocker.ball_arm_K = about(Vec3(0, -arm, between(-6.0, 6.0)), 3.0);
     train.rocker.tip_arm_K = about(Vec3(0, 34.0, 17.5), 3.0);
-    train.valve_axis_K = about(Vec3(0, -0.26, 0.97), 0.05).normalized();
+    train.valve.axis_K = about(Vec3(0, -0.26, 0.97), 0.05).normalized();
     const Vec3 upper = train.rocker.pivot_K + train.rocker.ball_arm_K;
     const Vec3 rod = upper - train.lifter.lower_ball_K();
     train.rod.length_mm = rod.norm();
@@ -91,7 +91,7 @@ RandomTrain random_train(std::mt19937_64& random) {
     train.adjuster.axis_K = -about(rod.normalized(), 0.1).normalized();
     train.adjuster.can_go_in_mm = 8.0;
     train.adjuster.can_go_out_mm = 8.0;
-    train.lash_mm = between(0.2, 0.8);
+    train.valve.lash_mm = between(0.2, 0.8);
     train.tube.bore.axis_K = about(rod.normalized(), 0.04).normalized();
     train.tube.bore.length_mm = between(20.0, 110.0);
     train.tube.bore.bore_radius_mm = train.rod.diameter_mm / 2.0 + between(0.3, 5.0);

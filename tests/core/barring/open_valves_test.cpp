@@ -38,12 +38,11 @@ TEST(OpenValves, AtItsFullLiftAngleAValveIsOpenByRatioTimesLobeLessLash) {
     for (const Train& train : engine.trains) {
         const auto valves = valves_at(engine, engine.full_lift_angle(train.position));
         const ValveStanding& valve = standing_of(valves, train.position);
-        EXPECT_NEAR(valve.lobe_lift_mm, engine.lobes(train.position.kind).lobe.full_lift_mm(),
-                    1e-9);
+        EXPECT_NEAR(valve.lobe_lift_mm, engine.lobes(train.position).lobe.full_lift_mm(), 1e-9);
         EXPECT_TRUE(valve.open && !valve.on_heel);
         // Arms 1.500 and 0.885 in: their ratio, 1.695, is the rocker's to 3 % (closed form, small
         // turns).
-        EXPECT_NEAR((valve.valve_lift_mm + train.lash_mm) / valve.lobe_lift_mm, 1.695, 0.05);
+        EXPECT_NEAR((valve.valve_lift_mm + train.valve.lash_mm) / valve.lobe_lift_mm, 1.695, 0.05);
     }
 }
 

@@ -33,9 +33,11 @@ Train train(Case which) {
     made.rocker.ball_arm_K = inches(0.0, -0.883583, -0.050054);
     made.rocker.tip_arm_K = inches(0.0, 1.332916, 0.687993);
     const Vec3 rod = made.rocker.pivot_K + made.rocker.ball_arm_K - made.lifter.lower_ball_K();
-    made.adjuster = {-rod.normalized(), 10.0, 10.0};
-    made.valve_axis_K = Vec3(0.0, -0.258819, 0.965926).normalized();
-    made.lash_mm = Length::inches(0.018).in_mm();
+    made.adjuster.axis_K = -rod.normalized();
+    made.adjuster.can_go_in_mm = 10.0;
+    made.adjuster.can_go_out_mm = 10.0;
+    made.valve.axis_K = Vec3(0.0, -0.258819, 0.965926).normalized();
+    made.valve.lash_mm = Length::inches(0.018).in_mm();
     made.tube.bore.axis_K = Vec3(0.027876, 0.157382, 0.987144).normalized();
     made.tube.bore.length_mm = Length::inches(3.0).in_mm();
     made.tube.bore.bore_radius_mm = Length::inches(0.5625 / 2.0).in_mm();

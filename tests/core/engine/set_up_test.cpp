@@ -45,8 +45,8 @@ TEST(SetUp, EveryDemoEngineIsMadeAsItsFileSays) {
     ASSERT_NE(train, nullptr);
     EXPECT_DOUBLE_EQ(train->rod.length_mm, 8.97 * 25.4);
     EXPECT_DOUBLE_EQ(train->tube.bore.bore_radius_mm, 0.5625 * 25.4 / 2.0);
-    EXPECT_DOUBLE_EQ(train->lash_mm, 0.018 * 25.4);
-    EXPECT_DOUBLE_EQ(engine.train({1, ValveKind::exhaust, 1})->lash_mm, 0.020 * 25.4);
+    EXPECT_DOUBLE_EQ(train->valve.lash_mm, 0.018 * 25.4);
+    EXPECT_DOUBLE_EQ(engine.train({1, ValveKind::exhaust, 1})->valve.lash_mm, 0.020 * 25.4);
     EXPECT_NEAR(train->tube.bore.axis_K.norm(), 1.0, 1e-15);
     EXPECT_DOUBLE_EQ(*engine.assumed_doubt_mm, 0.003 * 25.4);
     // Full lift: intake 106 after, exhaust 112 before the top dead centre of the overlap, 360 after

@@ -262,8 +262,8 @@ TEST(Linkage, NetLiftIsGrossLessLashAndNeverNegative) {
             const double gross = linkage.gross_lift_mm(*pose);
             const Vec3 moved =
                 pose->roller_K - train.train.rocker.pivot_K - train.train.rocker.tip_arm_K;
-            EXPECT_NEAR(gross, -train.train.valve_axis_K.dot(moved), 1e-11);
-            const double net = gross - train.train.lash_mm;
+            EXPECT_NEAR(gross, -train.train.valve.axis_K.dot(moved), 1e-11);
+            const double net = gross - train.train.valve.lash_mm;
             EXPECT_NEAR(linkage.valve_lift_mm(*pose), net > 0.0 ? net : 0.0, 1e-11);
             taking_up += net < 0.0;
             lifting += net > 0.0;
