@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/words/lengths.h"
+#include "app/words/train_words.h"
 
 namespace rodway::words {
 namespace {
@@ -109,44 +110,7 @@ QString place(const RodClearance& clearance, const Engine& engine) {
 }
 
 QString status(const ValveClearance& line) {
-    const auto needed = line.adjuster_needed_mm;
-    const auto lift = line.found.status_at_mm;
-    switch (line.found.status) {
-        case TrainStatus::answered:
-            return Clearance::tr("answered");
-        case TrainStatus::rod_too_short:
-            return Clearance::tr(
-                "The rod is too short: no turn of the adjuster reaches it. Check the rod's length "
-                "and the "
-                "lifter's height.");
-        case TrainStatus::rod_too_long:
-            return Clearance::tr(
-                "The rod is too long to stand between lifter and rocker. Check the rod's length.");
-        case TrainStatus::arm_too_short:
-            return Clearance::tr("Rocker or lifter stands within 1 mm of the shaft's axis.");
-        case TrainStatus::near_dead_point:
-            return Clearance::
-                tr("Rod and rocker arm come into one line at a lobe lift of %1: the train locks.")
-                    .arg(inches(lift.value_or(0.0)));
-        case TrainStatus::adjuster_out_of_thread:
-            return needed && *needed > 0.0 ? Clearance::tr(
-                                                 "The rod is too short: the adjuster would have to "
-                                                 "go in by %1, more than its thread. "
-                                                 "Fit a longer rod or a taller lifter.")
-                                                 .arg(inches(*needed))
-                                           : Clearance::tr(
-                                                 "The rod is too long: the adjuster would have to "
-                                                 "come out by %1, more than its thread. "
-                                                 "Fit a shorter rod.")
-                                                 .arg(inches(-needed.value_or(0.0)));
-        case TrainStatus::does_not_go_through:
-            return Clearance::tr(
-                       "The rod's axis doesn't pass through the tube (at a lobe lift of %1). Check "
-                       "the tube's place "
-                       "and axis.")
-                .arg(inches(lift.value_or(0.0)));
-    }
-    return {};
+    return train_status(line.found.status, line.found.status_at_mm, line.adjuster_needed_mm);
 }
 
 QString when(const ValveClearance& line) {
@@ -194,26 +158,6 @@ QString token(Verdict verdict) {
             return "contact";
         case Verdict::no_doubt_given:
             return "no_verdict_doubt_unknown";
-    }
-    return {};
-}
-
-QString token(TrainStatus status) {
-    switch (status) {
-        case TrainStatus::answered:
-            return "answered";
-        case TrainStatus::rod_too_short:
-            return "rod_too_short";
-        case TrainStatus::rod_too_long:
-            return "rod_too_long";
-        case TrainStatus::arm_too_short:
-            return "arm_too_short";
-        case TrainStatus::near_dead_point:
-            return "near_dead_point";
-        case TrainStatus::adjuster_out_of_thread:
-            return "adjuster_out_of_thread";
-        case TrainStatus::does_not_go_through:
-            return "does_not_go_through";
     }
     return {};
 }

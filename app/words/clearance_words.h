@@ -2,6 +2,7 @@
 
 #include <QString>
 
+#include "app/words/train_words.h"
 #include "core/clearance/survey.h"
 
 namespace rodway::words {
@@ -26,7 +27,6 @@ namespace rodway::words {
 
 // The words of `--json` and of the shop file: never translated.
 [[nodiscard]] QString token(Verdict verdict);
-[[nodiscard]] QString token(TrainStatus status);
 [[nodiscard]] QString token(Wall wall);
 [[nodiscard]] QString token(TubeEnd end);
 

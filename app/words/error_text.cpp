@@ -53,6 +53,27 @@ QString wanted(const QString& token) {
     return token;
 }
 
+/// Why a field can't stand there, by what it stands with.
+QString other_kind_text(const QString& with) {
+    if (with == "solid") {
+        return Errors::tr(
+            "A solid lifter has no plunger: leave it out, or make the lifter "
+            "hydraulic.");
+    }
+    if (with == "hydraulic") {
+        return Errors::tr("A hydraulic lifter runs without lash: set it to 0.");
+    }
+    if (with == "profile") {
+        return Errors::tr("Give a rod either one diameter or a profile, not both.");
+    }
+    if (with == "ball_pivot") {
+        return Errors::tr(
+            "A ball-pivot rocker has no axis of its own: it follows from what guides "
+            "it. Leave the axis out.");
+    }
+    return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
+}
+
 QString sentence(const Error& e) {
     const QString value = QString::fromStdString(e.value);
     const QString expected = QString::fromStdString(e.expected);
@@ -106,6 +127,8 @@ QString sentence(const Error& e) {
                 .arg(value, QString(expected).replace(' ', ", "));
         case ErrorCode::not_a_direction:
             return Errors::tr("An axis must have length 1; this one has %1.").arg(value);
+        case ErrorCode::not_of_this_kind:
+            return other_kind_text(expected);
         case ErrorCode::cylinder_twice:
             return Errors::
                 tr("The firing order %1 names cylinder %2 twice. Each cylinder stands there once.")

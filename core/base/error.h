@@ -19,13 +19,14 @@ enum class ErrorCode {
     not_a_position,     ///< `value` names no cylinder and valve
     not_a_firing_order, ///< `value` can't be read as cylinder numbers
     // fields of a record or a file
-    missing_field,   ///< a needed field is absent
-    unknown_field,   ///< a field nobody asked for
-    duplicate_field, ///< the same field twice
-    wrong_type,      ///< e.g. text where a number is needed
-    out_of_range,    ///< outside `limits`
-    not_a_choice,    ///< not one of the words listed in `expected`
-    not_a_direction, ///< an axis of no length
+    missing_field,    ///< a needed field is absent
+    unknown_field,    ///< a field nobody asked for
+    duplicate_field,  ///< the same field twice
+    wrong_type,       ///< e.g. text where a number is needed
+    out_of_range,     ///< outside `limits`
+    not_a_choice,     ///< not one of the words listed in `expected`
+    not_a_direction,  ///< an axis of no length
+    not_of_this_kind, ///< a field that what `expected` names doesn't have
     // the engine as a whole
     cylinder_twice,        ///< a firing order that names a cylinder twice
     cylinder_missing,      ///< a firing order that leaves a cylinder out

@@ -109,7 +109,9 @@ std::optional<Sample> Search::sample(double s) {
     ++evaluations_;
     const std::optional<Pose> pose = rod_.linkage.at(s);
     if (!pose) {
-        trouble_ = Trouble{rod_.linkage.status_at(s), s};
+        const auto first = rod_.linkage.first_trouble(rod_.full_lift_mm);
+        trouble_ = first ? Trouble{first->status, first->lobe_lift_mm}
+                         : Trouble{rod_.linkage.status_at(s), s};
         return std::nullopt;
     }
     const auto nearest = axis_to_wall(rod_.tube, pose->lower_ball_K, pose->upper_ball_K);

@@ -16,6 +16,7 @@ const std::vector<FieldSpec> specs = {
     {"engine/firing_order", K::words},
     {"engine/bore", K::length, 40, 200},
     {"engine/stroke", K::length, 30, 250},
+    {"engine/connecting_rod", K::length, 60, 500, false},
     {"engine/intake_casting", K::choice, 0, 0, false, "one_for_all one_for_each_bank"},
     {"camshaft/beside_crank", K::length, -500, 500},
     {"camshaft/above_crank", K::length, -500, 500},
@@ -33,6 +34,16 @@ const std::vector<FieldSpec> specs = {
     {"lobes/*/lift_table", K::lift_table, 0, 0, false},
     {"lobes/*/card/peak_lift", K::length, 1, 20, false},
     {"lobes/*/card/durations", K::durations, 0, 0, false},
+    {"springs/*/installed_height", K::length, 10, 120, false},
+    {"springs/*/loads", K::spring_loads, 0, 0, false},
+    {"springs/*/bind_height", K::length, 5, 100, false},
+    {"springs/*/retainer_to_seal", K::length, 0, 60, false},
+    {"springs/*/wire/diameter", K::length, 0.5, 20, false},
+    {"springs/*/wire/mean_diameter", K::length, 5, 100, false},
+    {"springs/*/wire/active_coils", K::number, 1, 30, false},
+    {"springs/*/wire/total_coils", K::number, 1, 35, false},
+    {"piston_to_valve/*/drops", K::valve_drops, 0, 0, false},
+    {"piston_to_valve/*/radial_gap", K::length, 0, 20, false},
     {"limits/rod_clearance", K::length, 0, 5, false},
     {"doubt/assumed", K::length, 0, 5, false},
     {"trains/*/lifter/foot/x", K::length, -anywhere, anywhere},
@@ -42,28 +53,48 @@ const std::vector<FieldSpec> specs = {
     {"trains/*/lifter/axis/y", K::direction, -1, 1},
     {"trains/*/lifter/axis/z", K::direction, -1, 1},
     {"trains/*/lifter/seat_height", K::length, 5, 150},
+    {"trains/*/lifter/kind", K::choice, 0, 0, false, "solid hydraulic"},
+    {"trains/*/lifter/preload", K::length, 0, 10, false},
+    {"trains/*/lifter/plunger_travel", K::length, 0, 15, false},
+    {"trains/*/lifter/follower", K::choice, 0, 0, false, "flat roller"},
+    {"trains/*/lifter/face_diameter", K::length, 10, 60, false},
+    {"trains/*/lifter/roller_radius", K::length, 3, 40, false},
     {"trains/*/rod/length", K::length, 25, 1000},
-    {"trains/*/rod/diameter", K::length, 4, 25},
+    {"trains/*/rod/diameter", K::length, 4, 25, false},
+    {"trains/*/rod/profile", K::rod_profile, 0, 0, false},
+    {"trains/*/rod/lower_ball", K::length, 3, 25, false},
+    {"trains/*/rod/upper_ball", K::length, 3, 25, false},
+    {"trains/*/rod/top_end", K::choice, 0, 0, false, "ball cup"},
+    {"trains/*/rocker/mount", K::choice, 0, 0, false, "shaft stud ball_pivot"},
+    {"trains/*/rocker/guided_by", K::choice, 0, 0, false, "guide_plate tip_rails"},
+    {"trains/*/rocker/shaft", K::words, 0, 0, false},
     {"trains/*/rocker/pivot/x", K::length, -anywhere, anywhere},
     {"trains/*/rocker/pivot/y", K::length, -anywhere, anywhere},
     {"trains/*/rocker/pivot/z", K::length, -anywhere, anywhere},
-    {"trains/*/rocker/axis/x", K::direction, -1, 1},
-    {"trains/*/rocker/axis/y", K::direction, -1, 1},
-    {"trains/*/rocker/axis/z", K::direction, -1, 1},
+    {"trains/*/rocker/axis/x", K::direction, -1, 1, false},
+    {"trains/*/rocker/axis/y", K::direction, -1, 1, false},
+    {"trains/*/rocker/axis/z", K::direction, -1, 1, false},
     {"trains/*/rocker/ball_arm/x", K::length, -300, 300},
     {"trains/*/rocker/ball_arm/y", K::length, -300, 300},
     {"trains/*/rocker/ball_arm/z", K::length, -300, 300},
     {"trains/*/rocker/tip_arm/x", K::length, -300, 300},
     {"trains/*/rocker/tip_arm/y", K::length, -300, 300},
     {"trains/*/rocker/tip_arm/z", K::length, -300, 300},
-    {"trains/*/adjuster/axis/x", K::direction, -1, 1},
-    {"trains/*/adjuster/axis/y", K::direction, -1, 1},
-    {"trains/*/adjuster/axis/z", K::direction, -1, 1},
-    {"trains/*/adjuster/thread_towards_rod", K::length, 0, 50},
-    {"trains/*/adjuster/thread_away_from_rod", K::length, 0, 50},
+    {"trains/*/rocker/end_float", K::length, 0, 5, false},
+    {"trains/*/adjuster/kind", K::choice, 0, 0, false, "screw nut none"},
+    {"trains/*/adjuster/axis/x", K::direction, -1, 1, false},
+    {"trains/*/adjuster/axis/y", K::direction, -1, 1, false},
+    {"trains/*/adjuster/axis/z", K::direction, -1, 1, false},
+    {"trains/*/adjuster/thread_towards_rod", K::length, 0, 50, false},
+    {"trains/*/adjuster/thread_away_from_rod", K::length, 0, 50, false},
+    {"trains/*/adjuster/pitch", K::length, 0.2, 5, false},
+    {"trains/*/adjuster/cup_limit", K::angle, 0, 60, false},
     {"trains/*/valve/axis/x", K::direction, -1, 1},
     {"trains/*/valve/axis/y", K::direction, -1, 1},
     {"trains/*/valve/axis/z", K::direction, -1, 1},
+    {"trains/*/valve/tip/x", K::length, -anywhere, anywhere, false},
+    {"trains/*/valve/tip/y", K::length, -anywhere, anywhere, false},
+    {"trains/*/valve/tip/z", K::length, -anywhere, anywhere, false},
     {"trains/*/tube/casting", K::choice, 0, 0, true, "intake head"},
     {"trains/*/tube/centre/x", K::length, -anywhere, anywhere},
     {"trains/*/tube/centre/y", K::length, -anywhere, anywhere},
@@ -117,6 +148,19 @@ std::vector<std::string> path_parts(std::string_view path) {
     }
 }
 
+bool is_list_of_pairs(FieldKind kind) {
+    switch (kind) {
+        case FieldKind::lift_table:
+        case FieldKind::durations:
+        case FieldKind::spring_loads:
+        case FieldKind::valve_drops:
+        case FieldKind::rod_profile:
+            return true;
+        default:
+            return false;
+    }
+}
+
 bool unit_fits(FieldKind kind, std::string_view unit) {
     const auto one_of = [&](std::initializer_list<std::string_view> units) {
         return std::find(units.begin(), units.end(), unit) != units.end();
@@ -132,6 +176,13 @@ bool unit_fits(FieldKind kind, std::string_view unit) {
             return one_of({"cam_deg/in", "cam_deg/mm", "crank_deg/in", "crank_deg/mm"});
         case FieldKind::durations:
             return one_of({"in/crank_deg", "mm/crank_deg"});
+        case FieldKind::spring_loads:
+            return one_of({"in/lbf", "mm/N"});
+        case FieldKind::valve_drops:
+            return one_of({"crank_deg/in", "crank_deg/mm"});
+        case FieldKind::rod_profile:
+            return one_of({"in", "mm"});
+        case FieldKind::number:
         case FieldKind::direction:
         case FieldKind::words:
         case FieldKind::choice:

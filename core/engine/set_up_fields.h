@@ -17,8 +17,12 @@ enum class FieldKind {
     crank_angle, ///< crank degrees ("crank_deg")
     words,
     choice,
-    lift_table, ///< "angle lift; angle lift; …", unit "cam_deg/in", "crank_deg/mm" and so on
-    durations,  ///< "lobe_lift duration; …", unit "in/crank_deg" or "mm/crank_deg"
+    lift_table,   ///< "angle lift; angle lift; …", unit "cam_deg/in", "crank_deg/mm" and so on
+    number,       ///< no unit
+    spring_loads, ///< "height load; …", unit "in/lbf" or "mm/N"
+    valve_drops,  ///< "crank degrees drop; …", unit "crank_deg/in" or "crank_deg/mm"
+    rod_profile,  ///< "distance diameter; …", unit "in" or "mm"
+    durations,    ///< "lobe_lift duration; …", unit "in/crank_deg" or "mm/crank_deg"
 };
 
 /// One field, or one family of fields, that a set-up may have. A `*` in the pattern stands for one
@@ -40,6 +44,9 @@ struct FieldSpec {
 
 /// Path split at its slashes.
 [[nodiscard]] std::vector<std::string> path_parts(std::string_view path);
+
+/// Whether a field holds a list of pairs.
+[[nodiscard]] bool is_list_of_pairs(FieldKind kind);
 
 /// Whether a unit may stand with a kind of field.
 [[nodiscard]] bool unit_fits(FieldKind kind, std::string_view unit);

@@ -18,7 +18,7 @@ namespace rodway {
 namespace {
 
 /// A key's ending and the unit it stands for; longer endings first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 11> endings{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> endings{{
     {"_crank_deg_in", "crank_deg/in"},
     {"_crank_deg_mm", "crank_deg/mm"},
     {"_in_crank_deg", "in/crank_deg"},
@@ -26,6 +26,8 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 11> endings{
     {"_cam_deg_in", "cam_deg/in"},
     {"_cam_deg_mm", "cam_deg/mm"},
     {"_crank_deg", "crank_deg"},
+    {"_in_lbf", "in/lbf"},
+    {"_mm_N", "mm/N"},
     {"_thou", "thou"},
     {"_deg", "deg"},
     {"_in", "in"},
@@ -39,10 +41,6 @@ std::string_view ending_of(std::string_view unit) {
         }
     }
     return {};
-}
-
-bool is_list_of_pairs(FieldKind kind) {
-    return kind == FieldKind::lift_table || kind == FieldKind::durations;
 }
 
 /// Turns the JSON tree into fields, remembering on which line each stands.

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/valvetrain/adjuster_setting.h"
+#include "core/valvetrain/train_check.h"
+
 namespace rodway {
 namespace {
 
@@ -40,6 +43,16 @@ struct Linkage::Corner {
     TrainStatus status = TrainStatus::answered;
 };
 
+struct Linkage::CornerRange {
+    double d_least;
+    double sin_least_squared;
+
+    /// Not so for NaN.
+    [[nodiscard]] bool closes() const {
+        return d_least >= least_arm_mm && sin_least_squared >= least_sin_alpha * least_sin_alpha;
+    }
+};
+
 Linkage::Corner Linkage::corner(double lobe_lift_mm) const {
     Corner corner;
     corner.lower_ball_K = P0_ + lobe_lift_mm * a_;
@@ -67,49 +80,51 @@ Linkage::Corner Linkage::corner(double lobe_lift_mm) const {
 }
 
 Linkage::Closing Linkage::close(const Train& train) {
+    Closing closing;
+    if (!can_be_worked_out(train)) {
+        closing.status = TrainStatus::outside_domain;
+        return closing;
+    }
+    Setting setting;
+    if (train.adjuster.kind == AdjusterKind::screw) {
+        setting = set_screw(train);
+    } else if (train.adjuster.kind == AdjusterKind::nut) {
+        setting = set_nut(train);
+    } else if (train.lifter.kind == LifterKind::hydraulic) {
+        setting = set_plunger(train);
+    } else {
+        setting = set_nothing(train);
+    }
+    closing.status = setting.status;
+    closing.adjuster_needed_mm = setting.needed_mm;
+    if (setting.status != TrainStatus::answered) {
+        return closing;
+    }
     Linkage linkage;
-    linkage.O_ = train.rocker.pivot_K;
+    linkage.O_ = setting.pivot_K;
     linkage.n_ = train.rocker.axis_K;
     linkage.a_ = train.lifter.axis_K;
-    linkage.P0_ = train.lifter.lower_ball_K();
-    linkage.q0_ = train.rocker.tip_arm_K;
+    linkage.P0_ = setting.lower_ball_K;
+    linkage.r0_ = setting.ball_arm_K;
+    linkage.q0_ = setting.tip_arm_K;
     linkage.v_ = train.valve.axis_K;
     linkage.L_ = train.rod.length_mm;
-    linkage.lash_mm_ = train.valve.lash_mm;
-
-    // |w + x·j| = L with w = lower ball to upper ball, adjuster as found, and j pointing at the
-    // rod:
-    const Vec3 w = train.rocker.pivot_K + train.rocker.ball_arm_K - linkage.P0_;
-    const Vec3 j = train.adjuster.axis_K;
-    const double along = w.dot(j);
-    const double beside_squared = w.squaredNorm() - along * along;
-    const double reach_squared = linkage.L_ * linkage.L_ - beside_squared;
-    Closing closing;
-    if (reach_squared < 0.0) {
-        closing.status = TrainStatus::rod_too_short;
-        return closing;
-    }
-    // x² + 2·along·x + |w|² - L² = 0.
-    const double root = std::sqrt(reach_squared);
-    const double needed = along < 0.0 ? -along - root : -along + root;
-    if (needed > train.adjuster.can_go_in_mm || needed < -train.adjuster.can_go_out_mm) {
-        closing.status = TrainStatus::adjuster_out_of_thread;
-        closing.adjuster_needed_mm = needed;
-        return closing;
-    }
-    linkage.adjuster_in_mm_ = needed;
-    linkage.r0_ = train.rocker.ball_arm_K + needed * j;
-    linkage.r_along_ = linkage.r0_.dot(linkage.n_);
-    const Vec3 r_p = linkage.r0_ - linkage.r_along_ * linkage.n_;
-    linkage.r_across_ = r_p.norm();
-    const Vec3 d = linkage.P0_ - linkage.O_;
-    linkage.branch_ = linkage.n_.dot(d.cross(r_p)) < 0.0 ? -1.0 : 1.0;
-
+    linkage.lash_mm_ = setting.lash_mm;
+    linkage.adjuster_in_mm_ = setting.adjuster_in_mm;
+    linkage.preload_mm_ = setting.preload_mm;
+    linkage.keep_branch();
     closing.status = linkage.status_at(0.0);
     if (closing.status == TrainStatus::answered) {
         closing.linkage = linkage;
     }
     return closing;
+}
+
+void Linkage::keep_branch() {
+    r_along_ = r0_.dot(n_);
+    const Vec3 r_p = r0_ - r_along_ * n_;
+    r_across_ = r_p.norm();
+    branch_ = n_.dot((P0_ - O_).cross(r_p)) < 0.0 ? -1.0 : 1.0;
 }
 
 TrainStatus Linkage::status_at(double lobe_lift_mm) const {
@@ -147,6 +162,42 @@ PoseRates Linkage::rates(const Pose& pose) const {
     return {turned * t, turned};
 }
 
+// Differentiated once more, with w = B - P and B'' = φ''·t - φ'²·r_p:
+// |w'|² + w·(B'' - P'') = 0, hence φ'' = (w·(P'' + φ'²·r_p) - |w'|²)/(w·t).
+RockerTurning Linkage::turning(const Pose& pose, const Vec3& lower_velocity_K,
+                               const Vec3& lower_acceleration_K) const {
+    const Vec3 rod = pose.upper_ball_K - pose.lower_ball_K;
+    const Vec3 r_p = pose.upper_ball_K - O_ - r_along_ * n_;
+    const Vec3 t = n_.cross(r_p);
+    const double arm = rod.dot(t);
+    const double velocity = rod.dot(lower_velocity_K) / arm;
+    const Vec3 swing = velocity * t - lower_velocity_K;
+    const double acceleration =
+        (rod.dot(lower_acceleration_K + velocity * velocity * r_p) - swing.squaredNorm()) / arm;
+    return {velocity, acceleration};
+}
+
+std::optional<Linkage::Trouble> Linkage::first_trouble(double full_lift_mm) const {
+    constexpr double narrow_mm = 1e-6;
+    double clear_to = 0.0;
+    double step = full_lift_mm;
+    while (clear_to < full_lift_mm) {
+        const double to = std::min(full_lift_mm, clear_to + step);
+        if (corner_range(clear_to, to).closes()) {
+            clear_to = to;
+            step *= 2.0;
+        } else if (to - clear_to > narrow_mm) {
+            step = (to - clear_to) / 2.0;
+        } else {
+            const TrainStatus status = status_at(to);
+            // Within a millionth of a millimetre of trouble is trouble.
+            return Trouble{status == TrainStatus::answered ? TrainStatus::near_dead_point : status,
+                           clear_to};
+        }
+    }
+    return std::nullopt;
+}
+
 // Derivation of the bounds. Write û for the rod's direction, t = n × r, and m = û·t, the rod's
 // moment arm about the shaft. Then |m| = |d_p|·|r_p|·sin α / L, so that a least |d_p| and a
 // greatest |cos α| over the interval (both from quadratics in s) give a least moment arm m₀ > 0,
@@ -158,8 +209,7 @@ PoseRates Linkage::rates(const Pose& pose) const {
 //   |B''| = |r_p|·√(φ''² + φ'⁴).
 // B' - a is bounded first by 1 + |B'|, then by its value at the nearer end of the interval, at most
 // half the interval away, plus |B''| times that; the sharper bound then sharpens B''.
-std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm,
-                                          double swing_at_ends) const {
+Linkage::CornerRange Linkage::corner_range(double from_mm, double to_mm) const {
     const Vec3 d0 = P0_ - O_;
     const double a_along = a_.dot(n_);
     const double d0_along = d0.dot(n_);
@@ -174,10 +224,17 @@ std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm,
         d0.squaredNorm() + r_squared - L_ * L_ - 2.0 * d0_along * r_along_, from_mm, to_mm);
     const double cos_greatest =
         std::max(std::abs(numerator.low), std::abs(numerator.high)) / (2.0 * d_least * r_across_);
-    const double sin_least_squared = (1.0 - cos_greatest) * (1.0 + cos_greatest);
-    if (!(d_least >= least_arm_mm) || !(sin_least_squared >= least_sin_alpha * least_sin_alpha)) {
+    return {d_least, (1.0 - cos_greatest) * (1.0 + cos_greatest)};
+}
+
+std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm,
+                                          double swing_at_ends) const {
+    const CornerRange range = corner_range(from_mm, to_mm);
+    if (!range.closes()) {
         return std::nullopt;
     }
+    const double d_least = range.d_least;
+    const double sin_least_squared = range.sin_least_squared;
     const double arm = d_least * r_across_ * std::sqrt(sin_least_squared) / L_;
 
     const double turning = 1.0 / arm;
