@@ -222,6 +222,12 @@ QString sentence(const Error& e) {
                        "Nothing says whether the lift of %1 is inches or millimetres: say which.")
                 .arg(value);
         case ErrorCode::angle_kind_unclear:
+            if (!expected.isEmpty()) {
+                return Errors::tr(
+                           "“%1” could be crank or cam degrees: type “crank” or “cam” "
+                           "behind it.")
+                    .arg(value);
+            }
             return Errors::tr(
                        "Nothing says whether the angles are crank or cam degrees (the lift lasts "
                        "%1 of them): say which.")
