@@ -1,9 +1,14 @@
 #include "core/barring/open_valves.h"
 
+#include "core/units/crank_arc.h"
+
 namespace rodway {
 
 std::vector<ValveStanding> valves_at(const Engine& engine, CrankAngle crank) {
     std::vector<ValveStanding> standing;
+    if (!check_crank_angle(crank, "crank")) {
+        return standing;
+    }
     for (const Train& train : engine.trains) {
         ValveStanding valve;
         valve.position = train.position;
@@ -14,7 +19,8 @@ std::vector<ValveStanding> valves_at(const Engine& engine, CrankAngle crank) {
         valve.train_closes = pose.has_value();
         if (pose) {
             valve.valve_lift_mm = closing.linkage->valve_lift_mm(*pose);
-            valve.open = valve.valve_lift_mm > 0.0;
+            // Without lash, what a smoothed table rings by on its heel would count as open.
+            valve.open = !valve.on_heel && valve.valve_lift_mm > 0.0;
         }
         standing.push_back(valve);
     }

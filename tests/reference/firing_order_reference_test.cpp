@@ -19,7 +19,7 @@ Engine engine(const char* order_text, int cylinders, double centreline_crank_deg
     const auto lobe = Lobe::from_card(9.0, {{heel_mm, duration_crank_deg}, {1.27, 260.0}});
     EXPECT_TRUE(lobe.ok());
     const CamLobes lobes{*lobe, 14.2, 0.4, centreline_crank_deg};
-    Engine made{EngineLayout{}, lobes, lobes, {}, {}, true, {}, 0.254};
+    Engine made{.intake = lobes, .exhaust = lobes};
     for (int number = 1; number <= cylinders; ++number) {
         made.layout.cylinders.push_back({number, 0, 0.0});
         made.layout.firing_angles.push_back(order->firing_angle(number));
