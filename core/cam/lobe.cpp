@@ -1,211 +1,92 @@
 #include "core/cam/lobe.h"
 
-#include <Eigen/Dense>
-#include <Eigen/SparseCholesky>
-#include <Eigen/SparseCore>
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <string>
+
+#include "core/cam/card_lobe.h"
+#include "core/cam/spline_grid.h"
+#include "core/cam/table_smoothing.h"
 
 namespace rodway {
 namespace {
 
-/// A careful dial scatters by 0.0002 in; what looks like more is a lobe too coarsely sampled to
-/// tell.
-constexpr double most_scatter_mm = 0.00508;
+constexpr double least_flank_deg = 5.0;
+constexpr double greatest_flank_deg = 180.0;
+constexpr double least_law_lift_mm = 0.1;
+constexpr double greatest_law_lift_mm = 20.0;
 
-using Sparse = Eigen::SparseMatrix<double>;
-using Entries = std::vector<Eigen::Triplet<double>>;
+/// Steps of the spline over the shorter flank of a law: so many that the law's own accelerations
+/// come back within a thousandth.
+constexpr double steps_a_flank = 160.0;
 
-/// A grid of coefficients whose splines span exactly [first, last].
-struct Grid {
-    double first;
-    double step;
-    int coefficients;
+Error out_of_range(const char* field, double value, double low, double high, const char* unit) {
+    return Error{ErrorCode::out_of_range, field, std::to_string(value), {}, {},
+                 Limits{low, high, unit}};
+}
+
+/// The flanks of a lobe made of a law, degrees.
+struct LawFlanks {
+    double rise = 0.0;
+    double fall = 0.0;
+    double dwell = 0.0;
 };
 
-Grid grid_over(double first, double last, double wanted_step) {
-    const int intervals = std::max(QuinticSpline::pieces + 2,
-                                   static_cast<int>(std::lround((last - first) / wanted_step)));
-    return {first, (last - first) / intervals, intervals - (QuinticSpline::pieces - 1)};
+std::optional<Error> wrong_with(double lift_mm, const LawFlanks& flanks) {
+    if (!(lift_mm >= least_law_lift_mm && lift_mm <= greatest_law_lift_mm)) {
+        return out_of_range("lift", lift_mm, least_law_lift_mm, greatest_law_lift_mm, "mm");
+    }
+    for (const auto& [field, value] :
+         {std::pair{"rise", flanks.rise}, std::pair{"fall", flanks.fall}}) {
+        if (!(value >= least_flank_deg && value <= greatest_flank_deg)) {
+            return out_of_range(field, value, least_flank_deg, greatest_flank_deg, "cam_deg");
+        }
+    }
+    const double left = 360.0 - flanks.rise - flanks.fall;
+    if (!(flanks.dwell >= 0.0 && flanks.dwell <= left)) {
+        return out_of_range("dwell", flanks.dwell, 0.0, left, "cam_deg");
+    }
+    return std::nullopt;
 }
 
-/// Adds the row of a matrix that takes coefficients to the curve's value at x.
-void add_value_row(const Grid& grid, double x, int row, Entries& entries) {
-    const double place = (x - grid.first) / grid.step;
-    const double knot = std::floor(place);
-    const auto weight = QuinticSpline::weights(place - knot)[0];
-    for (int j = 0; j < QuinticSpline::pieces; ++j) {
-        const int coefficient = static_cast<int>(knot) - (QuinticSpline::pieces - 1) + j;
-        if (coefficient >= 0 && coefficient < grid.coefficients) {
-            entries.emplace_back(row, coefficient, weight[static_cast<std::size_t>(j)]);
-        }
-    }
-}
-
-/// Third differences of the coefficients, the zeros beyond both ends included: the curve's jerk.
-Sparse jerk_matrix(int coefficients) {
-    Entries entries;
-    constexpr double factor[4] = {-1.0, 3.0, -3.0, 1.0};
-    for (int row = 0; row < coefficients + 3; ++row) {
-        for (int j = 0; j < 4; ++j) {
-            const int coefficient = row - 3 + j;
-            if (coefficient >= 0 && coefficient < coefficients) {
-                entries.emplace_back(row, coefficient, factor[j]);
-            }
-        }
-    }
-    Sparse matrix(coefficients + 3, coefficients);
-    matrix.setFromTriplets(entries.begin(), entries.end());
-    return matrix;
-}
-
-std::vector<double> to_vector(const Eigen::VectorXd& values) {
-    return {values.data(), values.data() + values.size()};
-}
-
-double usual_step_deg(const std::vector<LiftRow>& rows) {
-    std::vector<double> steps;
-    for (std::size_t at = 1; at < rows.size(); ++at) {
-        steps.push_back(rows[at].cam_deg - rows[at - 1].cam_deg);
-    }
-    std::nth_element(steps.begin(), steps.begin() + static_cast<long>(steps.size() / 2),
-                     steps.end());
-    return steps[steps.size() / 2];
-}
-
-/// How far a table's rows scatter about any smooth curve, mm, root mean square over all of them.
-/// Taken from sixth differences where seven rows stand evenly and off the heel: a lobe of ordinary
-/// smoothness hardly has any, and a row's variance counts 924 times (the sum of the squares of 1,
-/// 6, 15, 20, …). A quarter is added, since too little smoothing costs more than too much. Zero
-/// where too few rows stand so.
-double scatter_of(const std::vector<LiftRow>& rows) {
-    constexpr std::array factors{1.0, -6.0, 15.0, -20.0, 15.0, -6.0, 1.0};
-    constexpr double variance = 924.0;
-    constexpr int fewest = 12;
-    double sum = 0.0;
-    int windows = 0;
-    int lifted = 0;
-    for (std::size_t first = 0; first < rows.size(); ++first) {
-        lifted += rows[first].lift_mm > 0.0 ? 1 : 0;
-        if (first + factors.size() > rows.size()) {
-            continue;
-        }
-        const double step = rows[first + 1].cam_deg - rows[first].cam_deg;
-        double difference = 0.0;
-        bool even = true;
-        for (std::size_t at = 0; at < factors.size(); ++at) {
-            const LiftRow& row = rows[first + at];
-            even =
-                even && row.lift_mm > 0.0 &&
-                std::abs(row.cam_deg - rows[first].cam_deg - static_cast<double>(at) * step) < 1e-6;
-            difference += factors[at] * row.lift_mm;
-        }
-        if (even) {
-            sum += difference * difference / variance;
-            ++windows;
-        }
-    }
-    if (windows < fewest) {
-        return 0.0;
-    }
-    return 1.25 * std::sqrt(sum / windows * lifted / static_cast<double>(rows.size()));
-}
-
-/// Table and grid as a least-squares problem: B·c ≈ y with the jerk J·c held down by a weight.
-class Smoothing {
-  public:
-    Smoothing(const LiftTable& table, const Grid& grid) : lifts_(table.rows.size()) {
-        Entries entries;
-        for (int row = 0; row < lifts_.size(); ++row) {
-            const LiftRow& measured = table.rows[static_cast<std::size_t>(row)];
-            lifts_[row] = measured.lift_mm;
-            add_value_row(grid, measured.cam_deg, row, entries);
-        }
-        values_ = Sparse(lifts_.size(), grid.coefficients);
-        values_.setFromTriplets(entries.begin(), entries.end());
-        const Sparse jerk = jerk_matrix(grid.coefficients);
-        normal_ = values_.transpose() * values_;
-        stiffness_ = jerk.transpose() * jerk;
-    }
-
-    Eigen::VectorXd solve(double weight) const {
-        const Sparse system = normal_ + weight * stiffness_;
-        const Eigen::SimplicialLDLT<Sparse> factored(system);
-        RODWAY_ASSERT(factored.info() == Eigen::Success);
-        return factored.solve(values_.transpose() * lifts_);
-    }
-    double residual_mm(const Eigen::VectorXd& coefficients) const {
-        return std::sqrt((values_ * coefficients - lifts_).squaredNorm() /
-                         static_cast<double>(lifts_.size()));
-    }
-
-  private:
-    Eigen::VectorXd lifts_;
-    Sparse values_, normal_, stiffness_;
-};
-
-/// The least-jerk curve through the peak and the card's points, zero beyond ±half_span.
-struct CardCurve {
-    QuinticSpline spline;
-    double jerk = 0.0;
-};
-
-std::optional<CardCurve> card_curve(double peak_lift_mm, const std::vector<CardDuration>& durations,
-                                    double half_span_deg) {
-    const Grid grid = grid_over(-half_span_deg, half_span_deg, half_span_deg / 40.0);
-    Entries entries;
-    std::vector<double> wanted{peak_lift_mm};
-    add_value_row(grid, 0.0, 0, entries);
-    for (const CardDuration& duration : durations) {
-        const double half_cam_deg = duration.crank_deg / 4.0;
-        for (const double side : {-half_cam_deg, half_cam_deg}) {
-            add_value_row(grid, side, static_cast<int>(wanted.size()), entries);
-            wanted.push_back(duration.lobe_lift_mm);
-        }
-    }
-    const int n = grid.coefficients;
-    const int m = static_cast<int>(wanted.size());
-    Sparse points(m, n);
-    points.setFromTriplets(entries.begin(), entries.end());
-    const Eigen::MatrixXd jerk = jerk_matrix(n);
-    Eigen::MatrixXd system = Eigen::MatrixXd::Zero(n + m, n + m);
-    system.topLeftCorner(n, n) = jerk.transpose() * jerk;
-    system.topRightCorner(n, m) = Eigen::MatrixXd(points.transpose());
-    system.bottomLeftCorner(m, n) = Eigen::MatrixXd(points);
-    Eigen::VectorXd right = Eigen::VectorXd::Zero(n + m);
-    right.tail(m) = Eigen::Map<const Eigen::VectorXd>(wanted.data(), m);
-    const Eigen::VectorXd solved = system.fullPivLu().solve(right);
-    const Eigen::VectorXd coefficients = solved.head(n);
-    CardCurve curve{QuinticSpline(grid.first, grid.step, to_vector(coefficients)),
-                    (jerk * coefficients).squaredNorm() / std::pow(grid.step, 5)};
-
-    constexpr int looks = 400;
-    for (int look = 1; look < looks; ++look) {
-        const auto here = curve.spline.at(half_span_deg * look / looks);
-        if (here[0] < -1e-6 || here[1] > 1e-9) {
-            return std::nullopt; // not one hill
-        }
-    }
-    return curve;
+/// `motion` is the law by the fraction of the rise.
+template <typename Motion>
+QuinticSpline law_spline(double lift_mm, const LawFlanks& flanks, const Motion& motion) {
+    constexpr double reach = QuinticSpline::pieces / 2; // of a spline to either side, in steps
+    const double step = std::min(flanks.rise, flanks.fall) / steps_a_flank;
+    const double before = flanks.rise + flanks.dwell / 2.0;
+    const double after = flanks.fall + flanks.dwell / 2.0;
+    const SplineGrid grid = spline_grid(-before - reach * step, after + reach * step, step);
+    return grid.spline(follow_curve(grid, [&](double x) {
+        const double flank = x < 0.0 ? flanks.rise : flanks.fall;
+        const double u = 1.0 - std::max(0.0, std::abs(x) - flanks.dwell / 2.0) / flank;
+        const LawMotion here = motion(u);
+        const bool dwells = std::abs(x) < flanks.dwell / 2.0;
+        return CurvePoint{lift_mm * here.lift,
+                          dwells ? 0.0 : lift_mm * here.acceleration / (flank * flank)};
+    }));
 }
 
 } // namespace
 
-Lobe::Lobe(QuinticSpline spline, double residual_mm, bool estimated)
-    : spline_(std::move(spline)), residual_mm_(residual_mm), estimated_(estimated) {
+Lobe::Lobe(QuinticSpline spline, std::optional<double> full_lift_at_deg)
+    : spline_(std::move(spline)) {
     const double look = spline_.step() / 4.0;
-    double highest = -1.0;
-    const int looks = static_cast<int>((spline_.last() - spline_.first()) / look);
-    for (int at = 0; at <= looks; ++at) {
-        const double x = spline_.first() + at * look;
-        if (const double lift = spline_.at(x)[0]; lift > highest) {
-            highest = lift;
-            full_lift_at_deg_ = x;
-        }
+    const auto looks =
+        static_cast<std::size_t>(std::lround((spline_.last() - spline_.first()) / look));
+    for (std::size_t at = 0; at <= looks; ++at) {
+        looks_.push_back(spline_.at(spline_.first() + static_cast<double>(at) * look)[0]);
     }
-    double rising = full_lift_at_deg_ - look;
-    double falling = full_lift_at_deg_ + look;
+    full_lift_at_deg_ = full_lift_at_deg ? *full_lift_at_deg : highest_deg();
+    full_lift_mm_ = spline_.at(full_lift_at_deg_)[0];
+    measured_span_ = span();
+}
+
+double Lobe::highest_deg() const {
+    const double look = spline_.step() / 4.0;
+    const auto highest = std::max_element(looks_.begin(), looks_.end()) - looks_.begin();
+    double rising = spline_.first() + static_cast<double>(highest - 1) * look;
+    double falling = spline_.first() + static_cast<double>(highest + 1) * look;
     while (falling - rising > 1e-12 * (1.0 + std::abs(rising))) {
         const double middle = (rising + falling) / 2.0;
         if (middle <= rising || middle >= falling) {
@@ -213,77 +94,57 @@ Lobe::Lobe(QuinticSpline spline, double residual_mm, bool estimated)
         }
         (spline_.at(middle)[1] > 0.0 ? rising : falling) = middle;
     }
-    full_lift_at_deg_ = (rising + falling) / 2.0;
-    full_lift_mm_ = spline_.at(full_lift_at_deg_)[0];
+    return (rising + falling) / 2.0;
 }
 
 Result<Lobe> Lobe::from_table(const LiftTable& table, std::optional<double> noise_mm) {
-    if (const auto checked = check_lift_table(table); !checked) {
-        return checked.error();
+    const auto ends = read_lift_table_ends(table);
+    if (!ends) {
+        return ends.error();
     }
-    const double rounding = std::max(table.resolution_mm, 1e-6) / std::sqrt(12.0);
-    const double noise =
-        noise_mm.value_or(std::max(rounding, std::min(scatter_of(table.rows), most_scatter_mm)));
-    const double step = usual_step_deg(table.rows);
-    const Grid grid =
-        grid_over(table.rows.front().cam_deg - step, table.rows.back().cam_deg + step, step);
-    const Smoothing smoothing(table, grid);
-
-    double weak = -12.0; // powers of ten of the weight
-    double strong = 8.0;
-    for (int halving = 0; halving < 40; ++halving) {
-        const double middle = (weak + strong) / 2.0;
-        const double residual = smoothing.residual_mm(smoothing.solve(std::pow(10.0, middle)));
-        (residual <= noise ? weak : strong) = middle;
+    const auto smoothed = smooth_table(table, *ends, noise_mm);
+    if (!smoothed) {
+        return smoothed.error();
     }
-    const Eigen::VectorXd coefficients = smoothing.solve(std::pow(10.0, weak));
-    return Lobe(QuinticSpline(grid.first, grid.step, to_vector(coefficients)),
-                smoothing.residual_mm(coefficients), false);
+    Lobe lobe(smoothed->spline);
+    lobe.smoothing_ = smoothed->report;
+    const CamAngle full_lift = CamAngle::deg(lobe.full_lift_at_deg_);
+    lobe.smoothing_->worst_at = lobe.smoothing_->worst_at - full_lift;
+    lobe.measured_span_ = {CamAngle::deg(smoothed->measured_from_deg) - full_lift,
+                           CamAngle::deg(smoothed->measured_to_deg) - full_lift};
+    return lobe;
 }
 
 Result<Lobe> Lobe::from_card(double peak_lift_mm, std::vector<CardDuration> durations) {
-    const Error refused{ErrorCode::not_a_lobe, "card", {}, {}, {}, {}};
-    if (durations.size() < 2) {
-        return Error{ErrorCode::too_few_rows,
-                     "card/durations",
-                     std::to_string(durations.size()),
-                     "2",
-                     {},
-                     {}};
+    const auto curve = card_curve(peak_lift_mm, std::move(durations));
+    if (!curve) {
+        return curve.error();
     }
-    std::sort(durations.begin(), durations.end(), [](const CardDuration& a, const CardDuration& b) {
-        return a.lobe_lift_mm < b.lobe_lift_mm;
-    });
-    for (std::size_t at = 0; at < durations.size(); ++at) {
-        const bool shrinks =
-            at == 0 || (durations[at].lobe_lift_mm > durations[at - 1].lobe_lift_mm &&
-                        durations[at].crank_deg < durations[at - 1].crank_deg);
-        if (!shrinks) {
-            return Error{ErrorCode::order_wrong,
-                         "card/durations",
-                         std::to_string(durations[at].crank_deg),
-                         {},
-                         static_cast<int>(at) + 1,
-                         {}};
-        }
+    Lobe lobe(*curve, 0.0);
+    lobe.estimated_ = true;
+    return lobe;
+}
+
+Result<Lobe> Lobe::from_law(MotionLaw law, double lift_mm, CamAngle rise, CamAngle fall,
+                            CamAngle dwell) {
+    const LawFlanks flanks{rise.in_deg(), fall.in_deg(), dwell.in_deg()};
+    if (!acceleration_is_continuous(law)) {
+        return Error{ErrorCode::not_a_choice, "law", {}, {}, {}, {}};
     }
-    if (!(durations.front().lobe_lift_mm > 0.0) ||
-        !(durations.back().lobe_lift_mm < peak_lift_mm) || !(durations.back().crank_deg > 0.0) ||
-        !(durations.front().crank_deg < 720.0)) {
-        return refused;
+    if (const auto wrong = wrong_with(lift_mm, flanks)) {
+        return *wrong;
     }
-    std::optional<CardCurve> smoothest;
-    const double widest_cam_deg = durations.front().crank_deg / 4.0;
-    for (int ramp_deg = 2; ramp_deg <= 60; ++ramp_deg) {
-        const auto curve = card_curve(peak_lift_mm, durations, widest_cam_deg + ramp_deg);
-        if (curve && (!smoothest || curve->jerk < smoothest->jerk)) {
-            smoothest = curve;
-        }
+    const auto motion = [&](double u) { return law_motion(law, u); };
+    return Lobe(law_spline(lift_mm, flanks, motion), 0.0);
+}
+
+Result<Lobe> Lobe::from_law(const FlatTappetLaw& law, double lift_mm, CamAngle flank) {
+    const LawFlanks flanks{flank.in_deg(), flank.in_deg(), 0.0};
+    if (const auto wrong = wrong_with(lift_mm, flanks)) {
+        return *wrong;
     }
-    if (!smoothest) {
-        return refused;
-    }
-    return Lobe(smoothest->spline, 0.0, true);
+    const auto motion = [&](double u) { return law.at(u); };
+    return Lobe(law_spline(lift_mm, flanks, motion), 0.0);
 }
 
 LobeMotion Lobe::at(CamAngle from_full_lift) const {
@@ -301,15 +162,9 @@ double Lobe::lift_mm(CamAngle from_full_lift) const {
 
 Flanks Lobe::at_lift(double lobe_lift_mm) const {
     RODWAY_ASSERT(lobe_lift_mm > 0.0 && lobe_lift_mm <= full_lift_mm_);
-    const auto crossing = [&](double end_deg) {
-        const double look = (full_lift_at_deg_ - end_deg > 0.0 ? 1.0 : -1.0) * spline_.step() / 4.0;
-        double below = end_deg;
-        while (std::abs(full_lift_at_deg_ - below) > std::abs(look) &&
-               spline_.at(below + look)[0] < lobe_lift_mm) {
-            below += look;
-        }
-        double above =
-            std::abs(full_lift_at_deg_ - below) > std::abs(look) ? below + look : full_lift_at_deg_;
+    const double look = spline_.step() / 4.0;
+    const auto reaches = [&](double lift) { return lift >= lobe_lift_mm; };
+    const auto bisected = [&](double below, double above) {
         while (std::abs(above - below) > 1e-12 * (1.0 + std::abs(below))) {
             const double middle = (above + below) / 2.0;
             if (middle == above || middle == below) {
@@ -319,12 +174,30 @@ Flanks Lobe::at_lift(double lobe_lift_mm) const {
         }
         return CamAngle::deg(above - full_lift_at_deg_);
     };
-    return {crossing(spline_.first()), crossing(spline_.last())};
+    // The first look from either end that stands as high, or full lift itself between two looks.
+    const auto opening = std::find_if(looks_.begin(), looks_.end(), reaches) - looks_.begin();
+    const auto closing = std::find_if(looks_.rbegin(), looks_.rend(), reaches) - looks_.rbegin();
+    const double first = spline_.first() + static_cast<double>(opening) * look;
+    const double last = spline_.last() - static_cast<double>(closing) * look;
+    return {bisected(std::min(first, full_lift_at_deg_) - look, std::min(first, full_lift_at_deg_)),
+            bisected(std::max(last, full_lift_at_deg_) + look, std::max(last, full_lift_at_deg_))};
 }
 
 Flanks Lobe::span() const {
     return {CamAngle::deg(spline_.first() - full_lift_at_deg_),
             CamAngle::deg(spline_.last() - full_lift_at_deg_)};
+}
+
+bool Lobe::ramps_estimated() const {
+    return smoothing_ && (smoothing_->opening_ramp_estimated || smoothing_->closing_ramp_estimated);
+}
+
+double Lobe::residual_mm() const {
+    return smoothing_ ? smoothing_->residual_rms_mm : 0.0;
+}
+
+double Lobe::caliper_lift_error_mm() const {
+    return lift_mm(CamAngle::deg(-90.0)) + lift_mm(CamAngle::deg(90.0));
 }
 
 } // namespace rodway
