@@ -46,6 +46,9 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_shop_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_clearance_commands(program, outcome);
+    add_train_commands(program, outcome);
+    add_timing_commands(program, outcome);
+    add_barring_commands(program, outcome);
     add_picture_commands(program, outcome);
     program.require_subcommand(0, 1);
 

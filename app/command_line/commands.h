@@ -11,5 +11,8 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
 void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
 void add_picture_commands(CLI::App& program, CommandOutcome& outcome);
+void add_train_commands(CLI::App& program, CommandOutcome& outcome);
+void add_timing_commands(CLI::App& program, CommandOutcome& outcome);
+void add_barring_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway

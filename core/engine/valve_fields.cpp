@@ -113,7 +113,7 @@ void read_valve_drops(FieldReader& fields, Engine& engine) {
         if (fields.error()) {
             return;
         }
-        if (const auto checked = check_drops(measured); !checked) {
+        if (const auto checked = check_valve_drops(measured); !checked) {
             Error error = checked.error();
             error.field = path + "/drops";
             fields.refuse(error);

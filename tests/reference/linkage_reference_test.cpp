@@ -185,8 +185,8 @@ PlanarTrain four_bar(double rocker_low_deg, double rocker_high_deg, double befor
     return {100.0, 0.0, 80.0, 120.0, low, x, y, 130.0};
 }
 
-// SC-12, SC-13. Norton, Design of Machinery, Examples 4-1 and 6-7 (from memory; recomputed): links
-// 40, 120, 80, ground 100, input at 40° and 25 rad/s. Rocker 57.3248801° open, -98.0049641°
+// SC-12, SC-13, SC-14. Norton, Design of Machinery, Examples 4-1 and 6-7 (from memory; recomputed):
+// links 40, 120, 80, ground 100, input at 40° and 25 rad/s. Rocker 57.3248801° open, -98.0049641°
 // crossed; coupler 20.2978828° and -60.9779668°; open: rocker 6.99798524, coupler -4.12091442
 // rad/s. Tolerances: digits given.
 TEST(LinkageReference, FourBarRockerFollowsALifterThatStandsInForTheInputLink) {
@@ -218,6 +218,21 @@ TEST(LinkageReference, FourBarRockerFollowsALifterThatStandsInForTheInputLink) {
     const Vec3 swing = (rates.upper_ball_K - linkage.lifter_axis_K()) * s_per_s;
     const Vec3 rod = pose->upper_ball_K - pose->lower_ball_K;
     EXPECT_NEAR(paper.shaft().dot(rod.cross(swing)) / rod.squaredNorm(), -4.12091442, 5e-8);
+
+    // SC-14, Example 7-1 (from memory; recomputed): the input link also gains 15 rad/s each second.
+    const double input = radians(40.0);
+    const Vec3 round = paper.direction(-std::sin(input), std::cos(input));
+    const Vec3 out = paper.direction(std::cos(input), std::sin(input));
+    const Vec3 pin_speed = 40.0 * 25.0 * round;
+    const Vec3 pin_change = 40.0 * (15.0 * round - 25.0 * 25.0 * out);
+    const RockerTurning turning = linkage.turning(*pose, pin_speed, pin_change);
+    EXPECT_NEAR(turning.velocity_rad, 6.99798524, 7e-8);
+    EXPECT_NEAR(turning.acceleration_rad, 470.133530, 5e-6);
+    const Vec3 arm = pose->upper_ball_K - linkage.pivot_K();
+    const Vec3 ball_change = turning.acceleration_rad * paper.shaft().cross(arm) -
+                             turning.velocity_rad * turning.velocity_rad * arm;
+    EXPECT_NEAR(paper.shaft().dot(rod.cross(ball_change - pin_change)) / rod.squaredNorm(),
+                296.089193, 3e-6);
 }
 
 } // namespace

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <limits>
 #include <vector>
 
 namespace rodway::twins {
@@ -30,6 +32,114 @@ std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, dou
         (gap(middle) < 0.0 ? low : high) = middle;
     }
     return SlowPose{P, upper((low + high) / 2.0)};
+}
+
+namespace {
+
+using OfAngle = std::function<double(double)>;
+
+/// Root of a function nearest to zero, by walking outwards in steps and halving.
+std::optional<double> nearest_root(const OfAngle& value, double step, double reach) {
+    double ahead = value(0.0);
+    double behind = ahead;
+    if (ahead == 0.0) {
+        return 0.0;
+    }
+    for (double x = step; x <= reach; x += step) {
+        for (const double side : {1.0, -1.0}) {
+            double& last = side > 0.0 ? ahead : behind;
+            const double now = value(side * x);
+            if ((now > 0.0) != (last > 0.0)) {
+                double low = side * (x - step);
+                double high = side * x;
+                const bool low_positive = last > 0.0;
+                for (int halving = 0; halving < 100; ++halving) {
+                    const double middle = (low + high) / 2.0;
+                    ((value(middle) > 0.0) == low_positive ? low : high) = middle;
+                }
+                return (low + high) / 2.0;
+            }
+            last = now;
+        }
+    }
+    return std::nullopt;
+}
+
+struct StudPlace {
+    Vec3 pivot_K;
+    Vec3 ball_arm_K;
+    Vec3 tip_arm_K;
+};
+
+std::optional<StudPlace> slow_stud(const Train& train, double in_mm) {
+    const Rocker& rocker = train.rocker;
+    const Vec3 pivot = rocker.pivot_K + in_mm * train.adjuster.axis_K;
+    const Vec3& v = train.valve.axis_K;
+    const auto angle = nearest_root(
+        [&](double turned) {
+            const Vec3 tip = pivot + Eigen::AngleAxisd(turned, rocker.axis_K) * rocker.tip_arm_K;
+            return v.dot(tip - rocker.pivot_K - rocker.tip_arm_K);
+        },
+        0.01, 0.6);
+    if (!angle) {
+        return std::nullopt;
+    }
+    const Eigen::AngleAxisd turn(*angle, rocker.axis_K);
+    return StudPlace{pivot, turn * rocker.ball_arm_K, turn * rocker.tip_arm_K};
+}
+
+} // namespace
+
+std::optional<double> slow_nut(const Train& train) {
+    return nearest_root(
+        [&](double in_mm) {
+            const auto stud = slow_stud(train, in_mm);
+            return stud ? (stud->pivot_K + stud->ball_arm_K - train.lifter.lower_ball_K()).norm() -
+                              train.rod.length_mm
+                        : std::numeric_limits<double>::quiet_NaN();
+        },
+        0.05, 8.0);
+}
+
+std::optional<double> slow_lash_after_turn(const Train& train, double in_mm) {
+    const Vec3 lower = train.lifter.lower_ball_K();
+    const bool nut = train.adjuster.kind == AdjusterKind::nut;
+    const auto set = nut ? slow_nut(train)
+                         : nearest_root(
+                               [&](double x) {
+                                   return (train.rocker.pivot_K + train.rocker.ball_arm_K +
+                                           x * train.adjuster.axis_K - lower)
+                                              .norm() -
+                                          train.rod.length_mm;
+                               },
+                               0.05, 8.0);
+    if (!set) {
+        return std::nullopt;
+    }
+    const double in = *set + in_mm;
+    StudPlace place{train.rocker.pivot_K, train.rocker.ball_arm_K, train.rocker.tip_arm_K};
+    if (nut) {
+        const auto stud = slow_stud(train, in);
+        if (!stud) {
+            return std::nullopt;
+        }
+        place = *stud;
+    } else {
+        place.ball_arm_K += in * train.adjuster.axis_K;
+    }
+    const auto laid = nearest_root(
+        [&](double turned) {
+            const Eigen::AngleAxisd turn(turned, train.rocker.axis_K);
+            return (place.pivot_K + turn * place.ball_arm_K - lower).norm() - train.rod.length_mm;
+        },
+        0.001, 0.3);
+    if (!laid) {
+        return std::nullopt;
+    }
+    const Vec3 tip =
+        place.pivot_K + Eigen::AngleAxisd(*laid, train.rocker.axis_K) * place.tip_arm_K;
+    const Vec3 found = train.rocker.pivot_K + train.rocker.tip_arm_K;
+    return train.valve.lash_mm + train.valve.axis_K.dot(tip - found);
 }
 
 double slow_clearance(const RoundTube& tube, const Vec3& lower_K, const Vec3& upper_K,

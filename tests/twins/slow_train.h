@@ -15,6 +15,16 @@ struct SlowPose {
 };
 std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, double s_mm);
 
+/// A stud rocker's nut, by bisection inside a bisection: for each place of the nut the rocker's
+/// angle at which the tip keeps its gap, then the place at which the rod fits. Walks from where the
+/// nut was found; empty if nothing within 8 mm fits.
+std::optional<double> slow_nut(const Train& train);
+
+/// Gap at the valve after turning a solid train's adjuster in from where its lash is set: the
+/// rocker laid onto the rod by bisection, the gap measured at the tip. Empty where that finds
+/// nothing.
+std::optional<double> slow_lash_after_turn(const Train& train, double in_mm);
+
 /// Clearance by walking along the rod's axis: a fine walk over every point, refined by golden
 /// section around each local minimum, each point measured to the slab of wall by itself.
 double slow_clearance(const RoundTube& tube, const Vec3& lower_K, const Vec3& upper_K,

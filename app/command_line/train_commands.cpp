@@ -1,0 +1,353 @@
+#include <QCoreApplication>
+#include <QJsonArray>
+#include <cmath>
+
+#include "app/command_line/commands.h"
+#include "app/command_line/output.h"
+#include "app/words/clearance_words.h"
+#include "app/words/lengths.h"
+#include "app/words/train_words.h"
+#include "app/work/build_in_hand.h"
+#include "core/units/typed_text.h"
+#include "core/valvetrain/adjuster_setting.h"
+#include "core/valvetrain/pushrod_length.h"
+#include "core/valvetrain/train_motion.h"
+
+namespace rodway {
+namespace {
+
+struct TrainCommands {
+    Q_DECLARE_TR_FUNCTIONS(TrainCommands)
+};
+
+struct Options {
+    std::string shop;
+    std::string build;
+    std::string valve;
+    std::string turns;
+    std::string stocked = ".050";
+    bool json = false;
+};
+
+double inches_of(double mm) {
+    return Length::mm(mm).in_inches();
+}
+
+QJsonValue inches_or_null(const std::optional<double>& mm) {
+    return mm ? QJsonValue(inches_of(*mm)) : QJsonValue();
+}
+
+QString plain(double value, int decimals) {
+    return QString::number(value, 'f', decimals);
+}
+
+Result<BuildInHand> open_build(const Options& options) {
+    auto opened = ShopFile::open(options.shop);
+    if (!opened) {
+        Error error = opened.error();
+        if (error.field.empty()) {
+            error.field = options.shop;
+        }
+        return error;
+    }
+    ShopFile shop = std::move(opened).value();
+    const auto build = find_build(shop, QString::fromStdString(options.build));
+    return build ? build_in_hand(shop, *build) : Result<BuildInHand>(build.error());
+}
+
+QJsonObject motion_json(const TrainMotion& motion, const Train& train) {
+    QJsonObject valve{{"valve", words::valve(train.position)},
+                      {"status", words::token(motion.status)},
+                      {"status_lobe_lift_in", inches_or_null(motion.trouble_at_mm)},
+                      {"adjuster_needed_in", inches_or_null(motion.adjuster_needed_mm)}};
+    if (motion.status != TrainStatus::answered) {
+        return valve;
+    }
+    const Sweep& sweep = *motion.sweep;
+    const bool hydraulic = train.lifter.kind == LifterKind::hydraulic;
+    valve["lobe_lift_in"] = inches_of(motion.full_lift->lobe_lift_mm);
+    valve["gross_lift_in"] = inches_of(motion.full_lift->gross_lift_mm);
+    valve["net_lift_in"] = inches_of(motion.full_lift->net_lift_mm);
+    valve["lash_in"] = inches_of(motion.lash_mm);
+    valve["preload_in"] = hydraulic ? QJsonValue(inches_of(motion.preload_mm)) : QJsonValue();
+    valve["adjuster_in_in"] = inches_of(motion.adjuster_in_mm);
+    valve["ratio_on_heel"] = motion.on_heel->gross_ratio;
+    valve["ratio_half_lift"] = motion.half_lift->gross_ratio;
+    valve["ratio_full_lift"] = motion.full_lift->gross_ratio;
+    valve["sweep_width_in"] = inches_of(sweep.width_mm());
+    valve["sweep_middle_in"] =
+        train.valve.tip_K ? QJsonValue(inches_of(sweep.middle_mm())) : QJsonValue();
+    valve["sweep_turns_back_at_net_lift_in"] = inches_or_null(sweep.turns_back_at_net_lift_mm);
+    valve["rod_to_adjuster_deg"] = degrees(motion.steepest_rod_to_adjuster_rad);
+    valve["cup_room_deg"] =
+        motion.cup_room_rad ? QJsonValue(degrees(*motion.cup_room_rad)) : QJsonValue();
+    valve["side_share"] = motion.full_lift->side_share;
+    return valve;
+}
+
+void print_motion_row(const QString& valve, const QString& lobe, const QString& gross,
+                      const QString& net, const QString& ratio, const QString& sweep,
+                      const QString& cup, const QString& side) {
+    print(QString("%1 %2 %3 %4  %5  %6 %7 %8")
+              .arg(valve, -5)
+              .arg(lobe, 9)
+              .arg(gross, 9)
+              .arg(net, 9)
+              .arg(ratio, -18)
+              .arg(sweep, 9)
+              .arg(cup, 10)
+              .arg(side, 8));
+}
+
+void print_motion(const TrainMotion& motion, const Train& train) {
+    if (motion.status != TrainStatus::answered) {
+        print(QString("%1 %2")
+                  .arg(words::valve(train.position), -5)
+                  .arg(words::train_status(motion.status, motion.trouble_at_mm,
+                                           motion.adjuster_needed_mm)));
+        return;
+    }
+    print_motion_row(
+        words::valve(train.position), words::inches(motion.full_lift->lobe_lift_mm),
+        words::inches(motion.full_lift->gross_lift_mm),
+        words::inches(motion.full_lift->net_lift_mm),
+        QString("%1 / %2 / %3")
+            .arg(plain(motion.on_heel->gross_ratio, 2), plain(motion.half_lift->gross_ratio, 2),
+                 plain(motion.full_lift->gross_ratio, 2)),
+        words::inches(motion.sweep->width_mm()),
+        words::crank_degrees(degrees(motion.steepest_rod_to_adjuster_rad)),
+        QString("%1 %").arg(plain(100.0 * std::abs(motion.full_lift->side_share), 0)));
+}
+
+/// `rodway trains`: lift, ratio, sweep and angles of every train (question 15).
+ExitCode show_trains(const Options& options) {
+    const auto hand = open_build(options);
+    if (!hand) {
+        return refuse(hand.error());
+    }
+    QJsonArray valves;
+    bool all_answered = true;
+    if (!options.json) {
+        print(
+            TrainCommands::tr("%1: %2. Lash taken off in net lift; ratio on the heel, at half and "
+                              "at full lobe lift. What you measure is less by what the train "
+                              "bends.")
+                .arg(QString::fromStdString(hand->build.name),
+                     QString::fromStdString(hand->engine.layout.name)));
+        print({});
+        print_motion_row(TrainCommands::tr("Valve"), TrainCommands::tr("lobe"),
+                         TrainCommands::tr("gross"), TrainCommands::tr("net"),
+                         TrainCommands::tr("ratio"), TrainCommands::tr("sweep"),
+                         TrainCommands::tr("rod/screw"), TrainCommands::tr("sideways"));
+    }
+    for (const Train& train : hand->engine.trains) {
+        const TrainMotion motion =
+            train_motion(train, hand->engine.lobes(train.position).lobe.full_lift_mm());
+        all_answered = all_answered && motion.status == TrainStatus::answered;
+        if (options.json) {
+            valves.append(motion_json(motion, train));
+        } else {
+            print_motion(motion, train);
+        }
+    }
+    if (options.json) {
+        print_json({{"format", "rodway-trains"}, {"version", 1}, {"valves", valves}});
+    }
+    return all_answered ? ExitCode::done : ExitCode::no_answer;
+}
+
+/// Turns as a builder says them: "3/4", "1-1/2", "0.5", "-1/4".
+Result<double> turns_of(const std::string& text) {
+    const bool out = !text.empty() && text.front() == '-';
+    // A fraction reads alike whether of an inch or of a turn.
+    const auto read = parse_length((out ? text.substr(1) : text) + " in", BareNumber::inches);
+    if (!read || read->is_interval() || read->low.in_inches() > 20.0) {
+        return Error{ErrorCode::not_a_number, "--turns", text, {}, {}, {}};
+    }
+    return (out ? -1.0 : 1.0) * read->low.in_inches();
+}
+
+/// `rodway turn-adjuster`: what so many turns do to lash or preload (question 11).
+ExitCode show_adjuster(const Options& options) {
+    const auto hand = open_build(options);
+    if (!hand) {
+        return refuse(hand.error());
+    }
+    const auto valve = parse_position(options.valve);
+    const auto turns = turns_of(options.turns);
+    if (!valve || !turns) {
+        return refuse(!valve ? valve.error() : turns.error());
+    }
+    const Train* train = hand->engine.train(*valve);
+    if (!train) {
+        return refuse(Error{ErrorCode::valve_unknown, "valve", options.valve, {}, {}, {}});
+    }
+    const std::string path = "trains/" + position_name(*valve) + "/adjuster/pitch";
+    if (!train->adjuster.pitch_mm) {
+        return refuse(Error{ErrorCode::missing_field, path, {}, {}, {}, {}});
+    }
+    const double in = *turns * *train->adjuster.pitch_mm;
+    const AdjusterTurned turned = turn_adjuster(*train, in);
+    const bool answered = turned.status == TrainStatus::answered;
+    if (options.json) {
+        print_json({{"format", "rodway-turn-adjuster"},
+                    {"version", 1},
+                    {"valve", words::valve(*valve)},
+                    {"status", words::token(turned.status)},
+                    {"turns", *turns},
+                    {"adjuster_in_in", inches_of(in)},
+                    {"lash_in", inches_or_null(turned.lash_mm)},
+                    {"preload_in", inches_or_null(turned.preload_mm)}});
+    } else if (!answered) {
+        print(words::train_status(turned.status, {}, {}));
+    } else {
+        print(TrainCommands::tr("%1: %2 turns move the adjuster %3 from where it is set.")
+                  .arg(words::valve(*valve), QString::fromStdString(options.turns),
+                       words::signed_inches(in)));
+        print(turned.preload_mm
+                  ? TrainCommands::tr("Preload: %1, was %2.")
+                        .arg(words::inches(*turned.preload_mm),
+                             words::inches(train->lifter.preload_mm))
+                  : TrainCommands::tr("Lash: %1, was %2.")
+                        .arg(words::inches(*turned.lash_mm), words::inches(train->valve.lash_mm)));
+    }
+    return answered ? ExitCode::done : ExitCode::no_answer;
+}
+
+QJsonObject length_json(const ValvePosition& valve, const std::optional<RodLengths>& lengths) {
+    return {{"valve", words::valve(valve)},
+            {"wanted_in", lengths ? QJsonValue(inches_of(lengths->as_found_mm)) : QJsonValue()},
+            {"shortest_in", lengths ? QJsonValue(inches_of(lengths->shortest_mm)) : QJsonValue()},
+            {"longest_in", lengths ? QJsonValue(inches_of(lengths->longest_mm)) : QJsonValue()}};
+}
+
+void print_length(const ValvePosition& valve, const std::optional<RodLengths>& lengths) {
+    print(lengths ? TrainCommands::tr("%1 wants %2; %3 to %4 would do")
+                        .arg(words::valve(valve), -4)
+                        .arg(words::size(lengths->as_found_mm), words::size(lengths->shortest_mm),
+                             words::size(lengths->longest_mm))
+                  : TrainCommands::tr("%1 can't be worked out").arg(words::valve(valve), -4));
+}
+
+void print_orders(const LengthSurvey& found, double step_mm) {
+    print({});
+    print(TrainCommands::tr("All lengths between ball centres, adjusters as found. Spread: %1.")
+              .arg(words::inches(found.spread_mm)));
+    print(found.one_length_suits_all ? TrainCommands::tr("One length suits every valve: best %1.")
+                                           .arg(words::size(found.best_single.centres_mm))
+                                     : TrainCommands::tr("No one length suits every valve."));
+    for (const double length : found.lengths_mm) {
+        QStringList takers;
+        for (const FittedLength& valve : found.valves) {
+            if (valve.centres_mm == length) {
+                takers << words::valve(valve.valve);
+            }
+        }
+        print(TrainCommands::tr("From stock in steps of %1: %2 for %3")
+                  .arg(words::inches(step_mm), words::size(length), takers.join(", ")));
+    }
+    for (const ValvePosition& valve : found.no_stocked_length) {
+        print(TrainCommands::tr("%1 lies between two stocked lengths.").arg(words::valve(valve)));
+    }
+    print(
+        TrainCommands::tr("Measure with a checker before ordering, and tell the maker how the "
+                          "length is meant."));
+}
+
+QJsonObject orders_json(const LengthSurvey& found, double step_mm) {
+    QJsonArray orders;
+    for (const FittedLength& valve : found.valves) {
+        orders.append(QJsonObject{{"valve", words::valve(valve.valve)},
+                                  {"length_in", inches_of(valve.centres_mm)},
+                                  {"shorter_left_in", inches_of(valve.shorter_left_mm)},
+                                  {"longer_left_in", inches_of(valve.longer_left_mm)}});
+    }
+    return {{"format", "rodway-rod-lengths"},
+            {"version", 1},
+            {"spread_in", inches_of(found.spread_mm)},
+            {"one_length_suits_all", found.one_length_suits_all},
+            {"best_single_in", inches_of(found.best_single.centres_mm)},
+            {"stocked_step_in", inches_of(step_mm)},
+            {"from_stock", orders}};
+}
+
+/// `rodway rod-lengths`: what each valve needs, and what to order (questions 12 and 13).
+ExitCode show_rod_lengths(const Options& options) {
+    const auto hand = open_build(options);
+    if (!hand) {
+        return refuse(hand.error());
+    }
+    const auto step = parse_length(options.stocked, BareNumber::inches);
+    if (!step) {
+        Error error = step.error();
+        error.field = "--stocked-step";
+        return refuse(error);
+    }
+    QJsonArray valves;
+    bool all_answered = true;
+    std::vector<RequiredLength> required;
+    for (const Train& train : hand->engine.trains) {
+        const auto lengths = rod_lengths(train);
+        all_answered = all_answered && lengths;
+        if (lengths) {
+            required.push_back({train.position, lengths->as_found_mm,
+                                std::max(0.0, lengths->as_found_mm - lengths->shortest_mm),
+                                std::max(0.0, lengths->longest_mm - lengths->as_found_mm)});
+        }
+        valves.append(length_json(train.position, lengths));
+        if (!options.json) {
+            print_length(train.position, lengths);
+        }
+    }
+    const double step_mm = step->middle().in_mm();
+    const auto found = survey_lengths(required, Stock{step_mm, 0.0});
+    if (!found) {
+        return refuse(found.error());
+    }
+    if (options.json) {
+        QJsonObject answer = orders_json(*found, step_mm);
+        answer["valves"] = valves;
+        print_json(answer);
+    } else {
+        print_orders(*found, step_mm);
+    }
+    return all_answered ? ExitCode::done : ExitCode::no_answer;
+}
+
+} // namespace
+
+void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
+    auto options = std::make_shared<Options>();
+    const auto word = [](const QString& text) { return text.toStdString(); };
+    const auto begin = [&](const char* name, const QString& what) {
+        auto* command = program.add_subcommand(name, what.toStdString());
+        command->add_option("shop", options->shop, word(TrainCommands::tr("Shop file")))
+            ->required();
+        command
+            ->add_option("build", options->build, word(TrainCommands::tr("Build's number or name")))
+            ->required();
+        command->add_flag("--json", options->json, word(TrainCommands::tr("Answer as JSON")));
+        return command;
+    };
+    auto* trains = begin("trains", TrainCommands::tr("Lift, ratio, sweep and angles of every "
+                                                     "train"));
+    trains->callback([=, &outcome] { outcome.code = show_trains(*options); });
+
+    auto* adjuster = begin("turn-adjuster",
+                           TrainCommands::tr("What turning an adjuster does to lash or preload"));
+    adjuster->add_option("valve", options->valve, word(TrainCommands::tr("Valve, such as 3I")))
+        ->required();
+    adjuster
+        ->add_option("--turns", options->turns,
+                     word(TrainCommands::tr("Turns in: 3/4, 1-1/2; a minus turns out")))
+        ->required();
+    adjuster->callback([=, &outcome] { outcome.code = show_adjuster(*options); });
+
+    auto* lengths = begin("rod-lengths",
+                          TrainCommands::tr("Rod length that each valve needs, and what to order"));
+    lengths->add_option("--stocked-step", options->stocked,
+                        word(TrainCommands::tr("Step in which rods are stocked (.050)")));
+    lengths->callback([=, &outcome] { outcome.code = show_rod_lengths(*options); });
+}
+
+} // namespace rodway
