@@ -19,11 +19,11 @@
 // least squared jerk is the one that comes closest to the card in the sense that it has to be bent
 // the least. (Ranking by the durations' misses instead would weigh a duration at .006 in, on the
 // ramp, twenty times a duration at .200, where the flank is steep, and choose the body by its
-// ramp.) On cards read off lobes of such laws the lift between the durations is missed by half of
-// what least jerk alone misses; tests/core/cam/card_lobe_test.cpp measures it. An addition can make
-// the flank turn back. Such a body is passed over. Where all are, the flank of the best is held to
-// a least slope at the places where it would turn back, the durations staying exact; where that
-// fails too, the card is refused.
+// ramp.) On cards read off lobes of such laws the lift between the durations is
+// missed by 0.004 in on average, by least jerk alone by 0.011 (card_lobe_test.cpp). An addition can
+// make the flank turn back. Such a body is passed over. Where all are, the flank of the best is
+// held to a least slope at the places where it would turn back, the durations staying exact; where
+// that fails too, the card is refused.
 
 namespace rodway {
 namespace {
@@ -90,7 +90,8 @@ Added add_least_jerk(const Eigen::MatrixXd& conditions, const Eigen::MatrixXd& r
     for (int again = 0; again < 3; ++again) {
         added.pushes += factored.solve(wanted - among * added.pushes);
     }
-    added.coefficients = responses * added.pushes;
+    const Eigen::VectorXd pushed = responses * added.pushes;
+    added.coefficients = (pushed + pushed.reverse()) / 2.0; // rounding leans to one side
     added.jerk = added.pushes.dot(wanted);
     return added;
 }

@@ -184,8 +184,8 @@ Kept kept_rows(const LiftTable& table, const LiftTableEnds& ends) {
 /// How far the ramp would reach beyond an end that isn't on the heel if it went straight to zero,
 /// degrees.
 double straight_reach_deg(const std::vector<LiftRow>& rows, bool opening) {
-    constexpr std::size_t few = 5;
     const std::size_t last = rows.size() - 1;
+    const std::size_t few = std::min<std::size_t>(5, last);
     const LiftRow& end = opening ? rows.front() : rows[last];
     const LiftRow& inner = opening ? rows[few] : rows[last - few];
     const double slope = std::abs((inner.lift_mm - end.lift_mm) / (inner.cam_deg - end.cam_deg));

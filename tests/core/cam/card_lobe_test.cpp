@@ -208,6 +208,43 @@ TEST(CardLobe, HitsOddCardsThatOneHillCanHave) {
     }
 }
 
+// Cards read wrong by up to eight degrees a duration: what no law has, one hill often still can.
+// Such a card is hit exactly or refused, and most are hit; those whose flank would turn back if it
+// were only bent (some three in ten) have it held.
+TEST(CardLobe, HitsOrRefusesCardsReadWrongByDegrees) {
+    const std::uint64_t seed = 606;
+    std::cout << "seed " << seed << '\n';
+    std::mt19937_64 random(seed);
+    std::uniform_real_distribution<double> share(0.0, 1.0);
+    int made = 0;
+    constexpr int cards = 100;
+    for (int card = 0; card < cards; ++card) {
+        const double peak = Length::inches(0.300 + 0.130 * share(random)).in_mm();
+        const CamAngle flank = CamAngle::deg(58.0 + 25.0 * share(random));
+        const auto original = Lobe::from_law(
+            all_motion_laws[static_cast<std::size_t>(2 + card % 5)], peak, flank, flank);
+        std::vector<CardDuration> durations;
+        for (const double lift_in : card_lifts_in) {
+            const double lift = Length::inches(lift_in).in_mm();
+            const double read = duration_deg(*original, lift) + 8.0 * (2.0 * share(random) - 1.0);
+            durations.push_back({lift, read});
+        }
+        const auto lobe = Lobe::from_card(peak, durations);
+        if (!lobe.ok()) {
+            EXPECT_TRUE(lobe.error().code == ErrorCode::not_a_lobe ||
+                        lobe.error().code == ErrorCode::order_wrong);
+            continue;
+        }
+        ++made;
+        for (const CardDuration& duration : durations) {
+            EXPECT_NEAR(duration_deg(*lobe, duration.lobe_lift_mm), duration.crank_deg, 0.05);
+        }
+        expect_one_hill(*lobe);
+    }
+    std::cout << made << " of " << cards << " cards made\n";
+    EXPECT_GE(made, 85); // 70 if none is held (measured)
+}
+
 TEST(CardLobe, ACurveIsSymmetricAboutItsPeak) {
     const auto curve = card_curve(9.0, {{0.5, 270.0}, {1.27, 228.0}});
     ASSERT_TRUE(curve.ok());
