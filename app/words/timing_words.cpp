@@ -164,19 +164,19 @@ QString piston_status(const PistonToValve& clearance) {
     return {};
 }
 
-QString finding(Finding finding, const DegreeingFindings& findings) {
+QString finding(DegreeingFinding finding, const DegreeingFindings& findings) {
     switch (finding) {
-        case Finding::within_tolerance:
+        case DegreeingFinding::within_tolerance:
             return TimingWords::tr(
                        "Nothing is off by more than %1: the cam stands as in the set-up.")
                 .arg(crank_degrees(findings.tolerance_crank_deg));
-        case Finding::common_shift:
+        case DegreeingFinding::common_shift:
             return common_shift(findings);
-        case Finding::lobe_separation_off:
+        case DegreeingFinding::lobe_separation_off:
             return separation_off(findings);
-        case Finding::single_valve_off:
+        case DegreeingFinding::single_valve_off:
             return single_valves(findings);
-        case Finding::cannot_tell:
+        case DegreeingFinding::cannot_tell:
             return TimingWords::tr(
                 "Something is off, but these valves don't tell what: measure both valves of more "
                 "cylinders, two at least.");
@@ -239,17 +239,17 @@ QString token(PistonToValveStatus status) {
     return {};
 }
 
-QString token(Finding finding) {
+QString token(DegreeingFinding finding) {
     switch (finding) {
-        case Finding::within_tolerance:
+        case DegreeingFinding::within_tolerance:
             return "within_tolerance";
-        case Finding::common_shift:
+        case DegreeingFinding::common_shift:
             return "common_shift";
-        case Finding::lobe_separation_off:
+        case DegreeingFinding::lobe_separation_off:
             return "lobe_separation_off";
-        case Finding::single_valve_off:
+        case DegreeingFinding::single_valve_off:
             return "single_valve_off";
-        case Finding::cannot_tell:
+        case DegreeingFinding::cannot_tell:
             return "cannot_tell";
     }
     return {};

@@ -25,7 +25,7 @@ namespace rodway::words {
 /// Why a valve has no least clearance to its piston, and what to do about it.
 [[nodiscard]] QString piston_status(const PistonToValve& clearance);
 /// One thing to be concluded from degreeing, in one or two sentences.
-[[nodiscard]] QString finding(Finding finding, const DegreeingFindings& findings);
+[[nodiscard]] QString finding(DegreeingFinding finding, const DegreeingFindings& findings);
 
 /// What stands beside figures from a lobe made from a card.
 [[nodiscard]] QString estimated_lobe();
@@ -37,6 +37,6 @@ namespace rodway::words {
 // The words of `--json`: never translated.
 [[nodiscard]] QString token(TimingStatus status);
 [[nodiscard]] QString token(PistonToValveStatus status);
-[[nodiscard]] QString token(Finding finding);
+[[nodiscard]] QString token(DegreeingFinding finding);
 
 } // namespace rodway::words

@@ -154,32 +154,32 @@ class Split {
         });
     }
 
-    [[nodiscard]] std::vector<Finding> conclude(const Account& account, bool by_kind,
-                                                const DegreeingFindings& found) const {
+    [[nodiscard]] std::vector<DegreeingFinding> conclude(const Account& account, bool by_kind,
+                                                         const DegreeingFindings& found) const {
         const auto values = all();
         if (std::all_of(values.begin(), values.end(), [&](double deg) { return within(deg); })) {
-            return {Finding::within_tolerance};
+            return {DegreeingFinding::within_tolerance};
         }
         const bool certain =
             by_kind ? stands(account, ValveKind::intake) && stands(account, ValveKind::exhaust)
                     : stands(account);
         if (!certain) {
-            return {Finding::cannot_tell};
+            return {DegreeingFinding::cannot_tell};
         }
-        std::vector<Finding> findings;
+        std::vector<DegreeingFinding> findings;
         if (!within(found.common_advanced_crank_deg)) {
-            findings.push_back(Finding::common_shift);
+            findings.push_back(DegreeingFinding::common_shift);
         }
         if (by_kind && !within((account.exhaust_deg - account.intake_deg) / 2.0)) {
-            findings.push_back(Finding::lobe_separation_off);
+            findings.push_back(DegreeingFinding::lobe_separation_off);
         }
         if (std::any_of(found.valves.begin(), found.valves.end(),
                         [](const ValveDeparture& valve) { return valve.off; })) {
-            findings.push_back(each_has_company(account) ? Finding::single_valve_off
-                                                         : Finding::cannot_tell);
+            findings.push_back(each_has_company(account) ? DegreeingFinding::single_valve_off
+                                                         : DegreeingFinding::cannot_tell);
         }
         if (findings.empty()) {
-            findings.push_back(Finding::within_tolerance);
+            findings.push_back(DegreeingFinding::within_tolerance);
         }
         return findings;
     }

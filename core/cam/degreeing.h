@@ -89,7 +89,7 @@ struct DegreedValve {
 /// Doubt of one centreline by degree wheel and dial (common practice, no source).
 constexpr double usual_wheel_doubt_crank_deg = 1.0;
 
-enum class Finding {
+enum class DegreeingFinding {
     within_tolerance,    ///< nothing is off by more than the tolerance
     common_shift,        ///< all valves alike: keyway, chain, sprockets, or the cam on its drive
     lobe_separation_off, ///< intakes against exhausts: the cam was ground so
@@ -108,8 +108,8 @@ struct ValveDeparture {
 /// Facts from several valves. A number is always there; what may be concluded from it is in
 /// `findings`, and where that is `cannot_tell`, nothing is.
 struct DegreeingFindings {
-    std::vector<Finding> findings;    ///< never empty; more than one may hold
-    double common_advanced_crank_deg; ///< negative: retarded
+    std::vector<DegreeingFinding> findings; ///< never empty; more than one may hold
+    double common_advanced_crank_deg;       ///< negative: retarded
     /// Lobe separation found less that specified; empty without both kinds of valve.
     std::optional<double> lobe_separation_error_cam_deg;
     double spread_crank_deg = 0.0; ///< most advanced less most retarded

@@ -212,28 +212,29 @@ DegreeingFindings findings_of(const std::vector<Read>& reads,
 }
 
 TEST(DegreeingFindings, WithinToleranceEvenOnOneValve) {
-    EXPECT_THAT(findings_of({{1, I, 0.6}}).findings, ElementsAre(Finding::within_tolerance));
+    EXPECT_THAT(findings_of({{1, I, 0.6}}).findings,
+                ElementsAre(DegreeingFinding::within_tolerance));
     EXPECT_THAT(findings_of({{1, I, 1.0}, {1, E, -1.0}, {4, I, -0.9}}).findings,
-                ElementsAre(Finding::within_tolerance));
+                ElementsAre(DegreeingFinding::within_tolerance));
     // Typed to a tenth, just at the tolerance: 0.1 + 0.2 is not 0.3 to a computer.
     EXPECT_THAT(findings_of({{1, I, 0.1 + 0.2}}, 0.3).findings,
-                ElementsAre(Finding::within_tolerance));
-    EXPECT_THAT(findings_of({{1, I, 1.2}}).findings, ElementsAre(Finding::cannot_tell));
+                ElementsAre(DegreeingFinding::within_tolerance));
+    EXPECT_THAT(findings_of({{1, I, 1.2}}).findings, ElementsAre(DegreeingFinding::cannot_tell));
 }
 
 TEST(DegreeingFindings, OneCylinderCannotTellAShiftFromItsOwnError) {
-    EXPECT_THAT(findings_of({{1, I, 4.0}}).findings, ElementsAre(Finding::cannot_tell));
+    EXPECT_THAT(findings_of({{1, I, 4.0}}).findings, ElementsAre(DegreeingFinding::cannot_tell));
     EXPECT_THAT(findings_of({{1, I, 4.0}, {1, E, 4.0}}).findings,
-                ElementsAre(Finding::cannot_tell));
+                ElementsAre(DegreeingFinding::cannot_tell));
     EXPECT_THAT(findings_of({{1, I, 4.0}, {1, E, 0.0}}).findings,
-                ElementsAre(Finding::cannot_tell));
+                ElementsAre(DegreeingFinding::cannot_tell));
     EXPECT_EQ(findings_of({{1, I, 4.0}, {1, E, 4.2}}).common_advanced_crank_deg, 4.1);
 }
 
 TEST(DegreeingFindings, AllAlikeIsACommonShift) {
     for (const double shift : {4.0, -4.0}) {
         const auto found = findings_of({{1, I, shift}, {1, E, shift + 0.5}, {4, I, shift - 0.5}});
-        EXPECT_THAT(found.findings, ElementsAre(Finding::common_shift));
+        EXPECT_THAT(found.findings, ElementsAre(DegreeingFinding::common_shift));
         EXPECT_EQ(found.common_advanced_crank_deg, shift);
         EXPECT_EQ(found.spread_crank_deg, 1.0);
         for (const ValveDeparture& valve : found.valves) {
@@ -246,12 +247,13 @@ TEST(DegreeingFindings, AllAlikeIsACommonShift) {
 TEST(DegreeingFindings, IntakesAgainstExhaustsIsTheCamItself) {
     // Intakes 2 late, exhausts 2 early: 110 and 110 where 108 and 108 were wanted.
     const auto wide = findings_of({{1, I, -2.0}, {1, E, 2.0}, {4, I, -2.3}, {4, E, 2.1}});
-    EXPECT_THAT(wide.findings, ElementsAre(Finding::lobe_separation_off));
+    EXPECT_THAT(wide.findings, ElementsAre(DegreeingFinding::lobe_separation_off));
     EXPECT_NEAR(*wide.lobe_separation_error_cam_deg, 2.1, 1e-12); // (2.05 + 2.15) / 2
     EXPECT_NEAR(wide.common_advanced_crank_deg, -0.05, 1e-12);
     // Intakes 4 early, exhausts right: separation 2 too little, and the whole cam 2 advanced.
     const auto narrow = findings_of({{1, I, 4.0}, {1, E, 0.0}, {4, I, 4.0}, {4, E, 0.0}});
-    EXPECT_THAT(narrow.findings, ElementsAre(Finding::common_shift, Finding::lobe_separation_off));
+    EXPECT_THAT(narrow.findings,
+                ElementsAre(DegreeingFinding::common_shift, DegreeingFinding::lobe_separation_off));
     EXPECT_EQ(narrow.lobe_separation_error_cam_deg, -2.0);
     EXPECT_EQ(narrow.common_advanced_crank_deg, 2.0);
     EXPECT_FALSE(findings_of({{1, I, 4.0}, {4, I, 4.0}}).lobe_separation_error_cam_deg.has_value());
@@ -259,7 +261,7 @@ TEST(DegreeingFindings, IntakesAgainstExhaustsIsTheCamItself) {
 
 TEST(DegreeingFindings, OneValveApartDoesNotPullTheRest) {
     const auto found = findings_of({{1, I, 0.0}, {3, I, 3.5}, {5, I, 0.2}, {7, I, -0.2}});
-    EXPECT_THAT(found.findings, ElementsAre(Finding::single_valve_off));
+    EXPECT_THAT(found.findings, ElementsAre(DegreeingFinding::single_valve_off));
     EXPECT_EQ(found.common_advanced_crank_deg, 0.1); // median of -0.2, 0, 0.2, 3.5
     EXPECT_FALSE(found.valves[0].off);
     EXPECT_TRUE(found.valves[1].off);
@@ -267,13 +269,13 @@ TEST(DegreeingFindings, OneValveApartDoesNotPullTheRest) {
     EXPECT_NEAR(found.valves[1].own_crank_deg, 3.4, 1e-12);
     // A shift of the cam and a bore that is off, both at once.
     EXPECT_THAT(findings_of({{1, I, 4.0}, {3, I, 8.0}, {5, I, 4.2}, {7, I, 4.0}}).findings,
-                ElementsAre(Finding::common_shift, Finding::single_valve_off));
+                ElementsAre(DegreeingFinding::common_shift, DegreeingFinding::single_valve_off));
 }
 
 TEST(DegreeingFindings, OneCylinderApartShowsInBothItsValves) {
     const auto found = findings_of(
         {{1, I, 0.0}, {1, E, 0.1}, {2, I, 3.0}, {2, E, 3.2}, {3, I, 0.2}, {3, E, -0.1}});
-    EXPECT_THAT(found.findings, ElementsAre(Finding::single_valve_off));
+    EXPECT_THAT(found.findings, ElementsAre(DegreeingFinding::single_valve_off));
     for (const ValveDeparture& valve : found.valves) {
         EXPECT_EQ(valve.off, valve.valve.cylinder == 2);
     }
@@ -281,12 +283,12 @@ TEST(DegreeingFindings, OneCylinderApartShowsInBothItsValves) {
 
 TEST(DegreeingFindings, SaysWhenTheseValvesDoNotTell) {
     EXPECT_THAT(findings_of({{1, I, 0.0}, {4, I, 4.0}}).findings,
-                ElementsAre(Finding::cannot_tell)); // which of the two?
+                ElementsAre(DegreeingFinding::cannot_tell)); // which of the two?
     EXPECT_THAT(findings_of({{1, I, 0.0}, {2, I, 0.0}, {3, I, 4.0}, {4, I, 4.0}}).findings,
-                ElementsAre(Finding::cannot_tell));
+                ElementsAre(DegreeingFinding::cannot_tell));
     // The only exhaust: its own error, or the lobe separation? The shift stays that of the intakes.
     const auto lone = findings_of({{1, I, 0.0}, {2, I, 0.0}, {3, I, 0.0}, {3, E, 4.0}});
-    EXPECT_THAT(lone.findings, ElementsAre(Finding::cannot_tell));
+    EXPECT_THAT(lone.findings, ElementsAre(DegreeingFinding::cannot_tell));
     EXPECT_EQ(lone.common_advanced_crank_deg, 0.0);
     EXPECT_TRUE(lone.valves[3].off);
 }
@@ -294,15 +296,15 @@ TEST(DegreeingFindings, SaysWhenTheseValvesDoNotTell) {
 TEST(DegreeingFindings, ASpreadWithinTheDoubtOfTwoReadingsIsWithinTolerance) {
     // 2 apart: each within 1 of the middle, and the middle within 1 of what is wanted.
     EXPECT_THAT(findings_of({{1, I, 0.0}, {4, I, 1.9}}).findings,
-                ElementsAre(Finding::within_tolerance));
+                ElementsAre(DegreeingFinding::within_tolerance));
     EXPECT_THAT(findings_of({{1, I, 0.2}, {4, I, 2.1}}).findings,
-                ElementsAre(Finding::common_shift));
+                ElementsAre(DegreeingFinding::common_shift));
 }
 
 TEST(DegreeingFindings, TheToleranceCanBeChanged) {
     const std::vector<Read> reads{{1, I, 2.0}, {2, I, 2.0}, {3, I, 2.0}};
-    EXPECT_THAT(findings_of(reads, 1.0).findings, ElementsAre(Finding::common_shift));
-    EXPECT_THAT(findings_of(reads, 2.0).findings, ElementsAre(Finding::within_tolerance));
+    EXPECT_THAT(findings_of(reads, 1.0).findings, ElementsAre(DegreeingFinding::common_shift));
+    EXPECT_THAT(findings_of(reads, 2.0).findings, ElementsAre(DegreeingFinding::within_tolerance));
     EXPECT_EQ(findings_of(reads, 2.0).tolerance_crank_deg, 2.0);
 }
 
@@ -329,18 +331,18 @@ TEST(DegreeingFindings, RandomEnginesAreSplitIntoWhatWasPutIn) {
             reads.push_back({at / 2 + 1, kind, advanced});
         }
         const auto found = findings_of(reads);
-        std::vector<Finding> wanted;
+        std::vector<DegreeingFinding> wanted;
         if ((which & 1) != 0) {
-            wanted.push_back(Finding::common_shift);
+            wanted.push_back(DegreeingFinding::common_shift);
         }
         if ((which & 2) != 0) {
-            wanted.push_back(Finding::lobe_separation_off);
+            wanted.push_back(DegreeingFinding::lobe_separation_off);
         }
         if ((which & 4) != 0) {
-            wanted.push_back(Finding::single_valve_off);
+            wanted.push_back(DegreeingFinding::single_valve_off);
         }
         if (wanted.empty()) {
-            wanted.push_back(Finding::within_tolerance);
+            wanted.push_back(DegreeingFinding::within_tolerance);
         }
         ASSERT_EQ(found.findings, wanted) << "time " << time;
         // A median of eight readings lies within their error.

@@ -80,8 +80,11 @@ TEST(SetUp, AMissingFieldIsRefusedByItsName) {
         if (of_another_train(path)) {
             continue;
         }
+        const std::string leaf = path.substr(path.rfind('/') + 1);
         const bool may_miss = path == "engine/intake_casting" || path == "limits/rod_clearance" ||
-                              path == "doubt/assumed";
+                              path == "doubt/assumed" || path == "engine/connecting_rod" ||
+                              leaf == "radial_gap" || leaf == "bind_height" ||
+                              leaf == "retainer_to_seal" || leaf == "pitch";
         const auto engine = changed([&](SetUpFields& fields) { fields.erase(path); });
         if (may_miss) {
             EXPECT_TRUE(engine.ok()) << path;
