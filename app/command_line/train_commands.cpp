@@ -167,6 +167,18 @@ Result<double> turns_of(const std::string& text) {
     return (out ? -1.0 : 1.0) * read->low.in_inches();
 }
 
+QString adjuster_result(const Train& train, const AdjusterTurned& turned) {
+    if (turned.preload_mm) {
+        return TrainCommands::tr("Preload: %1, was %2.")
+            .arg(words::inches(*turned.preload_mm), words::inches(train.lifter.preload_mm));
+    }
+    return *turned.lash_mm < 0.0
+               ? TrainCommands::tr("No lash is left: the valve is held open by %1.")
+                     .arg(words::inches(-*turned.lash_mm))
+               : TrainCommands::tr("Lash: %1, was %2.")
+                     .arg(words::inches(*turned.lash_mm), words::inches(train.valve.lash_mm));
+}
+
 /// `rodway turn-adjuster`: what so many turns do to lash or preload (question 11).
 ExitCode show_adjuster(const Options& options) {
     const auto hand = open_build(options);
@@ -204,12 +216,7 @@ ExitCode show_adjuster(const Options& options) {
         print(TrainCommands::tr("%1: %2 turns move the adjuster %3 from where it is set.")
                   .arg(words::valve(*valve), QString::fromStdString(options.turns),
                        words::signed_inches(in)));
-        print(turned.preload_mm
-                  ? TrainCommands::tr("Preload: %1, was %2.")
-                        .arg(words::inches(*turned.preload_mm),
-                             words::inches(train->lifter.preload_mm))
-                  : TrainCommands::tr("Lash: %1, was %2.")
-                        .arg(words::inches(*turned.lash_mm), words::inches(train->valve.lash_mm)));
+        print(adjuster_result(*train, turned));
     }
     return answered ? ExitCode::done : ExitCode::no_answer;
 }
