@@ -139,6 +139,9 @@ TEST(TrainFields, BallPivotSwingsSquareToItsStudAndToWhatGuidesIt) {
 
 TEST(TrainFields, LobesAndSpringsOfOneValveGiveOnlyWhatDiffers) {
     const auto engine = made_with([](SetUpFields& fields) {
+        std::erase_if(fields, [](const auto& field) {
+            return field.first.rfind("springs/exhaust/", 0) == 0;
+        });
         fields["lobes/1I/centreline"] = {"108", "crank_deg"};
         fields["springs/intake/installed_height"] = {"1.900", "in"};
         fields["springs/intake/loads"] = {"1.9 140; 1.3 390", "in/lbf"};
