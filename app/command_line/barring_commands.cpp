@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/words/barring_words.h"
@@ -25,32 +26,14 @@ struct BarringCommands {
     Q_DECLARE_TR_FUNCTIONS(BarringCommands)
 };
 
-struct Options {
-    std::string shop;
-    std::string build;
+struct Options : BuildOptions {
     double crank_deg = 0.0; ///< where the engine stands, or where the walk starts
     double margin_deg = usual_heel_margin_deg;
-    bool json = false;
 
     [[nodiscard]] CrankAngle crank() const { return CrankAngle::deg(crank_deg).in_cycle(); }
 };
 
-/// An answer given, or why there is none.
-using Answer = Result<ExitCode>;
-using Show = Answer (*)(const BuildInHand& hand, const Options& options);
-
-/// Opens the shop, takes the build in hand and shows what is asked of it.
-ExitCode with_build(const Options& options, Show show) {
-    auto opened = ShopFile::open(options.shop);
-    if (!opened) {
-        return refuse(opened.error(), QString::fromStdString(options.shop));
-    }
-    ShopFile shop = std::move(opened).value();
-    const auto build = find_build(shop, QString::fromStdString(options.build));
-    const auto hand = build ? build_in_hand(shop, *build) : Result<BuildInHand>(build.error());
-    const auto shown = hand ? show(*hand, options) : Answer(hand.error());
-    return shown ? *shown : refuse(shown.error());
-}
+using Show = Shown (*)(const BuildInHand& hand, const Options& options);
 
 QJsonArray names(const std::vector<ValvePosition>& valves) {
     QJsonArray array;
@@ -78,14 +61,14 @@ QJsonObject json_head(const char* format, const BuildInHand& hand) {
             {"turns", words::token(hand.engine.layout.turning)}};
 }
 
-void print_head(const BuildInHand& hand) {
+void print_turning(const BuildInHand& hand) {
     print(BarringCommands::tr("%1: the engine turns %2.")
               .arg(QString::fromStdString(hand.build.name),
                    words::turning(hand.engine.layout.turning)));
 }
 
 void print_start(const BuildInHand& hand, const Options& options) {
-    print_head(hand);
+    print_turning(hand);
     print(BarringCommands::tr("Start with the crank at %1 from cylinder 1 firing. Turn only in "
                               "running direction.")
               .arg(words::crank_degrees(options.crank().in_deg())));
@@ -164,7 +147,7 @@ void print_lash_now(const std::vector<LashStanding>& standings) {
     }
 }
 
-Answer show_lash_now(const BuildInHand& hand, const Options& options) {
+Shown show_lash_now(const BuildInHand& hand, const Options& options) {
     const auto standings = lash_standing(hand.engine, options.crank(), options.margin_deg);
     if (!standings) {
         return standings.error();
@@ -191,7 +174,7 @@ Answer show_lash_now(const BuildInHand& hand, const Options& options) {
         print_json(answer);
         return tell_left_out(left_out, options);
     }
-    print_head(hand);
+    print_turning(hand);
     print(BarringCommands::tr("Crank at %1 from cylinder 1 firing.")
               .arg(words::crank_degrees(options.crank().in_deg())));
     print_margin(options);
@@ -202,7 +185,7 @@ Answer show_lash_now(const BuildInHand& hand, const Options& options) {
     return code;
 }
 
-Answer show_lash_walk(const BuildInHand& hand, const Options& options) {
+Shown show_lash_walk(const BuildInHand& hand, const Options& options) {
     LashWalkRules rules;
     rules.margin_deg = options.margin_deg;
     const auto walk = lash_walk(hand.engine, options.crank(), rules);
@@ -261,7 +244,7 @@ QJsonObject lash_stop_json(const LashStop& stop) {
             {"firing_tdc_of", stop.firing_tdc_of ? QJsonValue(*stop.firing_tdc_of) : QJsonValue()}};
 }
 
-Answer show_lash_stops(const BuildInHand& hand, const Options& options) {
+Shown show_lash_stops(const BuildInHand& hand, const Options& options) {
     const auto answer = fewest_lash_stops(hand.engine, options.crank(), options.margin_deg);
     if (!answer) {
         return answer.error();
@@ -298,7 +281,7 @@ Answer show_lash_stops(const BuildInHand& hand, const Options& options) {
     return code;
 }
 
-Answer show_full_lift_order(const BuildInHand& hand, const Options& options) {
+Shown show_full_lift_order(const BuildInHand& hand, const Options& options) {
     const auto stops = full_lift_order(hand.engine, options.crank());
     if (!stops) {
         return stops.error();
@@ -402,7 +385,7 @@ std::vector<ValvePosition> without_shaft(const Engine& engine,
     return found;
 }
 
-Answer show_shaft_windows(const BuildInHand& hand, const Options& options) {
+Shown show_shaft_windows(const BuildInHand& hand, const Options& options) {
     const auto shafts = shaft_windows(hand.engine);
     if (!shafts) {
         return shafts.error();
@@ -424,7 +407,7 @@ Answer show_shaft_windows(const BuildInHand& hand, const Options& options) {
         answer["not_in_set_up"] = names(missing);
         print_json(answer);
     } else {
-        print_head(hand);
+        print_turning(hand);
         print(BarringCommands::tr(
             "Where each rocker shaft is best loosened. Crank from cylinder 1 firing; bar the "
             "engine there in running direction before a bolt is touched, and leave it there while "
@@ -467,14 +450,11 @@ void add_barring_commands(CLI::App& program, CommandOutcome& outcome) {
     const auto word = [](const QString& text) { return text.toStdString(); };
     const auto begin = [&](const char* name, const QString& what, Show show) {
         auto* command = program.add_subcommand(name, word(what));
-        command->add_option("shop", options->shop, word(BarringCommands::tr("Shop file")))
-            ->required();
-        command
-            ->add_option("build", options->build,
-                         word(BarringCommands::tr("Build's number or name")))
-            ->required();
-        command->add_flag("--json", options->json, word(BarringCommands::tr("Answer as JSON")));
-        command->callback([=, &outcome] { outcome.code = with_build(*options, show); });
+        add_build_options(*command, *options);
+        command->callback([=, &outcome] {
+            outcome.code =
+                with_build(*options, [&](const BuildInHand& hand) { return show(hand, *options); });
+        });
         return command;
     };
     const CLI::Validator angle = degrees_between(

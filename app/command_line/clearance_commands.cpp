@@ -2,12 +2,12 @@
 #include <QJsonArray>
 #include <cmath>
 
+#include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/words/cautions.h"
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
-#include "app/work/build_in_hand.h"
 #include "core/barring/open_valves.h"
 #include "core/clearance/variant.h"
 #include "core/units/length.h"
@@ -20,19 +20,12 @@ struct ClearanceCommands {
     Q_DECLARE_TR_FUNCTIONS(ClearanceCommands)
 };
 
-struct Options {
-    std::string shop;
-    std::string build;
+struct Options : BuildOptions {
     std::string lifter;
     std::string rod;
     std::vector<std::string> gaskets;
     double crank_deg = 0.0;
-    bool json = false;
 };
-
-double inches_of(double mm) {
-    return Length::mm(mm).in_inches();
-}
 
 QJsonArray point_in(const Vec3& point_mm) {
     return {inches_of(point_mm.x()), inches_of(point_mm.y()), inches_of(point_mm.z())};
@@ -196,24 +189,14 @@ Result<Variant> variant_of(const Options& options, const EngineLayout& layout) {
     return variant;
 }
 
-ExitCode show_clearance(const Options& options) {
-    auto opened = ShopFile::open(options.shop);
-    if (!opened) {
-        return refuse(opened.error(), QString::fromStdString(options.shop));
-    }
-    ShopFile shop = std::move(opened).value();
-    const auto build = find_build(shop, QString::fromStdString(options.build));
-    const auto hand = build ? build_in_hand(shop, *build) : Result<BuildInHand>(build.error());
-    if (!hand) {
-        return refuse(hand.error());
-    }
-    const auto variant = variant_of(options, hand->engine.layout);
+Shown show_clearance(const Options& options, const BuildInHand& hand) {
+    const auto variant = variant_of(options, hand.engine.layout);
     const auto engine =
-        variant ? with_variant(hand->engine, *variant) : Result<Engine>(variant.error());
+        variant ? with_variant(hand.engine, *variant) : Result<Engine>(variant.error());
     const auto lines =
         engine ? survey(*engine) : Result<std::vector<ValveClearance>>(engine.error());
     if (!lines) {
-        return refuse(lines.error());
+        return lines.error();
     }
     bool all_answered = true;
     QJsonArray valves;
@@ -241,8 +224,8 @@ ExitCode show_clearance(const Options& options) {
         print_json(
             {{"format", "rodway-clearance"},
              {"version", 1},
-             {"build", QString::fromStdString(hand->build.name)},
-             {"set_up", QString::fromStdString(hand->set_up.name)},
+             {"build", QString::fromStdString(hand.build.name)},
+             {"set_up", QString::fromStdString(hand.set_up.name)},
              {"engine", QString::fromStdString(engine->layout.name)},
              {"limit_in", inches_of(engine->rod_clearance_limit_mm)},
              {"what_if", QJsonObject{{"lifter_taller_in", inches_of(variant->lifter_taller_mm)},
@@ -251,29 +234,19 @@ ExitCode show_clearance(const Options& options) {
              {"not_in_set_up", missing},
              {"valves", valves}});
     } else {
-        print_table(*hand, *engine, *variant, *lines);
+        print_table(hand, *engine, *variant, *lines);
     }
     return all_answered ? ExitCode::done : ExitCode::no_answer;
 }
 
-ExitCode show_open_valves(const Options& options) {
-    auto opened = ShopFile::open(options.shop);
-    if (!opened) {
-        return refuse(opened.error(), QString::fromStdString(options.shop));
-    }
-    ShopFile shop = std::move(opened).value();
-    const auto build = find_build(shop, QString::fromStdString(options.build));
-    const auto hand = build ? build_in_hand(shop, *build) : Result<BuildInHand>(build.error());
-    if (!hand) {
-        return refuse(hand.error());
-    }
+Shown show_open_valves(const Options& options, const BuildInHand& hand) {
     const CrankAngle crank = CrankAngle::deg(options.crank_deg).in_cycle();
     QJsonArray valves;
     bool all_close = true;
     QStringList open;
     QStringList heel;
     QStringList unknown;
-    for (const ValveStanding& valve : valves_at(hand->engine, crank)) {
+    for (const ValveStanding& valve : valves_at(hand.engine, crank)) {
         const QString name = words::valve(valve.position);
         all_close = all_close && valve.train_closes;
         valves.append(QJsonObject{
@@ -302,7 +275,7 @@ ExitCode show_open_valves(const Options& options) {
         const QString none = ClearanceCommands::tr("none");
         print(ClearanceCommands::tr("Crank at %1 from cylinder 1 firing; the engine turns %2.")
                   .arg(words::crank_degrees(crank.in_deg()),
-                       words::turning(hand->engine.layout.turning)));
+                       words::turning(hand.engine.layout.turning)));
         print(ClearanceCommands::tr("Open: %1").arg(open.isEmpty() ? none : open.join(", ")));
         print(
             ClearanceCommands::tr("On the heel: %1").arg(heel.isEmpty() ? none : heel.join(", ")));
@@ -322,13 +295,7 @@ void add_clearance_commands(CLI::App& program, CommandOutcome& outcome) {
     const auto word = [](const QString& text) { return text.toStdString(); };
     const auto begin = [&](const char* name, const QString& what) {
         auto* command = program.add_subcommand(name, what.toStdString());
-        command->add_option("shop", options->shop, word(ClearanceCommands::tr("Shop file")))
-            ->required();
-        command
-            ->add_option("build", options->build,
-                         word(ClearanceCommands::tr("Build's number or name")))
-            ->required();
-        command->add_flag("--json", options->json, word(ClearanceCommands::tr("Answer as JSON")));
+        add_build_options(*command, *options);
         return command;
     };
 
@@ -342,7 +309,10 @@ void add_clearance_commands(CLI::App& program, CommandOutcome& outcome) {
     clearance->add_option("--gasket-thicker", options->gaskets,
                           word(ClearanceCommands::tr(
                               "What if intake gaskets were thicker by this: .015, or left=.015")));
-    clearance->callback([=, &outcome] { outcome.code = show_clearance(*options); });
+    clearance->callback([=, &outcome] {
+        outcome.code = with_build(
+            *options, [&](const BuildInHand& hand) { return show_clearance(*options, hand); });
+    });
 
     auto* open =
         begin("open-valves", ClearanceCommands::tr("Which valves are open at a crank angle"));
@@ -356,7 +326,10 @@ void add_clearance_commands(CLI::App& program, CommandOutcome& outcome) {
                        : ClearanceCommands::tr("a crank angle between -7200 and 7200 is needed")
                              .toStdString();
         });
-    open->callback([=, &outcome] { outcome.code = show_open_valves(*options); });
+    open->callback([=, &outcome] {
+        outcome.code = with_build(
+            *options, [&](const BuildInHand& hand) { return show_open_valves(*options, hand); });
+    });
 }
 
 } // namespace rodway

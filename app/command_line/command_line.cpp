@@ -18,7 +18,8 @@ std::string exit_codes() {
                "4 a file "
                "is damaged, foreign or made by a newer Rodway; 5 a train can't close or its rod "
                "doesn't go "
-               "through its tube; 6 something can't be read or written; 7 no 3D picture can be "
+               "through its tube, or a valve has no answer; 6 something can't be read or written; "
+               "7 no 3D picture can be "
                "drawn here.")
         .toStdString();
 }
@@ -48,6 +49,9 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_clearance_commands(program, outcome);
     add_train_commands(program, outcome);
     add_timing_commands(program, outcome);
+    add_cam_card_commands(program, outcome);
+    add_degreeing_commands(program, outcome);
+    add_piston_commands(program, outcome);
     add_barring_commands(program, outcome);
     add_picture_commands(program, outcome);
     program.require_subcommand(0, 1);

@@ -13,6 +13,9 @@ void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
 void add_picture_commands(CLI::App& program, CommandOutcome& outcome);
 void add_train_commands(CLI::App& program, CommandOutcome& outcome);
 void add_timing_commands(CLI::App& program, CommandOutcome& outcome);
+void add_cam_card_commands(CLI::App& program, CommandOutcome& outcome);
+void add_degreeing_commands(CLI::App& program, CommandOutcome& outcome);
+void add_piston_commands(CLI::App& program, CommandOutcome& outcome);
 void add_barring_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway

@@ -2,6 +2,7 @@
 #include <QJsonArray>
 #include <cmath>
 
+#include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/words/clearance_words.h"
@@ -20,39 +21,14 @@ struct TrainCommands {
     Q_DECLARE_TR_FUNCTIONS(TrainCommands)
 };
 
-struct Options {
-    std::string shop;
-    std::string build;
+struct Options : BuildOptions {
     std::string valve;
     std::string turns;
     std::string stocked = ".050";
-    bool json = false;
 };
-
-double inches_of(double mm) {
-    return Length::mm(mm).in_inches();
-}
-
-QJsonValue inches_or_null(const std::optional<double>& mm) {
-    return mm ? QJsonValue(inches_of(*mm)) : QJsonValue();
-}
 
 QString plain(double value, int decimals) {
     return QString::number(value, 'f', decimals);
-}
-
-Result<BuildInHand> open_build(const Options& options) {
-    auto opened = ShopFile::open(options.shop);
-    if (!opened) {
-        Error error = opened.error();
-        if (error.field.empty()) {
-            error.field = options.shop;
-        }
-        return error;
-    }
-    ShopFile shop = std::move(opened).value();
-    const auto build = find_build(shop, QString::fromStdString(options.build));
-    return build ? build_in_hand(shop, *build) : Result<BuildInHand>(build.error());
 }
 
 QJsonObject motion_json(const TrainMotion& motion, const Train& train) {
@@ -120,11 +96,7 @@ void print_motion(const TrainMotion& motion, const Train& train) {
 }
 
 /// `rodway trains`: lift, ratio, sweep and angles of every train (question 15).
-ExitCode show_trains(const Options& options) {
-    const auto hand = open_build(options);
-    if (!hand) {
-        return refuse(hand.error());
-    }
+Shown show_trains(const Options& options, const BuildInHand& hand) {
     QJsonArray valves;
     bool all_answered = true;
     if (!options.json) {
@@ -132,17 +104,17 @@ ExitCode show_trains(const Options& options) {
             TrainCommands::tr("%1: %2. Lash taken off in net lift; ratio on the heel, at half and "
                               "at full lobe lift. What you measure is less by what the train "
                               "bends.")
-                .arg(QString::fromStdString(hand->build.name),
-                     QString::fromStdString(hand->engine.layout.name)));
+                .arg(QString::fromStdString(hand.build.name),
+                     QString::fromStdString(hand.engine.layout.name)));
         print({});
         print_motion_row(TrainCommands::tr("Valve"), TrainCommands::tr("lobe"),
                          TrainCommands::tr("gross"), TrainCommands::tr("net"),
                          TrainCommands::tr("ratio"), TrainCommands::tr("sweep"),
                          TrainCommands::tr("rod/screw"), TrainCommands::tr("sideways"));
     }
-    for (const Train& train : hand->engine.trains) {
+    for (const Train& train : hand.engine.trains) {
         const TrainMotion motion =
-            train_motion(train, hand->engine.lobes(train.position).lobe.full_lift_mm());
+            train_motion(train, hand.engine.lobes(train.position).lobe.full_lift_mm());
         all_answered = all_answered && motion.status == TrainStatus::answered;
         if (options.json) {
             valves.append(motion_json(motion, train));
@@ -180,23 +152,19 @@ QString adjuster_result(const Train& train, const AdjusterTurned& turned) {
 }
 
 /// `rodway turn-adjuster`: what so many turns do to lash or preload (question 11).
-ExitCode show_adjuster(const Options& options) {
-    const auto hand = open_build(options);
-    if (!hand) {
-        return refuse(hand.error());
-    }
+Shown show_adjuster(const Options& options, const BuildInHand& hand) {
     const auto valve = parse_position(options.valve);
     const auto turns = turns_of(options.turns);
     if (!valve || !turns) {
-        return refuse(!valve ? valve.error() : turns.error());
+        return !valve ? valve.error() : turns.error();
     }
-    const Train* train = hand->engine.train(*valve);
+    const Train* train = hand.engine.train(*valve);
     if (!train) {
-        return refuse(Error{ErrorCode::valve_unknown, "valve", options.valve, {}, {}, {}});
+        return Error{ErrorCode::valve_unknown, "valve", options.valve, {}, {}, {}};
     }
     const std::string path = "trains/" + position_name(*valve) + "/adjuster/pitch";
     if (!train->adjuster.pitch_mm) {
-        return refuse(Error{ErrorCode::missing_field, path, {}, {}, {}, {}});
+        return Error{ErrorCode::missing_field, path, {}, {}, {}, {}};
     }
     const double in = *turns * *train->adjuster.pitch_mm;
     const AdjusterTurned turned = turn_adjuster(*train, in);
@@ -279,21 +247,17 @@ QJsonObject orders_json(const LengthSurvey& found, double step_mm) {
 }
 
 /// `rodway rod-lengths`: what each valve needs, and what to order (questions 12 and 13).
-ExitCode show_rod_lengths(const Options& options) {
-    const auto hand = open_build(options);
-    if (!hand) {
-        return refuse(hand.error());
-    }
+Shown show_rod_lengths(const Options& options, const BuildInHand& hand) {
     const auto step = parse_length(options.stocked, BareNumber::inches);
     if (!step) {
         Error error = step.error();
         error.field = "--stocked-step";
-        return refuse(error);
+        return error;
     }
     QJsonArray valves;
     bool all_answered = true;
     std::vector<RequiredLength> required;
-    for (const Train& train : hand->engine.trains) {
+    for (const Train& train : hand.engine.trains) {
         const auto lengths = rod_lengths(train);
         all_answered = all_answered && lengths;
         if (lengths) {
@@ -309,7 +273,7 @@ ExitCode show_rod_lengths(const Options& options) {
     const double step_mm = step->middle().in_mm();
     const auto found = survey_lengths(required, Stock{step_mm, 0.0});
     if (!found) {
-        return refuse(found.error());
+        return found.error();
     }
     if (options.json) {
         QJsonObject answer = orders_json(*found, step_mm);
@@ -328,17 +292,15 @@ void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
     const auto word = [](const QString& text) { return text.toStdString(); };
     const auto begin = [&](const char* name, const QString& what) {
         auto* command = program.add_subcommand(name, what.toStdString());
-        command->add_option("shop", options->shop, word(TrainCommands::tr("Shop file")))
-            ->required();
-        command
-            ->add_option("build", options->build, word(TrainCommands::tr("Build's number or name")))
-            ->required();
-        command->add_flag("--json", options->json, word(TrainCommands::tr("Answer as JSON")));
+        add_build_options(*command, *options);
         return command;
     };
     auto* trains = begin("trains", TrainCommands::tr("Lift, ratio, sweep and angles of every "
                                                      "train"));
-    trains->callback([=, &outcome] { outcome.code = show_trains(*options); });
+    trains->callback([=, &outcome] {
+        outcome.code = with_build(
+            *options, [&](const BuildInHand& hand) { return show_trains(*options, hand); });
+    });
 
     auto* adjuster = begin("turn-adjuster",
                            TrainCommands::tr("What turning an adjuster does to lash or preload"));
@@ -348,13 +310,19 @@ void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
         ->add_option("--turns", options->turns,
                      word(TrainCommands::tr("Turns in: 3/4, 1-1/2; a minus turns out")))
         ->required();
-    adjuster->callback([=, &outcome] { outcome.code = show_adjuster(*options); });
+    adjuster->callback([=, &outcome] {
+        outcome.code = with_build(
+            *options, [&](const BuildInHand& hand) { return show_adjuster(*options, hand); });
+    });
 
     auto* lengths = begin("rod-lengths",
                           TrainCommands::tr("Rod length that each valve needs, and what to order"));
     lengths->add_option("--stocked-step", options->stocked,
                         word(TrainCommands::tr("Step in which rods are stocked (.050)")));
-    lengths->callback([=, &outcome] { outcome.code = show_rod_lengths(*options); });
+    lengths->callback([=, &outcome] {
+        outcome.code = with_build(
+            *options, [&](const BuildInHand& hand) { return show_rod_lengths(*options, hand); });
+    });
 }
 
 } // namespace rodway

@@ -209,4 +209,19 @@ RandomTrain random_train(std::mt19937_64& random) {
     return made;
 }
 
+RandomTrain skew_train(std::mt19937_64& random) {
+    const auto between = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(random);
+    };
+    RandomTrain made = random_train(random);
+    for (Vec3* axis :
+         {&made.train.rocker.axis_K, &made.train.lifter.axis_K, &made.train.adjuster.axis_K}) {
+        const double x = between(-0.3, 0.3);
+        const double y = between(-0.3, 0.3);
+        *axis = (*axis + Vec3(x, y, between(-0.3, 0.3))).normalized();
+    }
+    made.train.rod.length_mm += between(-2.0, 2.0);
+    return made;
+}
+
 } // namespace rodway::twins

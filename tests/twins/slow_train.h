@@ -37,4 +37,8 @@ struct RandomTrain {
 };
 RandomTrain random_train(std::mt19937_64& random);
 
+/// The same with shaft, lifter and adjuster leaning far more than an engine's, and a rod that is
+/// not quite what fits: the adjuster has something to do.
+RandomTrain skew_train(std::mt19937_64& random);
+
 } // namespace rodway::twins

@@ -73,5 +73,95 @@ TEST_F(EngineCommandsTest, RodLengthsServeEveryValveFromStock) {
     EXPECT_EQ(run({"rod-lengths", shop_, v8, "--stocked-step", "many"}).exit_code, 3);
 }
 
+// builder-needs F1 row 3, a public forum page: 20-60/60-20 is 260 degrees; 5 advanced 25-55/65-15.
+TEST_F(EngineCommandsTest, ReadsACardAndMovesIt) {
+    const Ran ran = run({"read-card", "20-60/60-20", "--advance", "5", "--json"});
+    ASSERT_EQ(ran.exit_code, 0);
+    const QJsonObject answer = QJsonDocument::fromJson(ran.output.toUtf8()).object();
+    EXPECT_DOUBLE_EQ(answer["card"].toObject()["intake_duration_crank_deg"].toDouble(), 260.0);
+    const QJsonObject moved = answer["moved"].toObject();
+    EXPECT_DOUBLE_EQ(moved["intake_opens_btdc_crank_deg"].toDouble(), 25.0);
+    EXPECT_DOUBLE_EQ(moved["intake_closes_abdc_crank_deg"].toDouble(), 55.0);
+    EXPECT_DOUBLE_EQ(moved["exhaust_opens_bbdc_crank_deg"].toDouble(), 65.0);
+    EXPECT_DOUBLE_EQ(moved["exhaust_closes_atdc_crank_deg"].toDouble(), 15.0);
+    EXPECT_EQ(run({"read-card", "20-60/60"}).exit_code, 3);
+}
+
+// The stop's marks are builder-needs F1 row 5's, a magazine's page: the wheel is 1.25 degrees off.
+TEST_F(EngineCommandsTest, DegreeingTakesTheWheelsErrorOff) {
+    const QJsonObject answer = this->answer(
+        "degree-in", {"--stop", "19.5 ATDC", "--stop", "22 BTDC", "--reading",
+                      "1I=22.2 BTDC,54.2 ABDC", "--reading", "1E=61.6 BBDC,22.1 ATDC"});
+    EXPECT_NEAR(answer["true_top_dead_centre_mark_deg"].toDouble(), -1.25, 1e-12);
+    // The marks are the set-up's own events to a tenth: all that is off is the wheel.
+    for (const QJsonValue& value : answer["valves"].toArray()) {
+        EXPECT_NEAR(value.toObject()["advance_crank_deg"].toDouble(), -1.25, 0.1);
+    }
+    EXPECT_EQ(run({"degree-in", shop_, v8, "--stop", "19.5 ATDC", "--stop", "22 BTDC", "--reading",
+                   "1I=here,there"})
+                  .exit_code,
+              3);
+}
+
+TEST_F(EngineCommandsTest, TimingAnswersAsTheTradeWritesIt) {
+    const QJsonObject answer = this->answer("timing", {"--at", ".050"});
+    EXPECT_TRUE(answer["all_alike"].toBool());
+    for (const QJsonValue& value : answer["cylinders"].toArray()) {
+        const QJsonObject intake = value.toObject()["intake"].toObject();
+        // Intake duration is opening + 180 + closing: the notation's own arithmetic.
+        EXPECT_NEAR(intake["duration_crank_deg"].toDouble(),
+                    intake["opens_before_dead_centre_crank_deg"].toDouble() + 180.0 +
+                        intake["closes_after_dead_centre_crank_deg"].toDouble(),
+                    1e-9);
+    }
+    EXPECT_EQ(run({"timing", shop_, v8, "--at", "much"}).exit_code, 3);
+    EXPECT_EQ(run({"timing", shop_, v8, "--at", ".390"}).exit_code, 5) << "above the lobe";
+}
+
+TEST_F(EngineCommandsTest, AdvancingTheCamTakesFromTheIntakesRoomAndGivesToTheExhausts) {
+    const QJsonArray valves = answer("piston-to-valve", {"--advance", "4"})["valves"].toArray();
+    ASSERT_EQ(valves.size(), 2);
+    for (const QJsonValue& value : valves) {
+        const QJsonObject valve = value.toObject();
+        const double gained = valve["moved"].toObject()["least_in"].toDouble() -
+                              valve["present"].toObject()["least_in"].toDouble();
+        EXPECT_GT(valve["valve"] == "1I" ? -gained : gained, 0.010);
+    }
+}
+
+TEST_F(EngineCommandsTest, EveryValveIsSetOnceAtTheStops) {
+    for (const auto& [command, list] :
+         {std::pair{"lash-stops", "stops"}, std::pair{"lash-walk", "steps"}}) {
+        QStringList set;
+        double turned = 0.0;
+        for (const QJsonValue& value : answer(command)[list].toArray()) {
+            turned += value.toObject()["turn_deg"].toDouble();
+            for (const QJsonValue& valve : value.toObject()["set"].toArray()) {
+                set << valve.toString();
+            }
+        }
+        EXPECT_EQ(set.size(), 16) << command;
+        set.removeDuplicates();
+        EXPECT_EQ(set.size(), 16) << command;
+        EXPECT_LT(turned, 720.0) << command;
+    }
+    EXPECT_EQ(run({"lash-now", shop_, v8, "nan"}).exit_code, 2);
+}
+
+TEST_F(EngineCommandsTest, ShaftWindowsKnowTheSpringsAndFullLiftNamesEveryValve) {
+    const QJsonArray shafts = answer("shaft-windows")["shafts"].toArray();
+    ASSERT_EQ(shafts.size(), 2);
+    for (const QJsonValue& shaft : shafts) {
+        const QJsonObject best = shaft.toObject()["windows"].toArray().first().toObject();
+        EXPECT_GT(best["load_at_best_lbf"].toDouble(), 0.0);
+        EXPECT_LE(best["load_at_best_lbf"].toDouble(), best["peak_load_lbf"].toDouble());
+    }
+    int valves = 0;
+    for (const QJsonValue& stop : answer("full-lift-order")["stops"].toArray()) {
+        valves += static_cast<int>(stop.toObject()["valves"].toArray().size());
+    }
+    EXPECT_EQ(valves, 16);
+}
+
 } // namespace
 } // namespace rodway::tests

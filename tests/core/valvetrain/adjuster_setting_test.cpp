@@ -19,25 +19,9 @@ double between(std::mt19937_64& random, double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random);
 }
 
-/// A plausible train whose axes lean far more than an engine's, with a rod that is not quite what
-/// fits.
-twins::RandomTrain skew_train(std::mt19937_64& random) {
-    twins::RandomTrain made = twins::random_train(random);
-    const auto lean = [&](Vec3& axis) {
-        const Vec3 by(between(random, -0.3, 0.3), between(random, -0.3, 0.3),
-                      between(random, -0.3, 0.3));
-        axis = (axis + by).normalized();
-    };
-    lean(made.train.rocker.axis_K);
-    lean(made.train.lifter.axis_K);
-    lean(made.train.adjuster.axis_K);
-    made.train.rod.length_mm += between(random, -2.0, 2.0);
-    return made;
-}
-
 /// The same on a stud: the nut's way is the stud's, and what it moves is the pivot.
 twins::RandomTrain stud_train(std::mt19937_64& random) {
-    twins::RandomTrain made = skew_train(random);
+    twins::RandomTrain made = twins::skew_train(random);
     made.train.rocker.mount = RockerMount::stud;
     made.train.adjuster.kind = AdjusterKind::nut;
     made.train.adjuster.axis_K =
@@ -144,7 +128,7 @@ TEST(AdjusterSetting, TurningTheScrewInTakesLashAwayAsTheRockerTurns) {
     std::mt19937_64 random(seed + 4);
     int compared = 0;
     for (int made = 0; made < 2000; ++made) {
-        twins::RandomTrain drawn = made % 2 == 0 ? skew_train(random) : stud_train(random);
+        twins::RandomTrain drawn = made % 2 == 0 ? twins::skew_train(random) : stud_train(random);
         const Train& train = drawn.train;
         const double in = between(random, -0.3, 0.3);
         const AdjusterTurned turned = turn_adjuster(train, in);
@@ -193,7 +177,7 @@ TEST(AdjusterSetting, RodLengthsCloseAtBothEndsOfTheThread) {
     std::cout << "seed " << seed + 5 << '\n';
     std::mt19937_64 random(seed + 5);
     for (int made = 0; made < 500; ++made) {
-        Train train = made % 2 == 0 ? skew_train(random).train : stud_train(random).train;
+        Train train = made % 2 == 0 ? twins::skew_train(random).train : stud_train(random).train;
         const auto lengths = rod_lengths(train);
         if (!lengths) {
             continue;

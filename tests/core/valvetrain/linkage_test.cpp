@@ -18,22 +18,6 @@ double between(std::mt19937_64& random, double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random);
 }
 
-/// A plausible train whose shaft, lifter and adjuster lean far more than an engine's.
-twins::RandomTrain skew_train(std::mt19937_64& random) {
-    twins::RandomTrain made = twins::random_train(random);
-    const auto lean = [&](Vec3& axis) {
-        const Vec3 by(between(random, -0.3, 0.3), between(random, -0.3, 0.3),
-                      between(random, -0.3, 0.3));
-        axis = (axis + by).normalized();
-    };
-    lean(made.train.rocker.axis_K);
-    lean(made.train.lifter.axis_K);
-    lean(made.train.adjuster.axis_K);
-    // The rod is not quite what fits: the adjuster has something to do.
-    made.train.rod.length_mm += between(random, -2.0, 2.0);
-    return made;
-}
-
 TEST(Linkage, PoseAgreesWithBisectionOnThousandsOfSkewTrains) {
     std::cout << "seed " << seed << '\n';
     std::mt19937_64 random(seed);
@@ -41,7 +25,7 @@ TEST(Linkage, PoseAgreesWithBisectionOnThousandsOfSkewTrains) {
     double most_adjusted = 0.0;
     for (int made = 0; answered < 3000; ++made) {
         ASSERT_LT(made, 6000);
-        const twins::RandomTrain train = skew_train(random);
+        const twins::RandomTrain train = twins::skew_train(random);
         const auto closing = Linkage::close(train.train);
         if (!closing.linkage) {
             continue;
@@ -76,7 +60,7 @@ TEST(Linkage, RatesAreTheDerivativesOfThePose) {
     std::mt19937_64 random(seed + 1);
     const double h = 1e-3;
     for (int answered = 0; answered < 2000;) {
-        const twins::RandomTrain train = skew_train(random);
+        const twins::RandomTrain train = twins::skew_train(random);
         const auto closing = Linkage::close(train.train);
         if (!closing.linkage) {
             continue;
@@ -107,7 +91,7 @@ TEST(Linkage, BoundsHoldOnRandomSubintervalsAndAreNotIdle) {
     int bounded = 0;
     double tightest_curving = 0.0;
     for (int tried = 0; tried < 3000; ++tried) {
-        const twins::RandomTrain train = skew_train(random);
+        const twins::RandomTrain train = twins::skew_train(random);
         const auto closing = Linkage::close(train.train);
         if (!closing.linkage) {
             continue;
