@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is needed, builds, and runs all tests: formatting, layers and documents; the release
-# build under ctest; core and db under the address and undefined-behaviour sanitizers; core under the
-# thread sanitizer; clang-tidy on what the last commit changed. --quick stops after the release tests.
+# build under ctest; core and db under the address and undefined-behaviour sanitizers; core on several threads
+# under the thread sanitizer; clang-tidy on what the last commit changed. --quick stops after the release tests.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 source packaging/needs.sh
@@ -31,7 +31,7 @@ say "Testing core and db under the address and undefined-behaviour sanitizers"
 ctest --preset asan-ubsan -j2 --no-tests=error
 
 build tsan
-say "Testing core under the thread sanitizer"
+say "Testing core on several threads under the thread sanitizer"
 ctest --preset tsan -j2 --no-tests=error
 
 say "clang-tidy on what the last commit changed"

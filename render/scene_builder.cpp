@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/geometry/tube.h"
+#include "core/geometry/bore.h"
 
 namespace rodway {
 namespace {
@@ -125,7 +125,7 @@ void SceneBuilder::add_train(std::size_t index) {
     const Linkage::Closing closing = Linkage::close(train);
     drawn.status = closing.status;
     drawn.linkage = closing.linkage;
-    const Result<RoundTube> tube = engine_.tube_in_place(train);
+    const Result<Bore> tube = engine_.tube_in_place(train);
     drawn.tube = tube ? *tube : train.tube.bore;
     drawn.block_from_bank.block<3, 3>(0, 0) = engine_.layout.banks[train.bank].frame.R_EK();
     if (drawn.linkage) {
@@ -212,7 +212,7 @@ void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
 }
 
 void SceneBuilder::add_tube(const Train& train, const DrawnTrain& drawn, Placement follow) {
-    const RoundTube& tube = drawn.tube;
+    const Bore& tube = drawn.tube;
     follow.motion = Motion::none;
     follow.base = drawn.block_from_bank * standing_at(tube.centre_K, tube.axis_K);
     const double half = 0.5 * tube.length_mm;

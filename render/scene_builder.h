@@ -32,7 +32,7 @@ struct DrawnTrain {
     std::optional<Linkage> linkage;
     TrainStatus status = TrainStatus::answered;
     bool moves = false; ///< it closes all the way to full lift
-    RoundTube tube;     ///< where it stands now
+    Bore tube;          ///< where it stands now
     Eigen::Matrix4d block_from_bank = Eigen::Matrix4d::Identity();
 };
 

@@ -90,8 +90,8 @@ QString wall(Wall wall, const Engine& engine) {
     return {};
 }
 
-QString end(TubeEnd end) {
-    return end == TubeEnd::top ? Clearance::tr("rocker end") : Clearance::tr("lifter end");
+QString end(BoreEnd end) {
+    return end == BoreEnd::top ? Clearance::tr("rocker end") : Clearance::tr("lifter end");
 }
 
 QString clock(double hours) {
@@ -176,8 +176,8 @@ QString token(Wall wall) {
     return {};
 }
 
-QString token(TubeEnd end) {
-    return end == TubeEnd::top ? "top" : "bottom";
+QString token(BoreEnd end) {
+    return end == BoreEnd::top ? "top" : "bottom";
 }
 
 } // namespace rodway::words

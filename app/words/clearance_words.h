@@ -11,7 +11,7 @@ namespace rodway::words {
 /// Why, in one sentence, with the limit and where it comes from.
 [[nodiscard]] QString verdict_reason(const ValveClearance& line, const Engine& engine);
 [[nodiscard]] QString wall(Wall wall, const Engine& engine);
-[[nodiscard]] QString end(TubeEnd end);
+[[nodiscard]] QString end(BoreEnd end);
 /// "inboard wall, lifter end, 3 o'clock".
 [[nodiscard]] QString place(const RodClearance& clearance, const Engine& engine);
 /// Nearest half hour of the clock: "3 o'clock", "10:30".
@@ -28,6 +28,6 @@ namespace rodway::words {
 // The words of `--json` and of the shop file: never translated.
 [[nodiscard]] QString token(Verdict verdict);
 [[nodiscard]] QString token(Wall wall);
-[[nodiscard]] QString token(TubeEnd end);
+[[nodiscard]] QString token(BoreEnd end);
 
 } // namespace rodway::words

@@ -304,7 +304,7 @@ CertifiedMinimum certified_minimum(const RodInTube& rod) {
 }
 
 Result<TrainInTube> rod_in_tube(const Engine& engine, const Train& train) {
-    const Result<RoundTube> tube = engine.tube_in_place(train);
+    const Result<Bore> tube = engine.tube_in_place(train);
     if (!tube) {
         return tube.error();
     }

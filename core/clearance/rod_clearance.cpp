@@ -5,7 +5,7 @@
 
 namespace rodway {
 
-WallDirection wall_direction(const RoundTube& tube, const Vec3& p_wall_K, double outboard_y_sign) {
+WallDirection wall_direction(const Bore& tube, const Vec3& p_wall_K, double outboard_y_sign) {
     const Vec3& e = tube.axis_K;
     const Vec3 forward = (-Vec3::UnitX() + e.x() * e).normalized();
     const Vec3 to_y = forward.cross(e); // +y of the bank, put square to the tube; 3 o'clock

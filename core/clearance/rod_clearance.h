@@ -17,7 +17,7 @@ struct RodClearance {
     Vec3 p_rod_K;
     Vec3 p_wall_K;
     Vec3 normal_K; ///< unit, from the rod's axis to the wall
-    TubeEnd end = TubeEnd::top;
+    BoreEnd end = BoreEnd::top;
     Wall wall = Wall::front;
     double clock_hours = 12.0; ///< (0, 12], 12 = front, seen from the rocker down
     double depth_mm = 0.0;     ///< of the wall point, from the tube's rocker end
@@ -26,7 +26,7 @@ struct RodClearance {
 /// One rod, its tube where it stands, and how much the lobe lifts: what a search needs.
 struct RodInTube {
     Linkage linkage;
-    RoundTube tube;
+    Bore tube;
     double rod_radius_mm = 0.0;
     double full_lift_mm = 0.0;
     double outboard_y_sign = 1.0;
@@ -37,7 +37,7 @@ struct WallDirection {
     double clock_hours = 12.0;
     Wall wall = Wall::front;
 };
-[[nodiscard]] WallDirection wall_direction(const RoundTube& tube, const Vec3& p_wall_K,
+[[nodiscard]] WallDirection wall_direction(const Bore& tube, const Vec3& p_wall_K,
                                            double outboard_y_sign);
 
 /// Empty if the train doesn't close at this lift, or the rod's axis doesn't go through the tube.

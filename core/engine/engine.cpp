@@ -68,9 +68,9 @@ Result<Vec3> Engine::intake_movement_K(std::size_t bank) const {
     return layout.banks[bank].frame.from_block(*moved_E);
 }
 
-Result<RoundTube> Engine::tube_in_place(const Train& train) const {
-    RoundTube tube = train.tube.bore;
-    if (train.tube.casting == TubeCasting::intake) {
+Result<Bore> Engine::tube_in_place(const Train& train) const {
+    Bore tube = train.tube.bore;
+    if (train.tube.casting == Casting::intake) {
         const Result<Vec3> moved = intake_movement_K(train.bank);
         if (!moved) {
             return moved.error();

@@ -48,6 +48,7 @@ struct Engine {
     std::optional<double> connecting_rod_mm = {}; ///< between centres
     std::map<ValvePosition, ValveSpring> springs = {};
     std::map<ValvePosition, ValveDrops> valve_drops = {};
+    std::vector<Obstacle> obstacles = {};
 
     /// The lobe that works a valve.
     [[nodiscard]] const CamLobes& lobes(const ValvePosition& valve) const;
@@ -71,7 +72,7 @@ struct Engine {
     /// frame. Error: banks_parallel.
     [[nodiscard]] Result<Vec3> intake_movement_K(std::size_t bank) const;
     /// The train's tube where it stands now.
-    [[nodiscard]] Result<RoundTube> tube_in_place(const Train& train) const;
+    [[nodiscard]] Result<Bore> tube_in_place(const Train& train) const;
 
     /// +1 if +y of this train's bank frame is outboard, -1 if inboard: outboard is away from the
     /// engine's plane of symmetry, by the bank's lean, or, on an upright bank, by the tube's side.

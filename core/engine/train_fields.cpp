@@ -153,8 +153,8 @@ void read_valve(FieldReader& fields, Engine& engine, Train& train, const std::st
     }
 }
 
-void read_tube(FieldReader& fields, PortTube& tube, const std::string& path) {
-    tube.casting = fields.choice(path + "/casting") == 0 ? TubeCasting::intake : TubeCasting::head;
+void read_tube(FieldReader& fields, Passage& tube, const std::string& path) {
+    tube.casting = fields.choice(path + "/casting") == 0 ? Casting::intake : Casting::head;
     tube.bore.centre_K = fields.point_mm(path + "/centre");
     tube.bore.axis_K = fields.direction(path + "/axis");
     tube.bore.length_mm = fields.length_mm(path + "/length");
@@ -169,13 +169,13 @@ void check_fields_together(FieldReader& fields, const Engine& engine, const Trai
         error.field = path + "/" + error.field;
         fields.refuse(error);
     }
-    const RoundTube& bore = train.tube.bore;
+    const Bore& bore = train.tube.bore;
     if (2.0 * bore.bore_radius_mm <= train.rod.diameter_mm) {
         fields.refuse(bad_field(ErrorCode::bore_smaller_than_rod, path + "/tube/bore",
                                 exact_text(2.0 * bore.bore_radius_mm),
                                 exact_text(train.rod.diameter_mm)));
     }
-    if (train.tube.casting == TubeCasting::intake && !engine.flanges[train.bank]) {
+    if (train.tube.casting == Casting::intake && !engine.flanges[train.bank]) {
         fields.refuse(bad_field(ErrorCode::missing_field,
                                 "banks/" + engine.layout.banks[train.bank].name + "/flange", {}));
     }

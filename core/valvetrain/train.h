@@ -5,8 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "core/castings/obstacle.h"
+#include "core/castings/passage.h"
 #include "core/engine/valve_position.h"
-#include "core/geometry/tube.h"
 
 namespace rodway {
 
@@ -34,6 +35,8 @@ struct Lifter {
     FollowerKind follower = FollowerKind::flat;
     std::optional<double> face_diameter_mm; ///< flat
     std::optional<double> roller_radius_mm; ///< roller
+    std::optional<double> body_diameter_mm;
+    std::optional<double> body_length_mm; ///< from the foot to its upper rim
 
     /// Lower ball on the heel, plunger where it is to stand.
     [[nodiscard]] Vec3 lower_ball_K() const {
@@ -82,6 +85,8 @@ struct Rocker {
     Vec3 ball_arm_K = Vec3::Zero(); ///< pivot to the rod's upper ball, adjuster as found
     Vec3 tip_arm_K = Vec3::Zero();  ///< pivot to the centre of the roller, or of the pad's curve
     double end_float_mm = 0.0;      ///< along the shaft, from one side to the other
+    /// The ball arm's body as something the rod may touch, on the heel; it turns with the rocker.
+    std::optional<Capsule> body_K;
 };
 
 enum class AdjusterKind {
@@ -106,14 +111,6 @@ struct Valve {
     double lash_mm = 0.0;        ///< gap at the valve on the heel
 };
 
-/// Which casting a tube moves with.
-enum class TubeCasting { head, intake };
-
-struct PortTube {
-    TubeCasting casting = TubeCasting::intake;
-    RoundTube bore;
-};
-
 /// Everything between one lobe and one valve.
 struct Train {
     ValvePosition position;
@@ -123,7 +120,8 @@ struct Train {
     Rocker rocker;
     Adjuster adjuster;
     Valve valve;
-    PortTube tube;
+    Passage tube;                          ///< the port tube
+    std::vector<Passage> further_passages; ///< whatever else the rod goes through
 };
 
 /// The axis about which a ball-pivot rocker swings: square to the stud and to the arm that is

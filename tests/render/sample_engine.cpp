@@ -31,7 +31,7 @@ Train sample_train(const ValvePosition& position, std::size_t bank, double x_mm,
     train.adjuster.can_go_out_mm = 5.0;
     train.valve.axis_K = way(0.0, -0.258819, 0.965926).normalized();
     train.valve.lash_mm = 0.018 * in;
-    train.tube.casting = TubeCasting::intake;
+    train.tube.casting = Casting::intake;
     train.tube.bore.centre_K = at(0.15, -2.639300, 11.339405);
     train.tube.bore.axis_K = way(0.027876, 0.157382, 0.987144).normalized();
     train.tube.bore.length_mm = 3.0 * in;

@@ -142,7 +142,7 @@ std::optional<double> slow_lash_after_turn(const Train& train, double in_mm) {
     return train.valve.lash_mm + train.valve.axis_K.dot(tip - found);
 }
 
-double slow_clearance(const RoundTube& tube, const Vec3& lower_K, const Vec3& upper_K,
+double slow_clearance(const Bore& tube, const Vec3& lower_K, const Vec3& upper_K,
                       double rod_radius_mm) {
     constexpr int looks = 2000;
     const auto distance = [&](double fraction) {

@@ -27,7 +27,7 @@ std::optional<double> slow_lash_after_turn(const Train& train, double in_mm);
 
 /// Clearance by walking along the rod's axis: a fine walk over every point, refined by golden
 /// section around each local minimum, each point measured to the slab of wall by itself.
-double slow_clearance(const RoundTube& tube, const Vec3& lower_K, const Vec3& upper_K,
+double slow_clearance(const Bore& tube, const Vec3& lower_K, const Vec3& upper_K,
                       double rod_radius_mm);
 
 /// One random, plausible train on a bank that leans 45°, its tube and full lift.

@@ -37,7 +37,7 @@ Sampled sampled_minimum(const twins::RandomTrain& random, const RodInTube& rod, 
             break;
         }
         // Through: where the axis crosses each end plane it is inside the bore.
-        const RoundTube& tube = rod.tube;
+        const Bore& tube = rod.tube;
         const Vec3 lower = pose->lower_ball_K - tube.centre_K;
         const Vec3 axis = pose->upper_ball_K - pose->lower_ball_K;
         for (const double plane : {-tube.length_mm / 2.0, tube.length_mm / 2.0}) {

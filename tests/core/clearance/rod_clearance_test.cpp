@@ -11,7 +11,7 @@
 namespace rodway {
 namespace {
 
-const RoundTube upright{Vec3(10, 20, 30), Vec3::UnitZ(), 80.0, 7.0};
+const Bore upright{Vec3(10, 20, 30), Vec3::UnitZ(), 80.0, 7.0};
 
 // Seen from the rocker down with the engine's front at the top: front is -x, so 3 o'clock is +y.
 TEST(WallDirection, TheClockStandsAsTheBuilderLooksDown) {
@@ -45,7 +45,7 @@ TEST(WallDirection, OutboardIsTheSideTheBankLeansTo) {
 }
 
 TEST(WallDirection, ALeaningTubeIsReadSquareToItsOwnAxis) {
-    RoundTube leaning = upright;
+    Bore leaning = upright;
     leaning.axis_K = Vec3(0.3, 0.2, std::sqrt(1.0 - 0.13)).normalized();
     const Vec3 forward = (-Vec3::UnitX() + leaning.axis_K.x() * leaning.axis_K).normalized();
     const Vec3 side = forward.cross(leaning.axis_K);
@@ -95,7 +95,7 @@ TEST(RodClearance, WitnessesAreApartByTheClearanceAlongTheNormal) {
         ASSERT_NEAR((from_ball - from_ball.dot(axis) * axis).norm(), rod.rod_radius_mm, 1e-6);
         ASSERT_NEAR(signed_distance_to_wall(rod.tube, found->p_wall_K), 0.0, 1e-9);
         // Depth from the rocker end: the wall point is on a rim.
-        const double depth = found->end == TubeEnd::top ? 0.0 : rod.tube.length_mm;
+        const double depth = found->end == BoreEnd::top ? 0.0 : rod.tube.length_mm;
         ASSERT_NEAR(found->depth_mm, depth, 1e-9);
     }
     EXPECT_GT(touching, 50);

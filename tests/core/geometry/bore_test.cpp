@@ -1,4 +1,4 @@
-#include "core/geometry/tube.h"
+#include "core/geometry/bore.h"
 
 #include <gtest/gtest.h>
 
@@ -18,7 +18,7 @@ double between(std::mt19937_64& random, double low, double high) {
 }
 
 struct Placed {
-    RoundTube tube;
+    Bore tube;
     Vec3 lower_K;
     Vec3 upper_K;
 };
@@ -33,7 +33,7 @@ struct Ways {
 
 std::optional<Placed> place(std::mt19937_64& random, const Ways& ways) {
     Placed placed;
-    RoundTube& tube = placed.tube;
+    Bore& tube = placed.tube;
     tube.centre_K =
         Vec3(between(random, -500, 500), between(random, -500, 500), between(random, -500, 500));
     tube.axis_K =
@@ -91,7 +91,7 @@ void expect_exact(std::mt19937_64& random, const Ways& ways, int wanted) {
         ASSERT_NEAR(found->along_tube_mm, along, 1e-9);
         const double end_height =
             (found->p_wall_K - placed->tube.centre_K).dot(placed->tube.axis_K);
-        ASSERT_NEAR(end_height, (found->end == TubeEnd::top ? 0.5 : -0.5) * placed->tube.length_mm,
+        ASSERT_NEAR(end_height, (found->end == BoreEnd::top ? 0.5 : -0.5) * placed->tube.length_mm,
                     1e-9);
     }
 }
@@ -118,7 +118,7 @@ TEST(Tube, StaysExactInShortTubesLeaningFortyDegrees) {
 
 // Closed forms.
 TEST(Tube, ConcentricOffsetAndGrazing) {
-    const RoundTube tube{Vec3::Zero(), Vec3::UnitZ(), 80.0, 7.0};
+    const Bore tube{Vec3::Zero(), Vec3::UnitZ(), 80.0, 7.0};
     EXPECT_DOUBLE_EQ(axis_to_wall(tube, {0, 0, -90}, {0, 0, 90})->distance_mm, 7.0);
     EXPECT_DOUBLE_EQ(axis_to_wall(tube, {2.5, 0, -90}, {2.5, 0, 90})->distance_mm, 4.5);
     EXPECT_NEAR(axis_to_wall(tube, {0, 6.999, -40}, {0, 6.999, 40})->distance_mm, 0.001, 1e-12);
@@ -132,7 +132,7 @@ TEST(Tube, ConcentricOffsetAndGrazing) {
 }
 
 TEST(Tube, NeverGivesADistanceToARodThatDoesNotGoThrough) {
-    const RoundTube tube{Vec3::Zero(), Vec3::UnitZ(), 80.0, 7.0};
+    const Bore tube{Vec3::Zero(), Vec3::UnitZ(), 80.0, 7.0};
     const std::pair<Vec3, Vec3> not_through[] = {
         {{10, 0, -90}, {10, 0, 90}}, // beside it
         {{7, 0, -90}, {7, 0, 90}},   // in its wall
@@ -150,7 +150,7 @@ TEST(Tube, NeverGivesADistanceToARodThatDoesNotGoThrough) {
 }
 
 TEST(Tube, SignedDistanceOfAPoint) {
-    const RoundTube tube{Vec3(1, 2, 3), Vec3::UnitZ(), 80.0, 7.0};
+    const Bore tube{Vec3(1, 2, 3), Vec3::UnitZ(), 80.0, 7.0};
     const auto at = [&](double r, double z) {
         return signed_distance_to_wall(tube, Vec3(1 + r, 2, 3 + z));
     };

@@ -1,4 +1,4 @@
-#include "core/geometry/tube.h"
+#include "core/geometry/bore.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,7 +12,7 @@ namespace {
 /// The rod's axis seen at one end plane of the tube. `outward` is +1 at the top, -1 at the bottom:
 /// lengths along the axis beyond the plane count positive away from the tube.
 struct EndView {
-    const RoundTube& tube;
+    const Bore& tube;
     double plane_mm; ///< of the end plane, from the tube's centre along its axis
     double outward;
     Vec3 crossing_K;  ///< where the axis crosses the plane, from the tube's axis at that plane
@@ -86,7 +86,7 @@ class EndSearch {
         found_ = true;
         const Vec3 plane_centre_K = view_.tube.centre_K + view_.plane_mm * view_.tube.axis_K;
         best_.distance_mm = distance;
-        best_.end = view_.outward > 0.0 ? TubeEnd::top : TubeEnd::bottom;
+        best_.end = view_.outward > 0.0 ? BoreEnd::top : BoreEnd::bottom;
         best_.p_axis_K =
             plane_centre_K + view_.crossing_K + view_.outward * beyond * view_.direction_K;
         best_.p_wall_K = plane_centre_K + wall_from_plane_K;
@@ -106,8 +106,7 @@ class EndSearch {
 
 } // namespace
 
-std::optional<AxisToWall> axis_to_wall(const RoundTube& tube, const Vec3& lower_K,
-                                       const Vec3& upper_K) {
+std::optional<AxisToWall> axis_to_wall(const Bore& tube, const Vec3& lower_K, const Vec3& upper_K) {
     const Vec3 lower = lower_K - tube.centre_K;
     const Vec3 upper = upper_K - tube.centre_K;
     const double lower_z = lower.dot(tube.axis_K);
@@ -139,7 +138,7 @@ std::optional<AxisToWall> axis_to_wall(const RoundTube& tube, const Vec3& lower_
     return nearest;
 }
 
-double signed_distance_to_wall(const RoundTube& tube, const Vec3& point_K) {
+double signed_distance_to_wall(const Bore& tube, const Vec3& point_K) {
     const Vec3 from_centre = point_K - tube.centre_K;
     const double z = from_centre.dot(tube.axis_K);
     const double r = (from_centre - z * tube.axis_K).norm();
