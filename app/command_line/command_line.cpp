@@ -53,6 +53,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_degreeing_commands(program, outcome);
     add_piston_commands(program, outcome);
     add_barring_commands(program, outcome);
+    add_lobe_commands(program, outcome);
     add_picture_commands(program, outcome);
     program.require_subcommand(0, 1);
 

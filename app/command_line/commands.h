@@ -17,5 +17,6 @@ void add_cam_card_commands(CLI::App& program, CommandOutcome& outcome);
 void add_degreeing_commands(CLI::App& program, CommandOutcome& outcome);
 void add_piston_commands(CLI::App& program, CommandOutcome& outcome);
 void add_barring_commands(CLI::App& program, CommandOutcome& outcome);
+void add_lobe_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway
