@@ -53,6 +53,9 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_degreeing_commands(program, outcome);
     add_piston_commands(program, outcome);
     add_barring_commands(program, outcome);
+    add_spring_commands(program, outcome);
+    add_spring_shim_commands(program, outcome);
+    add_shaft_load_commands(program, outcome);
     add_lobe_commands(program, outcome);
     add_picture_commands(program, outcome);
     program.require_subcommand(0, 1);

@@ -17,6 +17,9 @@ void add_cam_card_commands(CLI::App& program, CommandOutcome& outcome);
 void add_degreeing_commands(CLI::App& program, CommandOutcome& outcome);
 void add_piston_commands(CLI::App& program, CommandOutcome& outcome);
 void add_barring_commands(CLI::App& program, CommandOutcome& outcome);
+void add_spring_commands(CLI::App& program, CommandOutcome& outcome);
+void add_spring_shim_commands(CLI::App& program, CommandOutcome& outcome);
+void add_shaft_load_commands(CLI::App& program, CommandOutcome& outcome);
 void add_lobe_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway

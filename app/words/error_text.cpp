@@ -50,6 +50,9 @@ QString wanted(const QString& token) {
     if (token == "unit") {
         return Errors::tr("a key that ends in its unit");
     }
+    if (token == "spring_band") {
+        return Errors::tr("a band with its unit, such as 118-124 lbf, 525-550 N or 1.875-1.885 in");
+    }
     return token;
 }
 
