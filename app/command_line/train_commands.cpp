@@ -11,7 +11,6 @@
 #include "app/work/build_in_hand.h"
 #include "core/units/typed_text.h"
 #include "core/valvetrain/adjuster_setting.h"
-#include "core/valvetrain/pushrod_length.h"
 #include "core/valvetrain/train_motion.h"
 
 namespace rodway {
@@ -24,7 +23,6 @@ struct TrainCommands {
 struct Options : BuildOptions {
     std::string valve;
     std::string turns;
-    std::string stocked = ".050";
 };
 
 QString plain(double value, int decimals) {
@@ -189,102 +187,6 @@ Shown show_adjuster(const Options& options, const BuildInHand& hand) {
     return answered ? ExitCode::done : ExitCode::no_answer;
 }
 
-QJsonObject length_json(const ValvePosition& valve, const std::optional<RodLengths>& lengths) {
-    return {{"valve", words::valve(valve)},
-            {"wanted_in", lengths ? QJsonValue(inches_of(lengths->as_found_mm)) : QJsonValue()},
-            {"shortest_in", lengths ? QJsonValue(inches_of(lengths->shortest_mm)) : QJsonValue()},
-            {"longest_in", lengths ? QJsonValue(inches_of(lengths->longest_mm)) : QJsonValue()}};
-}
-
-void print_length(const ValvePosition& valve, const std::optional<RodLengths>& lengths) {
-    print(lengths ? TrainCommands::tr("%1 wants %2; %3 to %4 would do")
-                        .arg(words::valve(valve), -4)
-                        .arg(words::size(lengths->as_found_mm), words::size(lengths->shortest_mm),
-                             words::size(lengths->longest_mm))
-                  : TrainCommands::tr("%1 can't be worked out").arg(words::valve(valve), -4));
-}
-
-void print_orders(const LengthSurvey& found, double step_mm) {
-    print({});
-    print(TrainCommands::tr("All lengths between ball centres, adjusters as found. Spread: %1.")
-              .arg(words::inches(found.spread_mm)));
-    print(found.one_length_suits_all ? TrainCommands::tr("One length suits every valve: best %1.")
-                                           .arg(words::size(found.best_single.centres_mm))
-                                     : TrainCommands::tr("No one length suits every valve."));
-    for (const double length : found.lengths_mm) {
-        QStringList takers;
-        for (const FittedLength& valve : found.valves) {
-            if (valve.centres_mm == length) {
-                takers << words::valve(valve.valve);
-            }
-        }
-        print(TrainCommands::tr("From stock in steps of %1: %2 for %3")
-                  .arg(words::inches(step_mm), words::size(length), takers.join(", ")));
-    }
-    for (const ValvePosition& valve : found.no_stocked_length) {
-        print(TrainCommands::tr("%1 lies between two stocked lengths.").arg(words::valve(valve)));
-    }
-    print(
-        TrainCommands::tr("Measure with a checker before ordering, and tell the maker how the "
-                          "length is meant."));
-}
-
-QJsonObject orders_json(const LengthSurvey& found, double step_mm) {
-    QJsonArray orders;
-    for (const FittedLength& valve : found.valves) {
-        orders.append(QJsonObject{{"valve", words::valve(valve.valve)},
-                                  {"length_in", inches_of(valve.centres_mm)},
-                                  {"shorter_left_in", inches_of(valve.shorter_left_mm)},
-                                  {"longer_left_in", inches_of(valve.longer_left_mm)}});
-    }
-    return {{"format", "rodway-rod-lengths"},
-            {"version", 1},
-            {"spread_in", inches_of(found.spread_mm)},
-            {"one_length_suits_all", found.one_length_suits_all},
-            {"best_single_in", inches_of(found.best_single.centres_mm)},
-            {"stocked_step_in", inches_of(step_mm)},
-            {"from_stock", orders}};
-}
-
-/// `rodway rod-lengths`: what each valve needs, and what to order (questions 12 and 13).
-Shown show_rod_lengths(const Options& options, const BuildInHand& hand) {
-    const auto step = parse_length(options.stocked, BareNumber::inches);
-    if (!step) {
-        Error error = step.error();
-        error.field = "--stocked-step";
-        return error;
-    }
-    QJsonArray valves;
-    bool all_answered = true;
-    std::vector<RequiredLength> required;
-    for (const Train& train : hand.engine.trains) {
-        const auto lengths = rod_lengths(train);
-        all_answered = all_answered && lengths;
-        if (lengths) {
-            required.push_back({train.position, lengths->as_found_mm,
-                                std::max(0.0, lengths->as_found_mm - lengths->shortest_mm),
-                                std::max(0.0, lengths->longest_mm - lengths->as_found_mm)});
-        }
-        valves.append(length_json(train.position, lengths));
-        if (!options.json) {
-            print_length(train.position, lengths);
-        }
-    }
-    const double step_mm = step->middle().in_mm();
-    const auto found = survey_lengths(required, Stock{step_mm, 0.0});
-    if (!found) {
-        return found.error();
-    }
-    if (options.json) {
-        QJsonObject answer = orders_json(*found, step_mm);
-        answer["valves"] = valves;
-        print_json(answer);
-    } else {
-        print_orders(*found, step_mm);
-    }
-    return all_answered ? ExitCode::done : ExitCode::no_answer;
-}
-
 } // namespace
 
 void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
@@ -313,15 +215,6 @@ void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
     adjuster->callback([=, &outcome] {
         outcome.code = with_build(
             *options, [&](const BuildInHand& hand) { return show_adjuster(*options, hand); });
-    });
-
-    auto* lengths = begin("rod-lengths",
-                          TrainCommands::tr("Rod length that each valve needs, and what to order"));
-    lengths->add_option("--stocked-step", options->stocked,
-                        word(TrainCommands::tr("Step in which rods are stocked (.050)")));
-    lengths->callback([=, &outcome] {
-        outcome.code = with_build(
-            *options, [&](const BuildInHand& hand) { return show_rod_lengths(*options, hand); });
     });
 }
 

@@ -3,6 +3,9 @@
 #include <QCoreApplication>
 #include <QFileInfo>
 
+#include "app/words/lengths.h"
+#include "core/cam/lift_table.h"
+
 namespace rodway::words {
 namespace {
 
@@ -11,9 +14,13 @@ struct Errors {
 };
 
 QString limits_text(const Limits& limits) {
-    return Errors::tr("%1 to %2 %3")
-        .arg(QString::number(limits.low, 'g', 4), QString::number(limits.high, 'g', 4),
-             QString::fromStdString(limits.unit));
+    const QString range =
+        Errors::tr("%1 to %2")
+            .arg(QString::number(limits.low, 'g', 4), QString::number(limits.high, 'g', 4));
+    // A component of an axis, or a count, has no unit.
+    return limits.unit.empty()
+               ? range
+               : Errors::tr("%1 %2").arg(range, QString::fromStdString(limits.unit));
 }
 
 /// A length that would fit if it had been meant in the other unit is worth a hint.
@@ -73,6 +80,16 @@ QString other_kind_text(const QString& with) {
         return Errors::tr(
             "A ball-pivot rocker has no axis of its own: it follows from what guides "
             "it. Leave the axis out.");
+    }
+    if (with == "rod_length") {
+        return Errors::tr(
+            "Give a rod one length: between centres, overall, effective or gauge. Leave the "
+            "others out.");
+    }
+    if (with == "ball_end") {
+        return Errors::tr(
+            "A rod that ends in a ball has no cup: leave the depth out, or make its top end a "
+            "cup.");
     }
     return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
 }
@@ -237,8 +254,9 @@ QString sentence(const Error& e) {
                 .arg(value);
         case ErrorCode::not_zero_at_ends:
             return Errors::tr(
-                       "The table must begin and end on the heel, at zero lift; here it has “%1”.")
-                .arg(value);
+                       "Each end of the table must stand on the heel, both heels reading alike to "
+                       "0.0012 in, or on the rising ramp, no higher than %1. This end reads %2.")
+                .arg(both_units(greatest_cut_lift_mm), both_units(value.toDouble()));
         case ErrorCode::not_single_peak:
             return Errors::tr("“%1” drops back before full lift: a lobe has one peak.").arg(value);
         case ErrorCode::not_a_lobe:

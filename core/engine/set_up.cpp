@@ -174,7 +174,9 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
         // Flanges that don't fix the intake are bad input, not something for each rod to find out.
         for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
             if (const auto moved = engine.intake_movement_K(bank); !moved) {
-                fields.refuse(moved.error());
+                Error error = moved.error();
+                error.field = "banks/" + engine.layout.banks[bank].name + "/flange/normal";
+                fields.refuse(error);
             }
         }
     }

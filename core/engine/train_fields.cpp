@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "core/engine/rod_length_fields.h"
 #include "core/units/typed_text.h"
 #include "core/valvetrain/train_check.h"
 
@@ -75,10 +76,16 @@ void read_rod_profile(FieldReader& fields, Pushrod& rod, const std::string& path
 }
 
 void read_rod(FieldReader& fields, Pushrod& rod, const std::string& path) {
-    rod.length_mm = fields.length_mm(path + "/length");
     rod.lower_ball_diameter_mm = fields.length_mm_if_any(path + "/lower_ball");
     rod.upper_ball_diameter_mm = fields.length_mm_if_any(path + "/upper_ball");
     rod.cup_at_top = fields.choice_or_first(path + "/top_end") == 1;
+    rod.cup_depth_mm = fields.length_mm_if_any(path + "/cup_depth");
+    rod.gauge_hole_mm = fields.length_mm_if_any(path + "/gauge_hole");
+    if (rod.cup_depth_mm && !rod.cup_at_top) {
+        fields.refuse(bad_field(ErrorCode::not_of_this_kind, path + "/cup_depth",
+                                fields.find(path + "/cup_depth")->text, "ball_end"));
+    }
+    rod.length_mm = read_rod_length_mm(fields, rod, path);
     if (!fields.has(path + "/profile")) {
         rod.diameter_mm = fields.length_mm(path + "/diameter");
     } else if (fields.has(path + "/diameter")) {
