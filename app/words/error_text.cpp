@@ -91,7 +91,15 @@ QString other_kind_text(const QString& with) {
             "A rod that ends in a ball has no cup: leave the depth out, or make its top end a "
             "cup.");
     }
-    return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
+    if (with == "shaft") {
+        return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
+    }
+    if (with == "gasket_state") {
+        return Errors::tr(
+            "Give a gasket either one thickness, or new and crushed and which of them is in, not "
+            "both.");
+    }
+    return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
 
 QString sentence(const Error& e) {

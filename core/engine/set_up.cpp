@@ -4,8 +4,10 @@
 #include <array>
 #include <cmath>
 
+#include "core/engine/casting_fields.h"
 #include "core/engine/field_reader.h"
 #include "core/engine/lobe_fields.h"
+#include "core/engine/obstacle_fields.h"
 #include "core/engine/set_up_fields.h"
 #include "core/engine/train_fields.h"
 #include "core/engine/valve_fields.h"
@@ -35,13 +37,7 @@ void read_banks(FieldReader& fields, Engine& engine) {
         bank.lean_deg = fields.angle_deg(path + "/lean");
         bank.frame = BankFrame(radians(bank.lean_deg));
         engine.layout.banks.push_back(bank);
-        std::optional<FlangeSetting> flange;
-        if (fields.has_any_under(path + "/flange")) {
-            flange = FlangeSetting{fields.direction(path + "/flange/normal"),
-                                   fields.length_mm(path + "/flange/gasket"),
-                                   fields.length_mm(path + "/flange/gasket_when_located")};
-        }
-        engine.flanges.push_back(flange);
+        engine.flanges.push_back(read_flange(fields, path));
     }
     if (engine.layout.banks.empty()) {
         fields.refuse(bad_field(ErrorCode::missing_field, "banks", {}));
@@ -100,6 +96,13 @@ void read_layout(FieldReader& fields, Engine& engine) {
     }
     for (const Cylinder& cylinder : layout.cylinders) {
         layout.firing_angles.push_back(order->firing_angle(cylinder.number));
+    }
+}
+
+/// Only now, since every train is there: what a head carries moves with it.
+void set_heads(FieldReader& fields, Engine& engine) {
+    for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
+        engine.set_head(bank, read_head(fields, "banks/" + engine.layout.banks[bank].name));
     }
 }
 
@@ -171,6 +174,8 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
     if (!fields.error()) {
         read_springs(fields, engine);
         read_valve_drops(fields, engine);
+        read_obstacles(fields, engine);
+        set_heads(fields, engine);
         // Flanges that don't fix the intake are bad input, not something for each rod to find out.
         for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
             if (const auto moved = engine.intake_movement_K(bank); !moved) {
