@@ -9,6 +9,8 @@
 #include "app/words/lengths.h"
 #include "app/words/train_words.h"
 #include "app/work/build_in_hand.h"
+#include "core/loads/shaft_load.h"
+#include "core/units/force.h"
 #include "core/units/typed_text.h"
 #include "core/valvetrain/adjuster_setting.h"
 #include "core/valvetrain/train_motion.h"
@@ -29,7 +31,39 @@ QString plain(double value, int decimals) {
     return QString::number(value, 'f', decimals);
 }
 
-QJsonObject motion_json(const TrainMotion& motion, const Train& train) {
+/// How hard the rod pushes its rocker along the shaft at full lift, newton, above zero towards the
+/// rear; nothing if the valve's spring isn't known.
+std::optional<double> side_load_N(const Engine& engine, const ShaftLoads& loads,
+                                  const Train& train) {
+    const auto rockers = loads.rockers_at(engine.full_lift_angle(train.position));
+    if (!rockers) {
+        return std::nullopt;
+    }
+    for (const RockerLoad& rocker : *rockers) {
+        if (rocker.position == train.position && rocker.forces) {
+            const Vec3& axis_K = train.rocker.axis_K;
+            const double along = rocker.forces->rod_on_rocker_K.dot(axis_K);
+            return axis_K.x() < 0.0 ? -along : along;
+        }
+    }
+    return std::nullopt;
+}
+
+QString side_text(const TrainMotion& motion, const Train& train,
+                  const std::optional<double>& load_N) {
+    const double share =
+        motion.full_lift->side_share * (train.rocker.axis_K.x() < 0.0 ? -1.0 : 1.0);
+    const QString percent = QString("%1 %").arg(plain(100.0 * std::abs(share), 0));
+    if (!load_N) {
+        return percent;
+    }
+    return (share < 0.0 ? TrainCommands::tr("%1, %2 lbf to the front")
+                        : TrainCommands::tr("%1, %2 lbf to the rear"))
+        .arg(percent, plain(Force::N(std::abs(*load_N)).in_lbf(), 0));
+}
+
+QJsonObject motion_json(const TrainMotion& motion, const Train& train,
+                        const std::optional<double>& side_N) {
     QJsonObject valve{{"valve", words::valve(train.position)},
                       {"status", words::token(motion.status)},
                       {"status_lobe_lift_in", inches_or_null(motion.trouble_at_mm)},
@@ -56,13 +90,16 @@ QJsonObject motion_json(const TrainMotion& motion, const Train& train) {
     valve["cup_room_deg"] =
         motion.cup_room_rad ? QJsonValue(degrees(*motion.cup_room_rad)) : QJsonValue();
     valve["side_share"] = motion.full_lift->side_share;
+    valve["side_load_rearward_lbf"] =
+        side_N ? QJsonValue(Force::N(*side_N).in_lbf()) : QJsonValue();
+    valve["end_float_in"] = inches_of(train.rocker.end_float_mm);
     return valve;
 }
 
 void print_motion_row(const QString& valve, const QString& lobe, const QString& gross,
                       const QString& net, const QString& ratio, const QString& sweep,
                       const QString& cup, const QString& side) {
-    print(QString("%1 %2 %3 %4  %5  %6 %7 %8")
+    print(QString("%1 %2 %3 %4  %5  %6 %7  %8")
               .arg(valve, -5)
               .arg(lobe, 9)
               .arg(gross, 9)
@@ -70,10 +107,11 @@ void print_motion_row(const QString& valve, const QString& lobe, const QString& 
               .arg(ratio, -18)
               .arg(sweep, 9)
               .arg(cup, 10)
-              .arg(side, 8));
+              .arg(side, -26));
 }
 
-void print_motion(const TrainMotion& motion, const Train& train) {
+void print_motion(const TrainMotion& motion, const Train& train,
+                  const std::optional<double>& side_N) {
     if (motion.status != TrainStatus::answered) {
         print(QString("%1 %2")
                   .arg(words::valve(train.position), -5)
@@ -90,7 +128,7 @@ void print_motion(const TrainMotion& motion, const Train& train) {
                  plain(motion.full_lift->gross_ratio, 2)),
         words::inches(motion.sweep->width_mm()),
         words::crank_degrees(degrees(motion.steepest_rod_to_adjuster_rad)),
-        QString("%1 %").arg(plain(100.0 * std::abs(motion.full_lift->side_share), 0)));
+        side_text(motion, train, side_N));
 }
 
 /// `rodway trains`: lift, ratio, sweep and angles of every train (question 15).
@@ -108,16 +146,18 @@ Shown show_trains(const Options& options, const BuildInHand& hand) {
         print_motion_row(TrainCommands::tr("Valve"), TrainCommands::tr("lobe"),
                          TrainCommands::tr("gross"), TrainCommands::tr("net"),
                          TrainCommands::tr("ratio"), TrainCommands::tr("sweep"),
-                         TrainCommands::tr("rod/screw"), TrainCommands::tr("sideways"));
+                         TrainCommands::tr("rod/screw"), TrainCommands::tr("pushed along"));
     }
+    const ShaftLoads loads(hand.engine);
     for (const Train& train : hand.engine.trains) {
         const TrainMotion motion =
             train_motion(train, hand.engine.lobes(train.position).lobe.full_lift_mm());
         all_answered = all_answered && motion.status == TrainStatus::answered;
+        const auto side_N = side_load_N(hand.engine, loads, train);
         if (options.json) {
-            valves.append(motion_json(motion, train));
+            valves.append(motion_json(motion, train, side_N));
         } else {
-            print_motion(motion, train);
+            print_motion(motion, train, side_N);
         }
     }
     if (options.json) {
