@@ -97,6 +97,21 @@ double Lobe::highest_deg() const {
     return (rising + falling) / 2.0;
 }
 
+Lobe Lobe::scaled(double factor) const {
+    RODWAY_ASSERT(factor > 0.0);
+    Lobe lobe = *this;
+    std::vector<double> coefficients = spline_.coefficients();
+    for (double& coefficient : coefficients) {
+        coefficient *= factor;
+    }
+    lobe.spline_ = QuinticSpline(spline_.first(), spline_.step(), std::move(coefficients));
+    for (double& look : lobe.looks_) {
+        look *= factor;
+    }
+    lobe.full_lift_mm_ *= factor;
+    return lobe;
+}
+
 Result<Lobe> Lobe::from_table(const LiftTable& table, std::optional<double> noise_mm) {
     const auto ends = read_lift_table_ends(table);
     if (!ends) {

@@ -87,6 +87,9 @@ class Lobe {
     /// A symmetric lobe for a flat tappet. Errors: out_of_range.
     static Result<Lobe> from_law(const FlatTappetLaw& law, double lift_mm, CamAngle flank);
 
+    /// The same curve with every lift times a factor above 0.
+    [[nodiscard]] Lobe scaled(double factor) const;
+
     [[nodiscard]] LobeMotion at(CamAngle from_full_lift) const;
     [[nodiscard]] double lift_mm(CamAngle from_full_lift) const;
     [[nodiscard]] double full_lift_mm() const { return full_lift_mm_; }
