@@ -94,6 +94,11 @@ QString other_kind_text(const QString& with) {
     if (with == "shaft") {
         return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
     }
+    if (with == "angle" || with == "size") {
+        return with == "angle"
+                   ? Errors::tr("This is a lean: say by what angle (angle_deg), not by what size.")
+                   : Errors::tr("This is a length: say its size (size_in, size_mm), not an angle.");
+    }
     if (with == "gasket_state") {
         return Errors::tr(
             "Give a gasket either one thickness, or new and crushed and which of them is in, not "

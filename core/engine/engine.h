@@ -7,6 +7,7 @@
 #include "core/cam/lobe.h"
 #include "core/castings/flange_setting.h"
 #include "core/castings/head_setting.h"
+#include "core/clearance/engine_doubt.h"
 #include "core/engine/engine_layout.h"
 #include "core/loads/valve_spring.h"
 #include "core/piston/valve_drops.h"
@@ -54,7 +55,8 @@ struct Engine {
     /// One entry per bank; empty where that bank's head carries no intake that holds tubes.
     std::vector<std::optional<FlangeSetting>> flanges = {};
     bool one_intake_for_all = true;              ///< one casting over all banks, or one for each
-    std::optional<double> assumed_doubt_mm = {}; ///< ± of every minimum, until it is worked out
+    EngineDoubt doubt = {};                      ///< what is stated of how well it is known
+    std::optional<double> assumed_doubt_mm = {}; ///< ± of every minimum, where nothing is stated
     double rod_clearance_limit_mm = 0.254;
 
     std::optional<double> connecting_rod_mm = {}; ///< between centres

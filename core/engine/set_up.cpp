@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/engine/casting_fields.h"
+#include "core/engine/doubt_fields.h"
 #include "core/engine/field_reader.h"
 #include "core/engine/lobe_fields.h"
 #include "core/engine/obstacle_fields.h"
@@ -27,6 +28,29 @@ std::optional<Error> stray_field(const SetUpFields& fields) {
         }
     }
     return std::nullopt;
+}
+
+/// Looks at each value by itself, without what it takes to make an engine of them.
+void read_each(FieldReader& fields, const SetUpFields& set_up) {
+    for (const auto& [path, value] : set_up) {
+        switch (field_spec(path)->kind) {
+            case FieldKind::length:
+                fields.length_mm(path);
+                break;
+            case FieldKind::angle:
+            case FieldKind::crank_angle:
+                fields.angle_deg(path);
+                break;
+            case FieldKind::choice:
+                fields.choice(path);
+                break;
+            case FieldKind::number:
+                fields.number(path);
+                break;
+            default:
+                break;
+        }
+    }
 }
 
 void read_banks(FieldReader& fields, Engine& engine) {
@@ -146,6 +170,10 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
         return *stray;
     }
     FieldReader fields(set_up);
+    read_each(fields, set_up);
+    if (fields.error()) {
+        return *fields.error();
+    }
     const auto intake = read_lobes(fields, "intake");
     const auto exhaust = read_lobes(fields, "exhaust");
     if (fields.error()) {
@@ -161,6 +189,7 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
     if (fields.has("doubt/assumed")) {
         engine.assumed_doubt_mm = fields.length_mm("doubt/assumed");
     }
+    engine.doubt = read_doubt(fields);
     const std::vector<std::string> valves = fields.names_under("trains");
     if (valves.empty()) {
         fields.refuse(bad_field(ErrorCode::missing_field, "trains", {}));

@@ -7,6 +7,9 @@ namespace {
 
 constexpr double anywhere = 2000.0;
 
+/// Where a stated doubt comes from.
+constexpr std::string_view sources = "assumed measured from_the_box common_practice";
+
 using K = FieldKind;
 
 const std::vector<FieldSpec> specs = {
@@ -60,6 +63,19 @@ const std::vector<FieldSpec> specs = {
     {"piston_to_valve/*/radial_gap", K::length, 0, 20, false},
     {"limits/rod_clearance", K::length, 0, 5, false},
     {"doubt/assumed", K::length, 0, 5, false},
+    {"doubt/lash_float/source", K::choice, 0, 0, false, sources},
+    {"doubt/end_float/source", K::choice, 0, 0, false, sources},
+    {"doubt/seat_off_axis/size", K::length, 0, 5, false},
+    {"doubt/seat_off_axis/source", K::choice, 0, 0, false, sources},
+    {"doubt/rod_runout/size", K::length, 0, 5, false},
+    {"doubt/rod_runout/source", K::choice, 0, 0, false, sources},
+    {"doubt/lifter_bore_slop/size", K::length, 0, 2, false},
+    {"doubt/lifter_bore_slop/source", K::choice, 0, 0, false, sources},
+    {"doubt/leak_down/size", K::length, 0, 15, false},
+    {"doubt/leak_down/source", K::choice, 0, 0, false, sources},
+    {"doubt/inputs/*/size", K::length, 0, 5, false},
+    {"doubt/inputs/*/angle", K::angle, 0, 5, false},
+    {"doubt/inputs/*/source", K::choice, 0, 0, false, sources},
     {"trains/*/lifter/foot/x", K::length, -anywhere, anywhere},
     {"trains/*/lifter/foot/y", K::length, -anywhere, anywhere},
     {"trains/*/lifter/foot/z", K::length, -anywhere, anywhere},
