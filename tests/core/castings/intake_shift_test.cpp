@@ -89,6 +89,11 @@ TEST(IntakeShift, BothFacesTouchWhateverWasMilled) {
             engine.set_head(bank,
                             {1.0 + unit(random), 1.0, 1.0 + unit(random), 1.0 + unit(random)});
         }
+        // One casting: both banks see it move alike.
+        const IntakeShift seen_left = shift_at(engine, left);
+        const IntakeShift seen_right = shift_at(engine, right);
+        EXPECT_NEAR(seen_left.height_mm, seen_right.height_mm, 1e-11);
+        EXPECT_NEAR(seen_left.sideways_mm, seen_right.sideways_mm, 1e-11);
         for (const std::size_t bank : {left, right}) {
             const double lean = radians(bank == right ? 45.0 : -45.0);
             const Vec3 up_bank_E(0.0, std::sin(lean), std::cos(lean));

@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
-#include <iostream>
-#include <random>
+#include <string>
+#include <vector>
 
 #include "core/clearance/survey.h"
 #include "core/units/typed_text.h"
@@ -185,7 +185,8 @@ TEST(Engine, SettingAHeadAgainMovesByTheDifferenceOnly) {
 }
 
 // The intake sinks as gaskets get thinner, and outboard of each bank: rods near an inboard wall
-// lose, rods near an outboard wall gain. No figure is published; arithmetic of this project.
+// lose, rods near an outboard wall gain: some .017 in for .015 in off both gaskets. No figure is
+// published; arithmetic of this project.
 TEST(Engine, AThinnerIntakeGasketHelpsOneWallAndHurtsTheOther) {
     const SetUpFields demo = demo_fields("v8-port-tubes");
     SetUpFields thinner = demo;
@@ -202,23 +203,21 @@ TEST(Engine, AThinnerIntakeGasketHelpsOneWallAndHurtsTheOther) {
         const RodClearance& is = *(*after)[at].found.minimum;
         const double gained_mm = is.clearance_mm - was.clearance_mm;
         const ValvePosition& valve = (*before)[at].position;
-        std::cout << position_name(valve) << " wall " << static_cast<int>(was.wall) << " -> "
-                  << static_cast<int>(is.wall) << " gains " << gained_mm / in << " in\n";
         if (valve.kind == ValveKind::exhaust) {
             EXPECT_EQ(gained_mm, 0.0) << "its tube is in the head";
             continue;
         }
         if (was.wall == Wall::outboard && is.wall == Wall::outboard) {
-            EXPECT_GT(gained_mm, 0.0);
+            EXPECT_GT(gained_mm, 0.015 * in);
             ++helped;
         }
         if (was.wall == Wall::inboard && is.wall == Wall::inboard) {
-            EXPECT_LT(gained_mm, 0.0);
+            EXPECT_LT(gained_mm, -0.015 * in);
             ++hurt;
         }
     }
-    EXPECT_GT(helped, 0);
-    EXPECT_GT(hurt, 0);
+    EXPECT_EQ(helped, 5);
+    EXPECT_EQ(hurt, 1); // 3I
 }
 
 } // namespace

@@ -148,11 +148,11 @@ TEST(PassageFields, APassageTheWrongWayRoundIsRefused) {
 }
 
 TEST(PassageFields, APassageInAnIntakeThatIsNotThereIsRefused) {
-    // The flat four has no flange.
+    // The flat four has no flange; its cylinder 1 is on the right bank.
     SetUpFields fields = demo_fields("flat-four");
     put_passage(fields, "trains/1I/passages/hole", "hole", "intake");
     put_triple(fields, "trains/1I/passages/hole/axis", {"0", "0", "1"}, "");
-    expect_refused_at(make_engine(fields), ErrorCode::missing_field, "banks/left/flange");
+    expect_refused_at(make_engine(fields), ErrorCode::missing_field, "banks/right/flange");
     fields = demo_fields("flat-four");
     put_obstacle(fields, "boss", "box", "intake");
     expect_refused_at(make_engine(fields), ErrorCode::missing_field, "banks/left/flange");
