@@ -166,6 +166,11 @@ Result<LiftTable> lift_table_from_text(std::string_view text, std::string_view u
 }
 
 Result<Engine> make_engine(const SetUpFields& set_up) {
+    LobesMade none;
+    return make_engine(set_up, none);
+}
+
+Result<Engine> make_engine(const SetUpFields& set_up, LobesMade& made) {
     if (const auto stray = stray_field(set_up)) {
         return *stray;
     }
@@ -174,14 +179,14 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
     if (fields.error()) {
         return *fields.error();
     }
-    const auto intake = read_lobes(fields, "intake");
-    const auto exhaust = read_lobes(fields, "exhaust");
+    const auto intake = read_lobes(fields, "intake", made);
+    const auto exhaust = read_lobes(fields, "exhaust", made);
     if (fields.error()) {
         return *fields.error();
     }
     Engine engine{.intake = *intake, .exhaust = *exhaust};
     read_layout(fields, engine);
-    read_own_lobes(fields, engine);
+    read_own_lobes(fields, engine, made);
     engine.connecting_rod_mm = fields.length_mm_if_any("engine/connecting_rod");
     if (fields.has("limits/rod_clearance")) {
         engine.rod_clearance_limit_mm = fields.length_mm("limits/rod_clearance");

@@ -6,6 +6,7 @@
 #include "core/build/records.h"
 #include "core/cam/lift_table.h"
 #include "core/engine/engine.h"
+#include "core/engine/lobes_made.h"
 
 namespace rodway {
 
@@ -17,6 +18,8 @@ namespace rodway {
 /// shaft, lifter's ball 5 to 1000 mm from it). Errors carry the field's path, its text as typed,
 /// and limits in the field's unit.
 Result<Engine> make_engine(const SetUpFields& fields);
+/// The same; lobes that were made before are taken from `made`, new ones are kept in it.
+Result<Engine> make_engine(const SetUpFields& fields, LobesMade& made);
 
 /// Reads one field's length in millimetres, its own unit and limits applied.
 Result<double> length_field_mm(std::string_view path, const TypedValue& value);
