@@ -68,16 +68,31 @@ Result<Vec3> Engine::intake_movement_K(std::size_t bank) const {
     return layout.banks[bank].frame.from_block(*moved_E);
 }
 
-Result<Bore> Engine::tube_in_place(const Train& train) const {
-    Bore tube = train.tube.bore;
-    if (train.tube.casting == Casting::intake) {
+Result<Bore> Engine::bore_in_place(const Train& train, const Passage& passage) const {
+    Bore bore = passage.bore;
+    if (passage.casting == Casting::intake) {
         const Result<Vec3> moved = intake_movement_K(train.bank);
         if (!moved) {
             return moved.error();
         }
-        tube.centre_K += *moved;
+        bore.centre_K += *moved;
     }
-    return tube;
+    return bore;
+}
+
+Result<Solid> Engine::solid_in_place(const Obstacle& obstacle) const {
+    if (obstacle.casting != Casting::intake) {
+        return obstacle.solid;
+    }
+    const Result<Vec3> moved = intake_movement_K(obstacle.bank);
+    if (!moved) {
+        return moved.error();
+    }
+    return shifted(obstacle.solid, *moved);
+}
+
+Result<Bore> Engine::tube_in_place(const Train& train) const {
+    return bore_in_place(train, train.tube);
 }
 
 double Engine::outboard_y_sign(const Train& train) const {

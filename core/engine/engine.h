@@ -71,6 +71,11 @@ struct Engine {
     /// Movement of the intake casting at one bank since its tubes were located, in that bank's
     /// frame. Error: banks_parallel.
     [[nodiscard]] Result<Vec3> intake_movement_K(std::size_t bank) const;
+    /// One of a train's passages where it stands now, in that train's bank frame. Error:
+    /// banks_parallel.
+    [[nodiscard]] Result<Bore> bore_in_place(const Train& train, const Passage& passage) const;
+    /// An obstacle where it stands now, in its own bank's frame. Error: banks_parallel.
+    [[nodiscard]] Result<Solid> solid_in_place(const Obstacle& obstacle) const;
     /// The train's tube where it stands now.
     [[nodiscard]] Result<Bore> tube_in_place(const Train& train) const;
 
