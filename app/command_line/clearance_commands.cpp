@@ -61,11 +61,14 @@ QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
     if (found.minimum) {
         const RodClearance& minimum = *found.minimum;
         valve["lobe_lift_in"] = inches_of(minimum.lobe_lift_mm);
-        valve["feature"] = "port_tube";
-        valve["wall"] = words::token(minimum.wall);
-        valve["end"] = words::token(minimum.end);
-        valve["clock_hours"] = minimum.clock_hours;
-        valve["depth_in"] = inches_of(minimum.depth_mm);
+        const auto& in_passage = minimum.in_passage;
+        valve["feature"] = minimum.kind == FeatureKind::port_tube
+                               ? QString("port_tube")
+                               : QString::fromStdString(minimum.feature);
+        valve["wall"] = in_passage ? QJsonValue(words::token(in_passage->wall)) : QJsonValue();
+        valve["end"] = in_passage ? QJsonValue(words::token(in_passage->end)) : QJsonValue();
+        valve["clock_hours"] = in_passage ? QJsonValue(in_passage->clock_hours) : QJsonValue();
+        valve["depth_in"] = in_passage ? QJsonValue(inches_of(in_passage->depth_mm)) : QJsonValue();
         valve["rod_point_bank_in"] = point_in(minimum.p_rod_K);
         valve["wall_point_bank_in"] = point_in(minimum.p_wall_K);
     } else {

@@ -20,18 +20,23 @@ QString figures_text(const ValveClearance& line, const Engine& engine) {
             .arg(name.toHtmlEscaped(), value.toHtmlEscaped());
     };
     const RodClearance& minimum = *line.found.minimum;
+    const auto& at = minimum.in_passage;
+    const QString nearest = at && minimum.kind == FeatureKind::port_tube
+                                ? words::wall(at->wall, engine)
+                                : QString::fromStdString(minimum.feature);
     return "<table>" +
            row(NumbersPanel::tr("On the heel"),
                words::both_units(line.found.on_heel->clearance_mm)) +
            row(NumbersPanel::tr("At full lift"),
                words::both_units(line.found.at_full_lift->clearance_mm)) +
            row(NumbersPanel::tr("Least"), words::when(line)) +
-           row(NumbersPanel::tr("Nearest"), words::wall(minimum.wall, engine)) +
-           row(NumbersPanel::tr("Where"),
-               NumbersPanel::tr("%1, %2").arg(words::end(minimum.end),
-                                              words::clock(minimum.clock_hours))) +
-           row(NumbersPanel::tr("Depth"),
-               NumbersPanel::tr("%1 from the rocker end").arg(words::inches(minimum.depth_mm))) +
+           row(NumbersPanel::tr("Nearest"), nearest) +
+           (at ? row(NumbersPanel::tr("Where"),
+                     NumbersPanel::tr("%1, %2").arg(words::end(at->end),
+                                                    words::clock(at->clock_hours))) +
+                     row(NumbersPanel::tr("Depth"), NumbersPanel::tr("%1 from the rocker end")
+                                                        .arg(words::inches(at->depth_mm)))
+               : QString()) +
            "</table>";
 }
 
@@ -101,13 +106,13 @@ void NumbersPanel::refresh() {
     figures_->setText(figures_text(*line, *engine));
 
     const Train* train = engine->train(line->position);
-    const auto closed = rod_in_tube(*engine, *train);
-    if (!closed || !closed->rod) {
+    const auto closed = train_surroundings(*engine, *train);
+    if (!closed || !closed->surroundings) {
         return;
     }
-    const Linkage& linkage = closed->rod->linkage;
+    const Linkage& linkage = closed->surroundings->linkage;
     const double lobe = engine->lobe_lift_mm(line->position, model_->crank());
-    const auto here = rod_clearance_at(*closed->rod, lobe);
+    const auto here = least_clearance_at(*closed->surroundings, lobe);
     const auto pose = linkage.at(lobe);
     if (here && pose) {
         now_->setText(tr("At %1: clearance %2, valve lift %3")

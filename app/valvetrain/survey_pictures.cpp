@@ -82,9 +82,9 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
         {Pictures::tr("Limit"), Length::mm(engine.rod_clearance_limit_mm).in_inches()});
     for (const ValvePosition& position : valves) {
         const Train* train = engine.train(position);
-        const auto closed =
-            train ? rod_in_tube(engine, *train) : Result<TrainInTube>(TrainInTube{});
-        if (!train || !closed || !closed->rod) {
+        const auto closed = train ? train_surroundings(engine, *train)
+                                  : Result<ClosedSurroundings>(ClosedSurroundings{});
+        if (!train || !closed || !closed->surroundings) {
             continue;
         }
         CurveSeries clearance{words::valve(position), {}, {}};
@@ -92,14 +92,15 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
         for (int at = 0; at <= curve_steps; ++at) {
             const double deg = 720.0 * at / curve_steps;
             const double lobe = engine.lobe_lift_mm(position, CrankAngle::deg(deg));
-            const auto found = rod_clearance_at(*closed->rod, lobe);
-            const auto pose = closed->rod->linkage.at(lobe);
+            const auto found = least_clearance_at(*closed->surroundings, lobe);
+            const auto pose = closed->surroundings->linkage.at(lobe);
             constexpr double gap = std::numeric_limits<double>::quiet_NaN();
             clearance.crank_deg.push_back(deg);
             clearance.value.push_back(found ? Length::mm(found->clearance_mm).in_inches() : gap);
             lift.crank_deg.push_back(deg);
             lift.value.push_back(
-                pose ? Length::mm(closed->rod->linkage.valve_lift_mm(*pose)).in_inches() : gap);
+                pose ? Length::mm(closed->surroundings->linkage.valve_lift_mm(*pose)).in_inches()
+                     : gap);
         }
         const ValveClearance* line = line_of(lines, position);
         if (line && line->found.minimum) {

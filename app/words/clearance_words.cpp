@@ -105,8 +105,15 @@ QString clock(double hours) {
 }
 
 QString place(const RodClearance& clearance, const Engine& engine) {
-    return Clearance::tr("%1, %2, %3")
-        .arg(wall(clearance.wall, engine), end(clearance.end), clock(clearance.clock_hours));
+    if (!clearance.in_passage) {
+        return QString::fromStdString(clearance.feature);
+    }
+    const PlaceInPassage& at = *clearance.in_passage;
+    const QString where =
+        Clearance::tr("%1, %2, %3").arg(wall(at.wall, engine), end(at.end), clock(at.clock_hours));
+    return clearance.kind == FeatureKind::port_tube
+               ? where
+               : Clearance::tr("%1: %2").arg(QString::fromStdString(clearance.feature), where);
 }
 
 QString status(const ValveClearance& line) {

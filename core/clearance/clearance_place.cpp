@@ -33,6 +33,7 @@ struct RimPlace {
     Vec3 p_axis_K;
     Vec3 p_wall_K;
     BoreEnd end = BoreEnd::top;
+    double station_mm = 0.0; ///< along the rod, from its lower ball
 };
 
 /// Each end has two sides, told apart by which half of the rim is near.
@@ -117,6 +118,7 @@ class RimWalk {
             RimPlace place;
             place.s = s;
             place.end = end;
+            place.station_mm = station;
             place.p_axis_K = pose.lower_ball_K + station * axis;
             const Vec3 rim = centre + foot.x * beside_K + rim_along * along_K;
             const Vec3 normal = (rim - place.p_axis_K) / foot.distance;
@@ -159,8 +161,13 @@ RodClearance clearance_of(const RodInTube& rod, const RimPlace& place) {
     found.normal_K = (place.p_wall_K - place.p_axis_K).normalized();
     found.p_wall_K = place.p_wall_K;
     found.p_rod_K = place.p_axis_K + rod.rod_radius_mm * found.normal_K;
-    found.end = place.end;
-    found.wall = wall_direction(rod.tube, place.p_wall_K, rod.outboard_y_sign).wall;
+    found.feature = rod.name;
+    found.ball_radius_mm = rod.rod_radius_mm;
+    found.station_mm = place.station_mm;
+    PlaceInPassage in_passage;
+    in_passage.end = place.end;
+    in_passage.wall = wall_direction(rod.tube, place.p_wall_K, rod.outboard_y_sign).wall;
+    found.in_passage = in_passage;
     return found;
 }
 
@@ -171,21 +178,19 @@ ClearancePlace place_in_tube(const Train& train, const RodInTube& rod, const Rod
     place.lobe_lift_mm = found.lobe_lift_mm;
     place.at_full_lift = found.lobe_lift_mm >= rod.full_lift_mm;
     place.clearance_mm = found.clearance_mm;
-    place.ball_radius_mm = rod.rod_radius_mm;
+    place.ball_radius_mm = found.ball_radius_mm;
+    place.station_mm = found.station_mm;
     place.p_rod_K = found.p_rod_K;
     place.p_wall_K = found.p_wall_K;
     place.normal_K = found.normal_K;
-    if (const auto pose = rod.linkage.at(found.lobe_lift_mm)) {
-        const Vec3 axis = (pose->upper_ball_K - pose->lower_ball_K).normalized();
-        const Vec3 p_axis = found.p_rod_K - place.ball_radius_mm * found.normal_K;
-        place.station_mm = (p_axis - pose->lower_ball_K).dot(axis);
-    }
     place.fixed_to = fixed_to(train.tube.casting);
     place.bank = train.bank;
     place.thing = train.tube.name;
     place.passage_K = rod.tube;
-    place.end = found.end;
-    place.wall = found.wall;
+    if (found.in_passage) {
+        place.end = found.in_passage->end;
+        place.wall = found.in_passage->wall;
+    }
     return place;
 }
 

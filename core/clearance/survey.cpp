@@ -1,5 +1,7 @@
 #include "core/clearance/survey.h"
 
+#include <utility>
+
 namespace rodway {
 
 Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop_token& stop) {
@@ -9,7 +11,7 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop
         if (stop.stop_requested()) {
             break;
         }
-        const Result<TrainInTube> closed = rod_in_tube(engine, train);
+        const Result<ClosedSurroundings> closed = train_surroundings(engine, train);
         if (!closed) {
             return closed.error();
         }
@@ -17,8 +19,9 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop
         line.position = train.position;
         line.adjuster_needed_mm = closed->adjuster_needed_mm;
         line.found.status = closed->status;
-        if (closed->rod) {
-            line.found = certified_minimum(*closed->rod);
+        if (closed->surroundings) {
+            line.all = certified_minima(*closed->surroundings);
+            line.found = deciding(line.all);
         }
         if (line.found.minimum) {
             const double lift = line.found.minimum->lobe_lift_mm;
@@ -30,7 +33,7 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop
             }
             line.verdict = judge(line.found.minimum->clearance_mm, engine.assumed_doubt_mm, limits);
         }
-        lines.push_back(line);
+        lines.push_back(std::move(line));
     }
     return lines;
 }

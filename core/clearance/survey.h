@@ -14,7 +14,11 @@ namespace rodway {
 struct ValveClearance {
     ValvePosition position;
     std::optional<double> adjuster_needed_mm; ///< where the thread is the trouble
+    /// The one that decides: of the rod and whatever it comes nearest to over the turn.
     CertifiedMinimum found;
+    /// The rod against its port tube, further passages, obstacles, its rocker's body; then the
+    /// lifter's body against the obstacles. Empty if the train doesn't close.
+    std::vector<CertifiedMinimum> all;
     /// Crank angles of the minimum on the opening and closing flank; both empty on the heel, where
     /// it holds for the whole of the base circle, and without an answer.
     std::optional<CrankAngle> opening;

@@ -5,32 +5,7 @@
 #include "core/castings/moving_castings.h"
 
 namespace rodway {
-namespace {
-
-struct MovedBy {
-    Vec3 moved_K;
-
-    Solid operator()(HalfSpace plane) const {
-        plane.point_K += moved_K;
-        return plane;
-    }
-    Solid operator()(RoundBar bar) const {
-        bar.from_K += moved_K;
-        bar.to_K += moved_K;
-        return bar;
-    }
-    Solid operator()(Cuboid box) const {
-        box.centre_K += moved_K;
-        return box;
-    }
-    Solid operator()(Capsule capsule) const {
-        capsule.from_K += moved_K;
-        capsule.to_K += moved_K;
-        return capsule;
-    }
-};
-
-} // namespace
+namespace {} // namespace
 
 const CamLobes& Engine::lobes(const ValvePosition& valve) const {
     const auto own = own_lobes.find(valve);
@@ -145,7 +120,7 @@ Result<Solid> Engine::solid_in_place(const Obstacle& obstacle) const {
     if (!moved) {
         return moved.error();
     }
-    return std::visit(MovedBy{*moved}, obstacle.solid);
+    return shifted(obstacle.solid, *moved);
 }
 
 double Engine::outboard_y_sign(const Train& train) const {

@@ -36,8 +36,11 @@ struct AxisToWall {
 /// The least distance, over every point of the segment from `lower_K` to `upper_K`, to the tube's
 /// wall. Exact but for rounding (below 1e-9 mm for coordinates within 2 m): inside the bore the
 /// axis is farthest from the tube's axis at an end plane, and beyond an end plane its nearest wall
-/// is that end's rim, which seen along the rod is an ellipse of semi-axes R and R·cos τ.
-/// Empty if the segment doesn't cross both end planes inside the bore: it doesn't go through.
+/// is that end's rim, which in a round bore, seen along the rod, is an ellipse of semi-axes R and
+/// R·cos τ. A rounded edge of radius e is the rim of a bore of radius R + e that ends e earlier,
+/// and e is taken off the distance.
+/// Empty if the segment doesn't cross both end planes (with a rounded edge: the planes where the
+/// rounding begins) inside the bore, or touches a rounded edge: it doesn't go through.
 [[nodiscard]] std::optional<AxisToWall> axis_to_wall(const Bore& tube, const Vec3& lower_K,
                                                      const Vec3& upper_K);
 

@@ -36,8 +36,9 @@ EllipseFoot nearest_on_ellipse(double a, double b, double x, double y) {
         return foot_at(x, y, sign_x * a, 0.0);
     }
 
-    // Work with t' = t + b², which is small and positive near the hard places.
-    double t = b * y_abs;
+    // Work with t' = t + b², which is small and positive near the hard places. The root is right of
+    // both of these: F there is at least 0. The second is the root itself for a circle.
+    double t = std::max(b * y_abs, std::hypot(a * x_abs, b * y_abs) - long_excess);
     for (int step = 0; step < most_steps; ++step) {
         const double across_x = a * x_abs / (t + long_excess);
         const double across_y = b * y_abs / t;
@@ -68,6 +69,10 @@ std::optional<EllipseFoot> second_nearest_on_ellipse(double a, double b, double 
         }
         const EllipseFoot first = nearest_on_ellipse(a, b, x, y);
         return EllipseFoot{first.x, -first.y, first.distance};
+    }
+    // Farther out than the ellipse's evolute, (a·x)^⅔ + (b·y)^⅔ = (a²-b²)^⅔, there is only one.
+    if (std::max(a * x_abs, b * y_abs) > long_excess) {
+        return std::nullopt;
     }
     // Here t' = t + b² runs in (-(a²-b²), 0); from the pole at 0 Newton's method walks left along
     // the convex branch to the root, if there is one.

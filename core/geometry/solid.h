@@ -37,4 +37,21 @@ struct Capsule {
 
 using Solid = std::variant<HalfSpace, RoundBar, Cuboid, Capsule>;
 
+/// The place on a solid's surface that is nearest to a point.
+struct SurfacePoint {
+    double distance_mm = 0.0;       ///< of the point: positive outside the solid, negative inside
+    Vec3 p_K = Vec3::Zero();        ///< on the surface: point - distance · outward
+    Vec3 outward_K = Vec3::UnitZ(); ///< unit, the way in which the distance grows
+};
+
+/// Exact but for rounding, and continuous through the surface; where several places are nearest,
+/// one of them. A bar or capsule of no length is taken upright.
+[[nodiscard]] SurfacePoint signed_distance(const Solid& solid, const Vec3& point_K);
+
+/// The solid moved by a vector.
+[[nodiscard]] Solid shifted(const Solid& solid, const Vec3& by_K);
+
+/// The solid turned about the frame's origin.
+[[nodiscard]] Solid turned(const Solid& solid, const Eigen::Matrix3d& rotation);
+
 } // namespace rodway

@@ -6,6 +6,8 @@
 #include <limits>
 #include <vector>
 
+#include "tests/twins/slow_distance.h"
+
 namespace rodway::twins {
 
 std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, double s_mm) {
@@ -31,7 +33,7 @@ std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, dou
         const double middle = (low + high) / 2.0;
         (gap(middle) < 0.0 ? low : high) = middle;
     }
-    return SlowPose{P, upper((low + high) / 2.0)};
+    return SlowPose{P, upper((low + high) / 2.0), (low + high) / 2.0};
 }
 
 namespace {
@@ -146,7 +148,7 @@ double slow_clearance(const Bore& tube, const Vec3& lower_K, const Vec3& upper_K
                       double rod_radius_mm) {
     constexpr int looks = 2000;
     const auto distance = [&](double fraction) {
-        return signed_distance_to_wall(tube, lower_K + fraction * (upper_K - lower_K));
+        return slow_distance(tube, lower_K + fraction * (upper_K - lower_K));
     };
     std::vector<double> values(looks + 1);
     for (int look = 0; look <= looks; ++look) {

@@ -12,6 +12,7 @@ namespace rodway::twins {
 struct SlowPose {
     Vec3 lower_ball_K;
     Vec3 upper_ball_K;
+    double turned_rad = 0.0; ///< the rocker, from where it stands on the heel
 };
 std::optional<SlowPose> slow_pose(const Train& train, double adjuster_in_mm, double s_mm);
 

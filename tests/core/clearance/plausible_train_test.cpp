@@ -107,8 +107,8 @@ TEST(PlausibleTrain, CaseAIsLeastOnTheHeelAtTheOutboardBottom) {
     EXPECT_NEAR(in(found.at_full_lift->clearance_mm), 0.1142, 0.00005);
     EXPECT_NEAR(in(found.minimum->clearance_mm), 0.0989, 0.00005);
     EXPECT_EQ(found.minimum->lobe_lift_mm, 0.0);
-    EXPECT_EQ(found.minimum->wall, Wall::outboard);
-    EXPECT_EQ(found.minimum->end, BoreEnd::bottom);
+    EXPECT_EQ(found.minimum->in_passage->wall, Wall::outboard);
+    EXPECT_EQ(found.minimum->in_passage->end, BoreEnd::bottom);
 }
 
 TEST(PlausibleTrain, CaseBIsLeastAtFullLiftAtTheInboardBottom) {
@@ -117,8 +117,8 @@ TEST(PlausibleTrain, CaseBIsLeastAtFullLiftAtTheInboardBottom) {
     EXPECT_NEAR(in(found.at_full_lift->clearance_mm), 0.0654, 0.00005);
     EXPECT_NEAR(in(found.minimum->clearance_mm), 0.0654, 0.00005);
     EXPECT_NEAR(in(found.minimum->lobe_lift_mm), full_lift_in, 1e-9);
-    EXPECT_EQ(found.minimum->wall, Wall::inboard);
-    EXPECT_EQ(found.minimum->end, BoreEnd::bottom);
+    EXPECT_EQ(found.minimum->in_passage->wall, Wall::inboard);
+    EXPECT_EQ(found.minimum->in_passage->end, BoreEnd::bottom);
 }
 
 /// Both flanges square to the decks of the 90° vee; the tube is on the bank that leans to +y.

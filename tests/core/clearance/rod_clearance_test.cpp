@@ -95,8 +95,8 @@ TEST(RodClearance, WitnessesAreApartByTheClearanceAlongTheNormal) {
         ASSERT_NEAR((from_ball - from_ball.dot(axis) * axis).norm(), rod.rod_radius_mm, 1e-6);
         ASSERT_NEAR(signed_distance_to_wall(rod.tube, found->p_wall_K), 0.0, 1e-9);
         // Depth from the rocker end: the wall point is on a rim.
-        const double depth = found->end == BoreEnd::top ? 0.0 : rod.tube.length_mm;
-        ASSERT_NEAR(found->depth_mm, depth, 1e-9);
+        const double depth = found->in_passage->end == BoreEnd::top ? 0.0 : rod.tube.length_mm;
+        ASSERT_NEAR(found->in_passage->depth_mm, depth, 1e-9);
     }
     EXPECT_GT(touching, 50);
 }
