@@ -12,6 +12,7 @@
 #include "core/engine/set_up_fields.h"
 #include "core/units/typed_text.h"
 #include "core/valvetrain/adjuster_setting.h"
+#include "core/valvetrain/train_check.h"
 #include "core/valvetrain/train_motion.h"
 #include "tests/core/demo_set_ups.h"
 
@@ -422,6 +423,25 @@ struct Tally {
     LobesMade lobes;        ///< else smoothing the same tables anew would take minutes
 };
 
+/// Whether a train is what `make_engine` promises of those it lets through.
+bool as_promised(const SetUpFields& fields, const Train& train) {
+    for (const char* part : {"/lifter", "/valve", "/tube"}) {
+        double squared = 0.0;
+        for (const char* component : {"/axis/x", "/axis/y", "/axis/z"}) {
+            const auto number = parse_number(
+                fields.at("trains/" + position_name(train.position) + part + component).text);
+            squared += number ? *number * *number : 1e9;
+        }
+        // The guide's own tolerance, and rounding.
+        if (std::abs(std::sqrt(squared) - 1.0) > 0.01 + 1e-9) {
+            return false;
+        }
+    }
+    const Bore& bore = train.tube.bore;
+    return check_train(train).ok() && std::abs(bore.axis_K.norm() - 1.0) < 1e-9 &&
+           2.0 * bore.bore_radius_mm > train.rod.diameter_mm;
+}
+
 /// What is wrong with the answer to these fields, if anything.
 std::optional<std::string> fault(const SetUpFields& fields, Tally& tally) {
     const auto engine = make_engine(fields, tally.lobes);
@@ -448,6 +468,9 @@ std::optional<std::string> fault(const SetUpFields& fields, Tally& tally) {
         tally.answered += answered ? 1 : 0;
         all = all && answered;
         const double full_lift = engine->lobes(train.position).lobe.full_lift_mm();
+        if (!as_promised(fields, train)) {
+            return "let through: " + position_name(train.position);
+        }
         if (!sound(line)) {
             return "clearance of " + position_name(train.position);
         }
