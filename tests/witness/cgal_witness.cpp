@@ -82,8 +82,9 @@ double CgalMesh::distance(const Segment& segment) const {
     return least;
 }
 
-bool CgalMesh::pierced_by(const Segment& segment) const {
-    return held_->tree.do_intersect(Kernel::Segment_3(point(segment.a), point(segment.b)));
+std::size_t CgalMesh::surfaces_met(const Segment& segment) const {
+    return held_->tree.number_of_intersected_primitives(
+        Kernel::Segment_3(point(segment.a), point(segment.b)));
 }
 
 } // namespace rodway::witness

@@ -19,7 +19,8 @@ class CgalMesh {
     /// Least over every point of a segment: a walk, refined by golden section at every dip that
     /// could be the least (within 1e-9 of it; never below).
     [[nodiscard]] double distance(const Segment& segment) const;
-    [[nodiscard]] bool pierced_by(const Segment& segment) const;
+    /// How many triangles a segment meets.
+    [[nodiscard]] std::size_t surfaces_met(const Segment& segment) const;
 
   private:
     struct Held;
