@@ -47,7 +47,7 @@ FacetErrors facet_errors(std::mt19937_64& random, const PlacedRod& placed) {
     facets.share_around = between(random, 0.0, 1.0);
     facets.share_over_edge = between(random, 0.0, 1.0);
     for (std::size_t finer = 0; finer < 3; ++finer) {
-        facets.around = 64 << finer;
+        facets.around = 32 << finer;
         facets.over_edge = 8 << finer;
         const twins::TriangleMesh mesh = facetted_bore(placed.bore, facets);
         errors.by_triangles[finer] = CgalMesh(mesh).distance(placed.axis);
@@ -113,8 +113,8 @@ bool rounded(const Bore& bore) {
 
 Facets fine(double out_mm) {
     Facets facets;
-    facets.around = 256;
-    facets.over_edge = 32;
+    facets.around = 128;
+    facets.over_edge = 16;
     facets.out_mm = out_mm;
     return facets;
 }
@@ -151,16 +151,19 @@ void expect_distances_agree(std::uint64_t seed, const Ways& ways, int poses) {
         tally.add(found);
     }
     std::cout << tally;
-    EXPECT_NEAR(tally.falls(0), 4.0, 0.2);
-    EXPECT_NEAR(tally.falls(1), 4.0, 0.1);
-    EXPECT_LE(tally.loose, tally.poses / 50);
+    // Where a rounding or an obround's rounded side begins, a facet is cut short and keeps no
+    // share.
+    const bool regular = !ways.rounded_ends && !ways.obround;
+    EXPECT_NEAR(tally.falls(0), 4.0, regular ? 0.05 : 0.5);
+    EXPECT_NEAR(tally.falls(1), 4.0, regular ? 0.02 : 0.5);
+    EXPECT_LE(tally.loose, ways.rounded_ends ? poses / 4 : regular ? poses / 50 : poses / 10);
 }
 
 void expect_points_agree(std::uint64_t seed, const Ways& ways) {
     std::cout << "seed " << seed << '\n';
     std::mt19937_64 random(seed);
-    constexpr int bores = 20;
-    constexpr int points = 500;
+    constexpr int bores = 10;
+    constexpr int points = 1000;
     int in_material = 0;
     int at_end_face = 0;
     for (int made = 0; made < bores; ++made) {
@@ -199,11 +202,11 @@ void expect_piercing_agrees(std::uint64_t seed, const Ways& ways) {
     int through = 0;
     int pierced = 0;
     int too_near = 0;
-    for (int made = 0; made < 40; ++made) {
+    for (int made = 0; made < 20; ++made) {
         const Bore bore = random_bore(random, ways);
         const double half = bore.length_mm / 2.0;
         const CgalMesh mesh(facetted_bore(bore, fine(200.0)));
-        for (int each = 0; each < 100; ++each) {
+        for (int each = 0; each < 200; ++each) {
             const Vec3 bottom = place(random, bore, -half, 1.3);
             const Vec3 top = place(random, bore, half, 1.3);
             const Vec3 way = (top - bottom).normalized();

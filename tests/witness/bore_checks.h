@@ -10,7 +10,7 @@ namespace rodway::witness {
 // true wall; what lies between errs by the facets' depth, which falls fourfold when their number
 // doubles. Each check prints its seed and what it found.
 
-/// `axis_to_wall` in random poses against 64, 128 and 256 facets around, measured by CGAL, and at
+/// `axis_to_wall` in random poses against 32, 64 and 128 facets around, measured by CGAL, and at
 /// the coarsest by FCL and triangle by triangle too: never apart by more than the facets' depth,
 /// fourfold nearer with twice as many, and the same once that error is extrapolated away.
 void expect_distances_agree(std::uint64_t seed, const Ways& ways, int poses);
