@@ -168,7 +168,7 @@ struct SlowTrain {
     [[nodiscard]] twins::SlowPose pose(double s) const {
         const auto found = twins::slow_pose(made.train, rod.linkage.adjuster_in_mm(), s);
         EXPECT_TRUE(found.has_value());
-        return found.value_or(twins::SlowPose{});
+        return found.value_or(twins::SlowPose{Vec3::Zero(), Vec3::Zero()});
     }
     [[nodiscard]] double clearance(double s) const {
         const twins::SlowPose at = pose(s);
