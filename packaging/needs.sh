@@ -5,7 +5,7 @@ needs_to_run=(
     libjsoncpp-dev libcli11-dev libqt6sql6-sqlite fonts-dejavu-core libegl1 libegl-mesa0 libgl1-mesa-dri
 )
 needs_to_test=(
-    git libgtest-dev libgmock-dev libbenchmark-dev libsqlite3-dev xvfb xauth xdotool poppler-utils
+    git libgtest-dev libgmock-dev libbenchmark-dev libsqlite3-dev libfcl-dev libcgal-dev xvfb xauth xdotool poppler-utils
     clang-tidy clang-format
 )
 
