@@ -49,10 +49,17 @@ double CgalMesh::distance(const Vec3& at) const {
 }
 
 double CgalMesh::distance(const Segment& segment) const {
+    return distance(segment, [](double) { return 0.0; });
+}
+
+double CgalMesh::distance(const Segment& segment,
+                          const std::function<double(double)>& radius) const {
     constexpr int looks = 400;
     constexpr double golden = 0.6180339887498949;
     const double step_mm = (segment.b - segment.a).norm() / looks;
-    const auto at = [&](double fraction) { return distance(segment.at(fraction)); };
+    const auto at = [&](double fraction) {
+        return distance(segment.at(fraction)) - radius(fraction);
+    };
     std::vector<double> walked(looks + 1);
     for (std::size_t look = 0; look <= looks; ++look) {
         walked[look] = at(static_cast<double>(look) / looks);
@@ -65,7 +72,7 @@ double CgalMesh::distance(const Segment& segment) const {
         const bool dip = walked[look] <= before && walked[look] <= after &&
                          std::max(before, after) > walked[look] + 1e-12;
         // A distance changes no faster than the point moves.
-        if (!dip || walked[look] - step_mm >= least) {
+        if (!dip || walked[look] - 1.5 * step_mm >= least) {
             continue;
         }
         double low = (static_cast<double>(look) - 1.0) / looks;

@@ -1,6 +1,7 @@
 #include "tests/witness/fcl_witness.h"
 
 #include <fcl/geometry/bvh/BVH_model.h>
+#include <fcl/geometry/shape/box.h>
 #include <fcl/geometry/shape/capsule.h>
 #include <fcl/geometry/shape/cylinder.h>
 #include <fcl/geometry/shape/sphere.h>
@@ -55,6 +56,19 @@ std::optional<double> fcl_ball_distance(const Vec3& middle, double radius_mm, co
     at_middle.translation() = middle;
     return measured(fcl::Sphere<double>(radius_mm), at_middle, shape(bar),
                     along(bar.from_K, bar.to_K));
+}
+
+std::optional<double> fcl_distance(const Capsule& rod, const RoundBar& bar) {
+    return measured(shape(rod), along(rod.from_K, rod.to_K), shape(bar),
+                    along(bar.from_K, bar.to_K));
+}
+
+std::optional<double> fcl_distance(const Capsule& rod, const Cuboid& box) {
+    Placing at_box = Placing::Identity();
+    at_box.linear() << box.axes_K[0], box.axes_K[1], box.axes_K[2];
+    at_box.translation() = box.centre_K;
+    const Vec3 sizes = 2.0 * box.half_sizes_mm;
+    return measured(shape(rod), along(rod.from_K, rod.to_K), fcl::Box<double>(sizes), at_box);
 }
 
 struct FclMesh::Held {

@@ -16,6 +16,9 @@ namespace rodway::witness {
 [[nodiscard]] std::optional<double> fcl_ball_distance(const Vec3& middle, double radius_mm,
                                                       const RoundBar& bar);
 
+[[nodiscard]] std::optional<double> fcl_distance(const Capsule& rod, const RoundBar& bar);
+[[nodiscard]] std::optional<double> fcl_distance(const Capsule& rod, const Cuboid& box);
+
 class FclMesh {
   public:
     explicit FclMesh(const twins::TriangleMesh& mesh);
