@@ -118,7 +118,8 @@ void Search::polish(ApproachSample low, ApproachSample high) {
     }
     double low_weight = low.slope;
     double high_weight = high.slope;
-    for (int step = 0; step < 40 && high.s_mm - low.s_mm > 1e-11; ++step) {
+    double last_slope = 0.0;
+    for (int step = 0; step < 60 && high.s_mm - low.s_mm > 1e-11; ++step) {
         double s = low.s_mm + (high.s_mm - low.s_mm) * (low_weight / (low_weight - high_weight));
         if (!(s > low.s_mm && s < high.s_mm)) {
             s = (low.s_mm + high.s_mm) / 2.0;
@@ -126,15 +127,14 @@ void Search::polish(ApproachSample low, ApproachSample high) {
         if (!look(s) || std::abs(last().slope) < 1e-13) {
             return;
         }
-        if (last().slope < 0.0) {
-            low = last();
-            low_weight = low.slope;
-            high_weight /= 2.0;
-        } else {
-            high = last();
-            high_weight = high.slope;
-            low_weight /= 2.0;
+        const bool falling = last().slope < 0.0;
+        (falling ? low : high) = last();
+        (falling ? low_weight : high_weight) = last().slope;
+        // Twice on one side: let the other end pull harder (the Illinois rule).
+        if (last_slope * last().slope > 0.0) {
+            (falling ? high_weight : low_weight) /= 2.0;
         }
+        last_slope = last().slope;
     }
 }
 

@@ -13,8 +13,13 @@ namespace {
 // from afar each step at least halves the distance to the root's pole.
 constexpr int most_steps = 100;
 
+// Millimetres neither overflow nor matter where they underflow; std::hypot takes its time.
+double root_of_squares(double p, double q) {
+    return std::sqrt(p * p + q * q);
+}
+
 EllipseFoot foot_at(double x, double y, double foot_x, double foot_y) {
-    return {foot_x, foot_y, std::hypot(foot_x - x, foot_y - y)};
+    return {foot_x, foot_y, root_of_squares(foot_x - x, foot_y - y)};
 }
 
 } // namespace
@@ -38,18 +43,24 @@ EllipseFoot nearest_on_ellipse(double a, double b, double x, double y) {
 
     // Work with t' = t + b², which is small and positive near the hard places. The root is right of
     // both of these: F there is at least 0. The second is the root itself for a circle.
-    double t = std::max(b * y_abs, std::hypot(a * x_abs, b * y_abs) - long_excess);
+    double t = std::max(b * y_abs, root_of_squares(a * x_abs, b * y_abs) - long_excess);
     for (int step = 0; step < most_steps; ++step) {
-        const double across_x = a * x_abs / (t + long_excess);
-        const double across_y = b * y_abs / t;
-        const double value = across_x * across_x + across_y * across_y - 1.0;
-        const double slope =
-            -2.0 * (across_x * across_x / (t + long_excess) + across_y * across_y / t);
-        const double next = t - value / slope;
-        if (!(next > t) || next - t <= std::numeric_limits<double>::epsilon() * t) {
+        const double from_pole_x = 1.0 / (t + long_excess);
+        const double from_pole_y = 1.0 / t;
+        const double across_x = a * x_abs * from_pole_x;
+        const double across_y = b * y_abs * from_pole_y;
+        const double squared_x = across_x * across_x;
+        const double squared_y = across_y * across_y;
+        const double half_slope = squared_x * from_pole_x + squared_y * from_pole_y;
+        const double onward = (squared_x + squared_y - 1.0) / (2.0 * half_slope);
+        if (!(onward > 0.0)) {
             break;
         }
-        t = next;
+        t += onward;
+        // The next step's error is this one's, relative to t, squared.
+        if (onward <= 1e-9 * t) {
+            break;
+        }
     }
     const double foot_x = a * a * x_abs / (t + long_excess);
     const double foot_y = b * b * y_abs / t;

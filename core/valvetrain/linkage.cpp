@@ -241,7 +241,9 @@ std::optional<RateBounds> Linkage::bounds(double from_mm, double to_mm,
     const double beside_arm = std::sqrt(std::max(0.0, r_across_ * r_across_ - arm * arm));
     const auto curving = [&](double swing) {
         const double turning_change = (turning * turning * beside_arm + swing * swing / L_) / arm;
-        return r_across_ * std::hypot(turning_change, turning * turning);
+        const double turning_squared = turning * turning;
+        return r_across_ *
+               std::sqrt(turning_change * turning_change + turning_squared * turning_squared);
     };
     RateBounds bounds;
     bounds.upper_ball_speed = turning * r_across_;

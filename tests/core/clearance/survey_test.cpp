@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "tests/core/demo_set_ups.h"
 
@@ -65,6 +67,81 @@ TEST(Survey, NoCrankAngleHasLessClearanceAndTheAnglesGivenHaveIt) {
         }
     }
     EXPECT_GT(mid_turn, 0);
+}
+
+/// A place 0.2 mm off the rod's surface, halfway along it on the heel, and the way there.
+struct BesideRod {
+    Vec3 touch_K;
+    Vec3 out_K;
+};
+BesideRod beside_rod(const Engine& engine, const Train& train) {
+    const auto closed = rod_in_tube(engine, train);
+    const Pose pose = *closed->rod->linkage.at(0.0);
+    const Vec3 along = (pose.upper_ball_K - pose.lower_ball_K).normalized();
+    const Vec3 out = along.unitOrthogonal();
+    return {
+        (pose.upper_ball_K + pose.lower_ball_K) / 2.0 + (train.rod.diameter_mm / 2.0 + 0.2) * out,
+        out};
+}
+
+TEST(Survey, LinesCarryEveryPassageAndObstacleAndDecideByTheLeast) {
+    Engine engine = demo_engine("v8-port-tubes");
+    Train& train = engine.trains[5];
+    const BesideRod near = beside_rod(engine, train);
+    Passage hole = train.tube;
+    hole.name = "head hole";
+    hole.bore.bore_radius_mm += 3.0;
+    train.further_passages.push_back(hole);
+    train.rocker.body_K = Capsule{Vec3(0, 0, 100), Vec3(0, 0, 120), 2.0};
+    train.lifter.body_diameter_mm = 21.0;
+    train.lifter.body_length_mm = 40.0;
+    const std::size_t other_bank = 1 - train.bank;
+    const auto to_other = [&](const Vec3& vector_K) -> Vec3 {
+        return engine.layout.banks[other_bank].frame.from_block(
+            engine.layout.banks[train.bank].frame.to_block(vector_K));
+    };
+    engine.obstacles.push_back({"far", ObstacleKind::box, Casting::block, 0, Cuboid{}});
+    // Given in the other bank's frame: it has to be brought into this train's.
+    engine.obstacles.push_back(
+        {"intake bolt", ObstacleKind::bolt_end, Casting::block, other_bank,
+         RoundBar{to_other(near.touch_K), to_other(near.touch_K + 20.0 * near.out_K), 3.0}});
+    const auto lines = survey(engine);
+    ASSERT_TRUE(lines.ok());
+    const ValveClearance& line = (*lines)[5];
+    const std::vector<std::string> names{"tube",   "head hole", "far",        "intake bolt",
+                                         "rocker", "far",       "intake bolt"};
+    ASSERT_EQ(line.all.size(), names.size());
+    double least = 1e9;
+    for (std::size_t at = 0; at < names.size(); ++at) {
+        EXPECT_EQ(line.all[at].feature, names[at]);
+        EXPECT_EQ(line.all[at].part, at < 5 ? MovedPart::rod : MovedPart::lifter_body);
+        ASSERT_EQ(line.all[at].status, TrainStatus::answered) << names[at];
+        least = std::min(least, line.all[at].minimum->clearance_mm);
+    }
+    EXPECT_EQ(line.found.feature, "intake bolt");
+    EXPECT_EQ(line.found.kind, FeatureKind::obstacle);
+    EXPECT_EQ(line.found.minimum->clearance_mm, least);
+    // 0.2 on the heel, by how it was placed; 1e-9 mm: rounding of two turned frames.
+    EXPECT_NEAR(line.all[3].on_heel->clearance_mm, 0.2, 1e-9);
+    EXPECT_LE(line.found.minimum->clearance_mm, 0.2 + 1e-9);
+    // The valve's other neighbours keep what they had.
+    const auto plain = survey(demo_engine("v8-port-tubes"));
+    EXPECT_EQ((*lines)[5].all[0].minimum->clearance_mm, (*plain)[5].found.minimum->clearance_mm);
+}
+
+TEST(Survey, AnIntakeObstacleMovesWithTheGasket) {
+    Engine engine = demo_engine("v8-port-tubes");
+    const Train& train = engine.trains[0];
+    const BesideRod near = beside_rod(engine, train);
+    engine.obstacles.push_back({"bolt", ObstacleKind::plane, Casting::intake, train.bank,
+                                HalfSpace{near.touch_K, -near.out_K}});
+    const double before = (*survey(engine))[0].all[1].on_heel->clearance_mm;
+    const Vec3 stood = *engine.intake_movement_K(train.bank);
+    engine.flanges[train.bank]->gasket_mm += 1.0;
+    const Vec3 moved = *engine.intake_movement_K(train.bank) - stood;
+    const double after = (*survey(engine))[0].all[1].on_heel->clearance_mm;
+    EXPECT_GT(moved.norm(), 0.5);
+    EXPECT_NEAR(after - before, near.out_K.dot(moved), 1e-9); // a plane moved along its normal
 }
 
 TEST(Survey, WithoutAStatedDoubtNothingPasses) {
