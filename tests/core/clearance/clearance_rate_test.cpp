@@ -84,7 +84,7 @@ Engine engine_with_ball(std::mt19937_64& random, const Ball& ball, double& s) {
     const Linkage linkage = *Linkage::close(train).linkage;
     const Pose pose = *linkage.at(s);
     const Vec3 rod = pose.upper_ball_K - pose.lower_ball_K;
-    const double along = between(random, 0.1, 1.02); // some beyond the upper ball
+    const double along = between(random, 0.1, 1.15); // some beyond the upper ball
     const Vec3 aside =
         Eigen::AngleAxisd(between(random, 0.0, 6.28), rod.normalized()) * rod.unitOrthogonal();
     Vec3 at = pose.lower_ball_K + along * rod + 15.0 * aside;
