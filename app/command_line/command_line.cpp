@@ -47,12 +47,18 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_shop_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_clearance_commands(program, outcome);
+    add_casting_commands(program, outcome);
     add_train_commands(program, outcome);
+    add_rod_length_commands(program, outcome);
     add_timing_commands(program, outcome);
     add_cam_card_commands(program, outcome);
     add_degreeing_commands(program, outcome);
     add_piston_commands(program, outcome);
     add_barring_commands(program, outcome);
+    add_spring_commands(program, outcome);
+    add_spring_shim_commands(program, outcome);
+    add_shaft_load_commands(program, outcome);
+    add_lobe_commands(program, outcome);
     add_picture_commands(program, outcome);
     program.require_subcommand(0, 1);
 

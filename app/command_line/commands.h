@@ -11,11 +11,17 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
 void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
 void add_picture_commands(CLI::App& program, CommandOutcome& outcome);
+void add_casting_commands(CLI::App& program, CommandOutcome& outcome);
 void add_train_commands(CLI::App& program, CommandOutcome& outcome);
+void add_rod_length_commands(CLI::App& program, CommandOutcome& outcome);
 void add_timing_commands(CLI::App& program, CommandOutcome& outcome);
 void add_cam_card_commands(CLI::App& program, CommandOutcome& outcome);
 void add_degreeing_commands(CLI::App& program, CommandOutcome& outcome);
 void add_piston_commands(CLI::App& program, CommandOutcome& outcome);
 void add_barring_commands(CLI::App& program, CommandOutcome& outcome);
+void add_spring_commands(CLI::App& program, CommandOutcome& outcome);
+void add_spring_shim_commands(CLI::App& program, CommandOutcome& outcome);
+void add_shaft_load_commands(CLI::App& program, CommandOutcome& outcome);
+void add_lobe_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway

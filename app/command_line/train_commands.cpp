@@ -9,9 +9,10 @@
 #include "app/words/lengths.h"
 #include "app/words/train_words.h"
 #include "app/work/build_in_hand.h"
+#include "core/loads/shaft_load.h"
+#include "core/units/force.h"
 #include "core/units/typed_text.h"
 #include "core/valvetrain/adjuster_setting.h"
-#include "core/valvetrain/pushrod_length.h"
 #include "core/valvetrain/train_motion.h"
 
 namespace rodway {
@@ -24,14 +25,45 @@ struct TrainCommands {
 struct Options : BuildOptions {
     std::string valve;
     std::string turns;
-    std::string stocked = ".050";
 };
 
 QString plain(double value, int decimals) {
     return QString::number(value, 'f', decimals);
 }
 
-QJsonObject motion_json(const TrainMotion& motion, const Train& train) {
+/// How hard the rod pushes its rocker along the shaft at full lift, newton, above zero towards the
+/// rear; nothing if the valve's spring isn't known.
+std::optional<double> side_load_N(const Engine& engine, const ShaftLoads& loads,
+                                  const Train& train) {
+    const auto rockers = loads.rockers_at(engine.full_lift_angle(train.position));
+    if (!rockers) {
+        return std::nullopt;
+    }
+    for (const RockerLoad& rocker : *rockers) {
+        if (rocker.position == train.position && rocker.forces) {
+            const Vec3& axis_K = train.rocker.axis_K;
+            const double along = rocker.forces->rod_on_rocker_K.dot(axis_K);
+            return axis_K.x() < 0.0 ? -along : along;
+        }
+    }
+    return std::nullopt;
+}
+
+QString side_text(const TrainMotion& motion, const Train& train,
+                  const std::optional<double>& load_N) {
+    const double share =
+        motion.full_lift->side_share * (train.rocker.axis_K.x() < 0.0 ? -1.0 : 1.0);
+    const QString percent = QString("%1 %").arg(plain(100.0 * std::abs(share), 0));
+    if (!load_N) {
+        return percent;
+    }
+    return (share < 0.0 ? TrainCommands::tr("%1, %2 lbf to the front")
+                        : TrainCommands::tr("%1, %2 lbf to the rear"))
+        .arg(percent, plain(Force::N(std::abs(*load_N)).in_lbf(), 0));
+}
+
+QJsonObject motion_json(const TrainMotion& motion, const Train& train,
+                        const std::optional<double>& side_N) {
     QJsonObject valve{{"valve", words::valve(train.position)},
                       {"status", words::token(motion.status)},
                       {"status_lobe_lift_in", inches_or_null(motion.trouble_at_mm)},
@@ -58,13 +90,16 @@ QJsonObject motion_json(const TrainMotion& motion, const Train& train) {
     valve["cup_room_deg"] =
         motion.cup_room_rad ? QJsonValue(degrees(*motion.cup_room_rad)) : QJsonValue();
     valve["side_share"] = motion.full_lift->side_share;
+    valve["side_load_rearward_lbf"] =
+        side_N ? QJsonValue(Force::N(*side_N).in_lbf()) : QJsonValue();
+    valve["end_float_in"] = inches_of(train.rocker.end_float_mm);
     return valve;
 }
 
 void print_motion_row(const QString& valve, const QString& lobe, const QString& gross,
                       const QString& net, const QString& ratio, const QString& sweep,
                       const QString& cup, const QString& side) {
-    print(QString("%1 %2 %3 %4  %5  %6 %7 %8")
+    print(QString("%1 %2 %3 %4  %5  %6 %7  %8")
               .arg(valve, -5)
               .arg(lobe, 9)
               .arg(gross, 9)
@@ -72,10 +107,11 @@ void print_motion_row(const QString& valve, const QString& lobe, const QString& 
               .arg(ratio, -18)
               .arg(sweep, 9)
               .arg(cup, 10)
-              .arg(side, 8));
+              .arg(side, -26));
 }
 
-void print_motion(const TrainMotion& motion, const Train& train) {
+void print_motion(const TrainMotion& motion, const Train& train,
+                  const std::optional<double>& side_N) {
     if (motion.status != TrainStatus::answered) {
         print(QString("%1 %2")
                   .arg(words::valve(train.position), -5)
@@ -92,7 +128,7 @@ void print_motion(const TrainMotion& motion, const Train& train) {
                  plain(motion.full_lift->gross_ratio, 2)),
         words::inches(motion.sweep->width_mm()),
         words::crank_degrees(degrees(motion.steepest_rod_to_adjuster_rad)),
-        QString("%1 %").arg(plain(100.0 * std::abs(motion.full_lift->side_share), 0)));
+        side_text(motion, train, side_N));
 }
 
 /// `rodway trains`: lift, ratio, sweep and angles of every train (question 15).
@@ -110,16 +146,18 @@ Shown show_trains(const Options& options, const BuildInHand& hand) {
         print_motion_row(TrainCommands::tr("Valve"), TrainCommands::tr("lobe"),
                          TrainCommands::tr("gross"), TrainCommands::tr("net"),
                          TrainCommands::tr("ratio"), TrainCommands::tr("sweep"),
-                         TrainCommands::tr("rod/screw"), TrainCommands::tr("sideways"));
+                         TrainCommands::tr("rod/screw"), TrainCommands::tr("pushed along"));
     }
+    const ShaftLoads loads(hand.engine);
     for (const Train& train : hand.engine.trains) {
         const TrainMotion motion =
             train_motion(train, hand.engine.lobes(train.position).lobe.full_lift_mm());
         all_answered = all_answered && motion.status == TrainStatus::answered;
+        const auto side_N = side_load_N(hand.engine, loads, train);
         if (options.json) {
-            valves.append(motion_json(motion, train));
+            valves.append(motion_json(motion, train, side_N));
         } else {
-            print_motion(motion, train);
+            print_motion(motion, train, side_N);
         }
     }
     if (options.json) {
@@ -189,102 +227,6 @@ Shown show_adjuster(const Options& options, const BuildInHand& hand) {
     return answered ? ExitCode::done : ExitCode::no_answer;
 }
 
-QJsonObject length_json(const ValvePosition& valve, const std::optional<RodLengths>& lengths) {
-    return {{"valve", words::valve(valve)},
-            {"wanted_in", lengths ? QJsonValue(inches_of(lengths->as_found_mm)) : QJsonValue()},
-            {"shortest_in", lengths ? QJsonValue(inches_of(lengths->shortest_mm)) : QJsonValue()},
-            {"longest_in", lengths ? QJsonValue(inches_of(lengths->longest_mm)) : QJsonValue()}};
-}
-
-void print_length(const ValvePosition& valve, const std::optional<RodLengths>& lengths) {
-    print(lengths ? TrainCommands::tr("%1 wants %2; %3 to %4 would do")
-                        .arg(words::valve(valve), -4)
-                        .arg(words::size(lengths->as_found_mm), words::size(lengths->shortest_mm),
-                             words::size(lengths->longest_mm))
-                  : TrainCommands::tr("%1 can't be worked out").arg(words::valve(valve), -4));
-}
-
-void print_orders(const LengthSurvey& found, double step_mm) {
-    print({});
-    print(TrainCommands::tr("All lengths between ball centres, adjusters as found. Spread: %1.")
-              .arg(words::inches(found.spread_mm)));
-    print(found.one_length_suits_all ? TrainCommands::tr("One length suits every valve: best %1.")
-                                           .arg(words::size(found.best_single.centres_mm))
-                                     : TrainCommands::tr("No one length suits every valve."));
-    for (const double length : found.lengths_mm) {
-        QStringList takers;
-        for (const FittedLength& valve : found.valves) {
-            if (valve.centres_mm == length) {
-                takers << words::valve(valve.valve);
-            }
-        }
-        print(TrainCommands::tr("From stock in steps of %1: %2 for %3")
-                  .arg(words::inches(step_mm), words::size(length), takers.join(", ")));
-    }
-    for (const ValvePosition& valve : found.no_stocked_length) {
-        print(TrainCommands::tr("%1 lies between two stocked lengths.").arg(words::valve(valve)));
-    }
-    print(
-        TrainCommands::tr("Measure with a checker before ordering, and tell the maker how the "
-                          "length is meant."));
-}
-
-QJsonObject orders_json(const LengthSurvey& found, double step_mm) {
-    QJsonArray orders;
-    for (const FittedLength& valve : found.valves) {
-        orders.append(QJsonObject{{"valve", words::valve(valve.valve)},
-                                  {"length_in", inches_of(valve.centres_mm)},
-                                  {"shorter_left_in", inches_of(valve.shorter_left_mm)},
-                                  {"longer_left_in", inches_of(valve.longer_left_mm)}});
-    }
-    return {{"format", "rodway-rod-lengths"},
-            {"version", 1},
-            {"spread_in", inches_of(found.spread_mm)},
-            {"one_length_suits_all", found.one_length_suits_all},
-            {"best_single_in", inches_of(found.best_single.centres_mm)},
-            {"stocked_step_in", inches_of(step_mm)},
-            {"from_stock", orders}};
-}
-
-/// `rodway rod-lengths`: what each valve needs, and what to order (questions 12 and 13).
-Shown show_rod_lengths(const Options& options, const BuildInHand& hand) {
-    const auto step = parse_length(options.stocked, BareNumber::inches);
-    if (!step) {
-        Error error = step.error();
-        error.field = "--stocked-step";
-        return error;
-    }
-    QJsonArray valves;
-    bool all_answered = true;
-    std::vector<RequiredLength> required;
-    for (const Train& train : hand.engine.trains) {
-        const auto lengths = rod_lengths(train);
-        all_answered = all_answered && lengths;
-        if (lengths) {
-            required.push_back({train.position, lengths->as_found_mm,
-                                std::max(0.0, lengths->as_found_mm - lengths->shortest_mm),
-                                std::max(0.0, lengths->longest_mm - lengths->as_found_mm)});
-        }
-        valves.append(length_json(train.position, lengths));
-        if (!options.json) {
-            print_length(train.position, lengths);
-        }
-    }
-    const double step_mm = step->middle().in_mm();
-    const auto found = survey_lengths(required, Stock{step_mm, 0.0});
-    if (!found) {
-        return found.error();
-    }
-    if (options.json) {
-        QJsonObject answer = orders_json(*found, step_mm);
-        answer["valves"] = valves;
-        print_json(answer);
-    } else {
-        print_orders(*found, step_mm);
-    }
-    return all_answered ? ExitCode::done : ExitCode::no_answer;
-}
-
 } // namespace
 
 void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
@@ -313,15 +255,6 @@ void add_train_commands(CLI::App& program, CommandOutcome& outcome) {
     adjuster->callback([=, &outcome] {
         outcome.code = with_build(
             *options, [&](const BuildInHand& hand) { return show_adjuster(*options, hand); });
-    });
-
-    auto* lengths = begin("rod-lengths",
-                          TrainCommands::tr("Rod length that each valve needs, and what to order"));
-    lengths->add_option("--stocked-step", options->stocked,
-                        word(TrainCommands::tr("Step in which rods are stocked (.050)")));
-    lengths->callback([=, &outcome] {
-        outcome.code = with_build(
-            *options, [&](const BuildInHand& hand) { return show_rod_lengths(*options, hand); });
     });
 }
 

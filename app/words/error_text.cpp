@@ -3,6 +3,9 @@
 #include <QCoreApplication>
 #include <QFileInfo>
 
+#include "app/words/lengths.h"
+#include "core/cam/lift_table.h"
+
 namespace rodway::words {
 namespace {
 
@@ -11,9 +14,13 @@ struct Errors {
 };
 
 QString limits_text(const Limits& limits) {
-    return Errors::tr("%1 to %2 %3")
-        .arg(QString::number(limits.low, 'g', 4), QString::number(limits.high, 'g', 4),
-             QString::fromStdString(limits.unit));
+    const QString range =
+        Errors::tr("%1 to %2")
+            .arg(QString::number(limits.low, 'g', 4), QString::number(limits.high, 'g', 4));
+    // A component of an axis, or a count, has no unit.
+    return limits.unit.empty()
+               ? range
+               : Errors::tr("%1 %2").arg(range, QString::fromStdString(limits.unit));
 }
 
 /// A length that would fit if it had been meant in the other unit is worth a hint.
@@ -50,6 +57,9 @@ QString wanted(const QString& token) {
     if (token == "unit") {
         return Errors::tr("a key that ends in its unit");
     }
+    if (token == "spring_band") {
+        return Errors::tr("a band with its unit, such as 118-124 lbf, 525-550 N or 1.875-1.885 in");
+    }
     return token;
 }
 
@@ -71,7 +81,30 @@ QString other_kind_text(const QString& with) {
             "A ball-pivot rocker has no axis of its own: it follows from what guides "
             "it. Leave the axis out.");
     }
-    return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
+    if (with == "rod_length") {
+        return Errors::tr(
+            "Give a rod one length: between centres, overall, effective or gauge. Leave the "
+            "others out.");
+    }
+    if (with == "ball_end") {
+        return Errors::tr(
+            "A rod that ends in a ball has no cup: leave the depth out, or make its top end a "
+            "cup.");
+    }
+    if (with == "shaft") {
+        return Errors::tr("A nut needs a stud: a rocker on a shaft has a screw, or nothing.");
+    }
+    if (with == "angle" || with == "size") {
+        return with == "angle"
+                   ? Errors::tr("This is a lean: say by what angle (angle_deg), not by what size.")
+                   : Errors::tr("This is a length: say its size (size_in, size_mm), not an angle.");
+    }
+    if (with == "gasket_state") {
+        return Errors::tr(
+            "Give a gasket either one thickness, or new and crushed and which of them is in, not "
+            "both.");
+    }
+    return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
 
 QString sentence(const Error& e) {
@@ -234,8 +267,9 @@ QString sentence(const Error& e) {
                 .arg(value);
         case ErrorCode::not_zero_at_ends:
             return Errors::tr(
-                       "The table must begin and end on the heel, at zero lift; here it has “%1”.")
-                .arg(value);
+                       "Each end of the table must stand on the heel, both heels reading alike to "
+                       "0.0012 in, or on the rising ramp, no higher than %1. This end reads %2.")
+                .arg(both_units(greatest_cut_lift_mm), both_units(value.toDouble()));
         case ErrorCode::not_single_peak:
             return Errors::tr("“%1” drops back before full lift: a lobe has one peak.").arg(value);
         case ErrorCode::not_a_lobe:

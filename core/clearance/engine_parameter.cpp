@@ -304,20 +304,6 @@ bool change_train(Engine& engine, Train& train, const EngineParameter& parameter
 
 } // namespace
 
-bool is_angle(ParameterKind kind) {
-    switch (kind) {
-        case ParameterKind::lifter_lean_rearward:
-        case ParameterKind::lifter_lean_outboard:
-        case ParameterKind::shaft_tilt_up:
-        case ParameterKind::shaft_tilt_outboard:
-        case ParameterKind::passage_lean_rearward:
-        case ParameterKind::passage_lean_outboard:
-            return true;
-        default:
-            return false;
-    }
-}
-
 Vec3 unit_across(const Vec3& vector_K, const Vec3& axis_K) {
     const Vec3 across = vector_K - vector_K.dot(axis_K) * axis_K;
     const double size = across.norm();

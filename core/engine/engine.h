@@ -5,6 +5,9 @@
 #include <vector>
 
 #include "core/cam/lobe.h"
+#include "core/castings/flange_setting.h"
+#include "core/castings/head_setting.h"
+#include "core/clearance/engine_doubt.h"
 #include "core/engine/engine_layout.h"
 #include "core/loads/valve_spring.h"
 #include "core/piston/valve_drops.h"
@@ -23,11 +26,18 @@ struct CamLobes {
     double centreline_crank_deg = 0.0;
 };
 
-/// Where the intake casting meets one bank's head. Bank frame K.
-struct FlangeSetting {
-    Vec3 normal_K = Vec3::UnitY(); ///< out of the head, unit
-    double gasket_mm = 0.0;
-    double gasket_when_located_mm = 0.0; ///< gasket on which the tubes' places were taken
+/// The head settings of an engine, by bank. Only `Engine::set_head` changes them: what a head
+/// carries has to move with it.
+class HeadSettings {
+  public:
+    /// All zero where nothing was set.
+    [[nodiscard]] HeadSetting of(std::size_t bank) const {
+        return bank < banks_.size() ? banks_[bank] : HeadSetting{};
+    }
+
+  private:
+    friend struct Engine;
+    std::vector<HeadSetting> banks_;
 };
 
 /// One engine as a set-up describes it, in millimetres: a snapshot that computations read and never
@@ -38,17 +48,21 @@ struct Engine {
     CamLobes exhaust;
     /// Of valves whose lobe is not like the others.
     std::map<ValvePosition, CamLobes> own_lobes = {};
-    std::vector<Train> trains = {}; ///< in the plan's order: by cylinder, intake before exhaust
+    /// In the plan's order: by cylinder, intake before exhaust. Pivots and valves stand where they
+    /// are now, ready for `Linkage::close`; passages where they were located (`bore_in_place`).
+    std::vector<Train> trains = {};
+    HeadSettings heads = {};
     /// One entry per bank; empty where that bank's head carries no intake that holds tubes.
     std::vector<std::optional<FlangeSetting>> flanges = {};
     bool one_intake_for_all = true;              ///< one casting over all banks, or one for each
-    std::optional<double> assumed_doubt_mm = {}; ///< ± of every minimum, until it is worked out
+    EngineDoubt doubt = {};                      ///< what is stated of how well it is known
+    std::optional<double> assumed_doubt_mm = {}; ///< ± of every minimum, where nothing is stated
     double rod_clearance_limit_mm = 0.254;
 
     std::optional<double> connecting_rod_mm = {}; ///< between centres
     std::map<ValvePosition, ValveSpring> springs = {};
     std::map<ValvePosition, ValveDrops> valve_drops = {};
-    std::vector<Obstacle> obstacles = {};
+    std::vector<Obstacle> obstacles = {}; ///< where they were located (`solid_in_place`)
 
     /// The lobe that works a valve.
     [[nodiscard]] const CamLobes& lobes(const ValvePosition& valve) const;
@@ -68,11 +82,23 @@ struct Engine {
     /// Intake and exhaust valves of every cylinder that have no train: nothing is known of them.
     [[nodiscard]] std::vector<ValvePosition> valves_without_train() const;
 
-    /// Movement of the intake casting at one bank since its tubes were located, in that bank's
-    /// frame. Error: banks_parallel.
+    /// Changes what lies between a bank's block and head; its rockers and valves move along.
+    void set_head(std::size_t bank, const HeadSetting& setting);
+    /// Movement of a bank's head since its places were taken: along the cylinders. That bank's
+    /// frame, mm, as below.
+    [[nodiscard]] Vec3 head_movement_K(std::size_t bank) const;
+    /// Movement of the intake casting at one bank since its tubes were located. Error:
+    /// banks_parallel.
     [[nodiscard]] Result<Vec3> intake_movement_K(std::size_t bank) const;
-    /// The train's tube where it stands now.
+    /// Movement of any casting at one bank; the block stays. Error: banks_parallel.
+    [[nodiscard]] Result<Vec3> casting_movement_K(Casting casting, std::size_t bank) const;
+
+    /// One of a train's passages where it stands now. Error: banks_parallel.
+    [[nodiscard]] Result<Bore> bore_in_place(const Train& train, const Passage& passage) const;
+    /// The train's port tube where it stands now. Error: banks_parallel.
     [[nodiscard]] Result<Bore> tube_in_place(const Train& train) const;
+    /// An obstacle where it stands now. Error: banks_parallel.
+    [[nodiscard]] Result<Solid> solid_in_place(const Obstacle& obstacle) const;
 
     /// +1 if +y of this train's bank frame is outboard, -1 if inboard: outboard is away from the
     /// engine's plane of symmetry, by the bank's lean, or, on an upright bank, by the tube's side.

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <set>
 
 #include "core/engine/set_up.h"
 #include "core/engine/set_up_fields.h"
+#include "core/units/angle.h"
 #include "core/units/force.h"
 #include "core/units/typed_text.h"
 
@@ -197,16 +197,58 @@ std::size_t FieldReader::choice(const std::string& path) {
     return 0;
 }
 
+Vec3 FieldReader::direction_across(const std::string& path, const Vec3& axis_K) {
+    constexpr double least_deg = 45.0;
+    const Vec3 direction_K = this->direction(path);
+    if (error_) {
+        return direction_K;
+    }
+    const double along = direction_K.dot(axis_K);
+    const double apart_deg = degrees(std::acos(std::clamp(along, -1.0, 1.0)));
+    if (apart_deg < least_deg || apart_deg > 180.0 - least_deg) {
+        Error error = bad_field(ErrorCode::out_of_range, path, exact_text(apart_deg));
+        error.limits = Limits{least_deg, 180.0 - least_deg, "deg"};
+        refuse(error);
+        return direction_K;
+    }
+    return (direction_K - along * axis_K).normalized();
+}
+
+void FieldReader::refuse_length(const std::string& path, double low_mm,
+                                std::optional<double> high_mm) {
+    const TypedValue* value = find(path);
+    if (!value) {
+        return;
+    }
+    const std::string unit = value->unit == "mm" ? "mm" : "in";
+    const double mm = unit == "mm" ? 1.0 : Length::mm_per_inch;
+    Error error = bad_field(ErrorCode::out_of_range, path, value->text);
+    error.limits = Limits{low_mm / mm, high_mm.value_or(field_spec(path)->high) / mm, unit};
+    refuse(error);
+}
+
+void FieldReader::refuse_beside(const std::string& with, const std::vector<std::string>& paths) {
+    for (const std::string& path : paths) {
+        if (has(path)) {
+            refuse(bad_field(ErrorCode::not_of_this_kind, path, find(path)->text, with));
+        }
+    }
+}
+
 std::vector<std::string> FieldReader::names_under(const std::string& root) const {
-    std::set<std::string> names;
-    for (auto at = fields_.lower_bound(root + "/"); at != fields_.end(); ++at) {
-        const auto parts = path_parts(at->first);
-        if (parts[0] != root) {
+    std::vector<std::string> names;
+    const std::string start = root + "/";
+    for (auto at = fields_.lower_bound(start); at != fields_.end(); ++at) {
+        if (at->first.compare(0, start.size(), start) != 0) {
             break;
         }
-        names.insert(parts[1]);
+        const auto end = at->first.find('/', start.size());
+        names.push_back(at->first.substr(start.size(), end - start.size()));
     }
-    return {names.begin(), names.end()};
+    // Fields of one name needn't stand together: "3I" and "3I wide" share a beginning.
+    std::sort(names.begin(), names.end());
+    names.erase(std::unique(names.begin(), names.end()), names.end());
+    return names;
 }
 
 const TypedValue* FieldReader::find(const std::string& path) {

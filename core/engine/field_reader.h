@@ -44,6 +44,8 @@ class FieldReader {
     Vec3 point_mm(const std::string& path);
     /// A direction, made of unit length. Its components may be typed to few digits.
     Vec3 direction(const std::string& path);
+    /// A direction put square to an axis; within 45 degrees of it, it is refused.
+    Vec3 direction_across(const std::string& path, const Vec3& axis_K);
     /// Place of the word in the field's list of choices.
     std::size_t choice(const std::string& path);
     /// The same, and the first choice where the field is absent.
@@ -51,7 +53,12 @@ class FieldReader {
     /// Rows of a list of pairs, the unit of each column applied to millimetres, degrees or newtons.
     std::vector<std::pair<double, double>> pairs(const std::string& path);
 
-    /// Names that stand at the place of the `*` in "banks/*/…".
+    /// Refuses a length, as typed, for what it means with others; the limits are in mm.
+    void refuse_length(const std::string& path, double low_mm, std::optional<double> high_mm);
+    /// Refuses each of the fields that is there, since what `with` names has no such field.
+    void refuse_beside(const std::string& with, const std::vector<std::string>& paths);
+
+    /// Names that stand at the place of the `*` in "banks/*/…" or "trains/3I/passages/*/…".
     [[nodiscard]] std::vector<std::string> names_under(const std::string& root) const;
     const TypedValue* find(const std::string& path);
 

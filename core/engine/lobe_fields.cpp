@@ -1,6 +1,7 @@
 #include "core/engine/lobe_fields.h"
 
 #include "core/engine/set_up.h"
+#include "core/units/typed_text.h"
 
 namespace rodway {
 namespace {
@@ -9,10 +10,14 @@ bool has_curve(const FieldReader& fields, const std::string& path) {
     return fields.has(path + "/lift_table") || fields.has(path + "/card/durations");
 }
 
-std::optional<Lobe> lobe_from_table(FieldReader& fields, const std::string& path) {
+std::optional<Lobe> lobe_from_table(FieldReader& fields, const std::string& path, LobesMade& made) {
     const TypedValue* value = fields.find(path);
     if (!value) {
         return std::nullopt;
+    }
+    const std::string made_of = value->unit + ' ' + value->text;
+    if (const Lobe* before = made.find(made_of)) {
+        return *before;
     }
     const auto table = lift_table_from_text(value->text, value->unit);
     auto lobe = table ? Lobe::from_table(*table) : Result<Lobe>(table.error());
@@ -22,17 +27,23 @@ std::optional<Lobe> lobe_from_table(FieldReader& fields, const std::string& path
         fields.refuse(error);
         return std::nullopt;
     }
+    made.keep(made_of, *lobe);
     return *lobe;
 }
 
-std::optional<Lobe> lobe_from_card(FieldReader& fields, const std::string& path) {
+std::optional<Lobe> lobe_from_card(FieldReader& fields, const std::string& path, LobesMade& made) {
     const double peak = fields.length_mm(path + "/peak_lift");
     std::vector<CardDuration> durations;
+    std::string made_of = "card " + exact_text(peak);
     for (const auto& [lift, duration] : fields.pairs(path + "/durations")) {
+        made_of += "; " + exact_text(lift) + ' ' + exact_text(duration);
         durations.push_back({lift, duration});
     }
     if (fields.error()) {
         return std::nullopt;
+    }
+    if (const Lobe* before = made.find(made_of)) {
+        return *before;
     }
     const auto lobe = Lobe::from_card(peak, durations);
     if (!lobe) {
@@ -42,20 +53,21 @@ std::optional<Lobe> lobe_from_card(FieldReader& fields, const std::string& path)
         fields.refuse(error);
         return std::nullopt;
     }
+    made.keep(made_of, *lobe);
     return *lobe;
 }
 
-std::optional<Lobe> read_lobe(FieldReader& fields, const std::string& path) {
+std::optional<Lobe> read_lobe(FieldReader& fields, const std::string& path, LobesMade& made) {
     return fields.has(path + "/card/durations") && !fields.has(path + "/lift_table")
-               ? lobe_from_card(fields, path + "/card")
-               : lobe_from_table(fields, path + "/lift_table");
+               ? lobe_from_card(fields, path + "/card", made)
+               : lobe_from_table(fields, path + "/lift_table", made);
 }
 
 } // namespace
 
-std::optional<CamLobes> read_lobes(FieldReader& fields, const std::string& kind) {
+std::optional<CamLobes> read_lobes(FieldReader& fields, const std::string& kind, LobesMade& made) {
     const std::string path = "lobes/" + kind;
-    std::optional<Lobe> lobe = read_lobe(fields, path);
+    std::optional<Lobe> lobe = read_lobe(fields, path, made);
     const double base = fields.length_mm(path + "/base_circle_radius");
     const double lash = fields.length_mm(path + "/lash");
     const double centreline = fields.angle_deg(path + "/centreline");
@@ -65,7 +77,7 @@ std::optional<CamLobes> read_lobes(FieldReader& fields, const std::string& kind)
     return CamLobes{*lobe, base, lash, centreline};
 }
 
-void read_own_lobes(FieldReader& fields, Engine& engine) {
+void read_own_lobes(FieldReader& fields, Engine& engine, LobesMade& made) {
     for (const std::string& name : fields.names_under("lobes")) {
         if (name == "intake" || name == "exhaust") {
             continue;
@@ -78,7 +90,7 @@ void read_own_lobes(FieldReader& fields, Engine& engine) {
         }
         CamLobes own = engine.lobes(valve->kind);
         if (has_curve(fields, path)) {
-            const auto lobe = read_lobe(fields, path);
+            const auto lobe = read_lobe(fields, path, made);
             if (!lobe) {
                 return;
             }

@@ -4,8 +4,11 @@
 #include <array>
 #include <cmath>
 
+#include "core/engine/casting_fields.h"
+#include "core/engine/doubt_fields.h"
 #include "core/engine/field_reader.h"
 #include "core/engine/lobe_fields.h"
+#include "core/engine/obstacle_fields.h"
 #include "core/engine/set_up_fields.h"
 #include "core/engine/train_fields.h"
 #include "core/engine/valve_fields.h"
@@ -27,6 +30,29 @@ std::optional<Error> stray_field(const SetUpFields& fields) {
     return std::nullopt;
 }
 
+/// Looks at each value by itself, without what it takes to make an engine of them.
+void read_each(FieldReader& fields, const SetUpFields& set_up) {
+    for (const auto& [path, value] : set_up) {
+        switch (field_spec(path)->kind) {
+            case FieldKind::length:
+                fields.length_mm(path);
+                break;
+            case FieldKind::angle:
+            case FieldKind::crank_angle:
+                fields.angle_deg(path);
+                break;
+            case FieldKind::choice:
+                fields.choice(path);
+                break;
+            case FieldKind::number:
+                fields.number(path);
+                break;
+            default:
+                break;
+        }
+    }
+}
+
 void read_banks(FieldReader& fields, Engine& engine) {
     for (const std::string& name : fields.names_under("banks")) {
         const std::string path = "banks/" + name;
@@ -35,13 +61,7 @@ void read_banks(FieldReader& fields, Engine& engine) {
         bank.lean_deg = fields.angle_deg(path + "/lean");
         bank.frame = BankFrame(radians(bank.lean_deg));
         engine.layout.banks.push_back(bank);
-        std::optional<FlangeSetting> flange;
-        if (fields.has_any_under(path + "/flange")) {
-            flange = FlangeSetting{fields.direction(path + "/flange/normal"),
-                                   fields.length_mm(path + "/flange/gasket"),
-                                   fields.length_mm(path + "/flange/gasket_when_located")};
-        }
-        engine.flanges.push_back(flange);
+        engine.flanges.push_back(read_flange(fields, path));
     }
     if (engine.layout.banks.empty()) {
         fields.refuse(bad_field(ErrorCode::missing_field, "banks", {}));
@@ -103,6 +123,13 @@ void read_layout(FieldReader& fields, Engine& engine) {
     }
 }
 
+/// Only now, since every train is there: what a head carries moves with it.
+void set_heads(FieldReader& fields, Engine& engine) {
+    for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
+        engine.set_head(bank, read_head(fields, "banks/" + engine.layout.banks[bank].name));
+    }
+}
+
 } // namespace
 
 Result<double> length_field_mm(std::string_view path, const TypedValue& value) {
@@ -139,18 +166,27 @@ Result<LiftTable> lift_table_from_text(std::string_view text, std::string_view u
 }
 
 Result<Engine> make_engine(const SetUpFields& set_up) {
+    LobesMade none;
+    return make_engine(set_up, none);
+}
+
+Result<Engine> make_engine(const SetUpFields& set_up, LobesMade& made) {
     if (const auto stray = stray_field(set_up)) {
         return *stray;
     }
     FieldReader fields(set_up);
-    const auto intake = read_lobes(fields, "intake");
-    const auto exhaust = read_lobes(fields, "exhaust");
+    read_each(fields, set_up);
+    if (fields.error()) {
+        return *fields.error();
+    }
+    const auto intake = read_lobes(fields, "intake", made);
+    const auto exhaust = read_lobes(fields, "exhaust", made);
     if (fields.error()) {
         return *fields.error();
     }
     Engine engine{.intake = *intake, .exhaust = *exhaust};
     read_layout(fields, engine);
-    read_own_lobes(fields, engine);
+    read_own_lobes(fields, engine, made);
     engine.connecting_rod_mm = fields.length_mm_if_any("engine/connecting_rod");
     if (fields.has("limits/rod_clearance")) {
         engine.rod_clearance_limit_mm = fields.length_mm("limits/rod_clearance");
@@ -158,6 +194,7 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
     if (fields.has("doubt/assumed")) {
         engine.assumed_doubt_mm = fields.length_mm("doubt/assumed");
     }
+    engine.doubt = read_doubt(fields);
     const std::vector<std::string> valves = fields.names_under("trains");
     if (valves.empty()) {
         fields.refuse(bad_field(ErrorCode::missing_field, "trains", {}));
@@ -171,10 +208,14 @@ Result<Engine> make_engine(const SetUpFields& set_up) {
     if (!fields.error()) {
         read_springs(fields, engine);
         read_valve_drops(fields, engine);
+        read_obstacles(fields, engine);
+        set_heads(fields, engine);
         // Flanges that don't fix the intake are bad input, not something for each rod to find out.
         for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
             if (const auto moved = engine.intake_movement_K(bank); !moved) {
-                fields.refuse(moved.error());
+                Error error = moved.error();
+                error.field = "banks/" + engine.layout.banks[bank].name + "/flange/normal";
+                fields.refuse(error);
             }
         }
     }

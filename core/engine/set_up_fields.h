@@ -26,7 +26,7 @@ enum class FieldKind {
 };
 
 /// One field, or one family of fields, that a set-up may have. A `*` in the pattern stands for one
-/// name: a bank, a cylinder's number, a valve such as 3I.
+/// name: a bank, a cylinder's number, a valve such as 3I, a passage, an obstacle.
 struct FieldSpec {
     std::string_view pattern;
     FieldKind kind;

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <array>
 
+#include "core/engine/obstacle_fields.h"
+#include "core/engine/passage_fields.h"
+#include "core/engine/rod_length_fields.h"
 #include "core/units/typed_text.h"
 #include "core/valvetrain/train_check.h"
 
@@ -19,6 +22,8 @@ void read_lifter(FieldReader& fields, Lifter& lifter, const std::string& path) {
         fields.choice_or_first(path + "/follower") == 0 ? FollowerKind::flat : FollowerKind::roller;
     lifter.face_diameter_mm = fields.length_mm_if_any(path + "/face_diameter");
     lifter.roller_radius_mm = fields.length_mm_if_any(path + "/roller_radius");
+    lifter.body_diameter_mm = fields.length_mm_if_any(path + "/body_diameter");
+    lifter.body_length_mm = fields.length_mm_if_any(path + "/body_length");
     if (lifter.kind == LifterKind::solid) {
         for (const char* field : {"/preload", "/plunger_travel"}) {
             if (fields.has(path + field)) {
@@ -75,10 +80,16 @@ void read_rod_profile(FieldReader& fields, Pushrod& rod, const std::string& path
 }
 
 void read_rod(FieldReader& fields, Pushrod& rod, const std::string& path) {
-    rod.length_mm = fields.length_mm(path + "/length");
     rod.lower_ball_diameter_mm = fields.length_mm_if_any(path + "/lower_ball");
     rod.upper_ball_diameter_mm = fields.length_mm_if_any(path + "/upper_ball");
     rod.cup_at_top = fields.choice_or_first(path + "/top_end") == 1;
+    rod.cup_depth_mm = fields.length_mm_if_any(path + "/cup_depth");
+    rod.gauge_hole_mm = fields.length_mm_if_any(path + "/gauge_hole");
+    if (rod.cup_depth_mm && !rod.cup_at_top) {
+        fields.refuse(bad_field(ErrorCode::not_of_this_kind, path + "/cup_depth",
+                                fields.find(path + "/cup_depth")->text, "ball_end"));
+    }
+    rod.length_mm = read_rod_length_mm(fields, rod, path);
     if (!fields.has(path + "/profile")) {
         rod.diameter_mm = fields.length_mm(path + "/diameter");
     } else if (fields.has(path + "/diameter")) {
@@ -98,6 +109,7 @@ void read_rocker(FieldReader& fields, Train& train, const std::string& path) {
     rocker.ball_arm_K = fields.point_mm(path + "/ball_arm");
     rocker.tip_arm_K = fields.point_mm(path + "/tip_arm");
     rocker.end_float_mm = fields.length_mm_or(path + "/end_float", 0.0);
+    rocker.body_K = read_rocker_body(fields, path + "/body");
     if (fields.has(path + "/shaft")) {
         rocker.shaft = fields.words(path + "/shaft");
     }
@@ -153,14 +165,6 @@ void read_valve(FieldReader& fields, Engine& engine, Train& train, const std::st
     }
 }
 
-void read_tube(FieldReader& fields, Passage& tube, const std::string& path) {
-    tube.casting = fields.choice(path + "/casting") == 0 ? Casting::intake : Casting::head;
-    tube.bore.centre_K = fields.point_mm(path + "/centre");
-    tube.bore.axis_K = fields.direction(path + "/axis");
-    tube.bore.length_mm = fields.length_mm(path + "/length");
-    tube.bore.bore_radius_mm = fields.length_mm(path + "/bore") / 2.0;
-}
-
 /// What a train's fields must mean together.
 void check_fields_together(FieldReader& fields, const Engine& engine, const Train& train,
                            const std::string& path) {
@@ -175,20 +179,13 @@ void check_fields_together(FieldReader& fields, const Engine& engine, const Trai
                                 exact_text(2.0 * bore.bore_radius_mm),
                                 exact_text(train.rod.diameter_mm)));
     }
-    if (train.tube.casting == Casting::intake && !engine.flanges[train.bank]) {
-        fields.refuse(bad_field(ErrorCode::missing_field,
-                                "banks/" + engine.layout.banks[train.bank].name + "/flange", {}));
-    }
     const auto closing = Linkage::close(train);
     const double full_lift = engine.lobes(train.position).lobe.full_lift_mm();
     const auto lifted = closing.linkage ? closing.linkage->at(full_lift) : std::nullopt;
     if (lifted && closing.linkage->gross_lift_mm(*lifted) < 0.0) {
         fields.refuse(bad_field(ErrorCode::valve_swapped, path + "/valve/axis", {}));
     }
-    const Vec3 rod = train.rocker.pivot_K + train.rocker.ball_arm_K - train.lifter.lower_ball_K();
-    if (bore.axis_K.dot(rod) < 0.0) {
-        fields.refuse(bad_field(ErrorCode::passage_swapped, path + "/tube/axis", {}));
-    }
+    check_passages(fields, engine, train, path);
 }
 
 } // namespace
@@ -212,7 +209,8 @@ void read_train(FieldReader& fields, Engine& engine, const std::string& name) {
     read_adjuster(fields, train, path + "/adjuster");
     read_rocker(fields, train, path + "/rocker");
     read_valve(fields, engine, train, path + "/valve");
-    read_tube(fields, train.tube, path + "/tube");
+    train.tube = read_tube(fields, path + "/tube");
+    train.further_passages = read_further_passages(fields, path);
     if (!fields.error()) {
         check_fields_together(fields, engine, train, path);
         engine.trains.push_back(train);

@@ -1,8 +1,12 @@
 #include "core/sheets/rod_clearance_reading.h"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
+#include <optional>
+#include <sstream>
 #include <string>
+#include <vector>
 
 #include "core/units/typed_text.h"
 
@@ -21,12 +25,149 @@ std::string small_letters(std::string_view text) {
     return plain;
 }
 
+template <std::size_t count>
+bool is_one_of(const std::string& word, const std::array<std::string_view, count>& words) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// What a gauge did.
+enum class Tried { goes, no_go, tape_survived };
+
+/// A text as words and pieces of what may be lengths, without commas at their ends, in small
+/// letters; "no go" is one word.
+std::vector<std::string> pieces(std::string_view text) {
+    std::istringstream stream{std::string(text)};
+    std::vector<std::string> found;
+    for (std::string raw; stream >> raw;) {
+        std::string piece = small_letters(raw);
+        while (!piece.empty() && (piece.back() == ',' || piece.back() == ';')) {
+            piece.pop_back();
+        }
+        if (piece == "go" && !found.empty() && found.back() == "no") {
+            continue;
+        }
+        if (!piece.empty()) {
+            found.push_back(piece);
+        }
+    }
+    return found;
+}
+
+std::optional<Tried> tried(const std::string& piece) {
+    static constexpr std::array<std::string_view, 2> goes{"goes", "go"};
+    static constexpr std::array<std::string_view, 3> no_go{"no", "no-go", "nogo"};
+    if (is_one_of(piece, goes)) {
+        return Tried::goes;
+    }
+    if (is_one_of(piece, no_go)) {
+        return Tried::no_go;
+    }
+    return piece == "tape" ? std::optional(Tried::tape_survived) : std::nullopt;
+}
+
+/// One gauge tried: its thickness as typed, and what it did, if that was said.
+struct Trial {
+    std::string thickness;
+    std::optional<Tried> outcome;
+};
+
+/// ".008 goes, .010 no", "goes .008 no .010", ".010 no", "tape .006 survived". Empty if the text
+/// holds no such word at all.
+std::vector<Trial> trials(std::string_view text) {
+    const std::vector<std::string> found = pieces(text);
+    if (std::none_of(found.begin(), found.end(),
+                     [](const std::string& piece) { return tried(piece).has_value(); })) {
+        return {};
+    }
+    static constexpr std::array<std::string_view, 3> idle{"survived", "survives", "held"};
+    const bool word_first = tried(found.front()).has_value();
+    std::vector<Trial> all;
+    std::string thickness;
+    const auto end_trial = [&](std::optional<Tried> outcome) {
+        all.push_back({thickness, outcome});
+        thickness.clear();
+    };
+    std::optional<Tried> open;
+    for (const std::string& piece : found) {
+        const auto outcome = tried(piece);
+        if (!outcome) {
+            if (!is_one_of(piece, idle)) {
+                thickness += (thickness.empty() ? "" : " ") + piece;
+            }
+        } else if (!word_first) {
+            end_trial(*outcome);
+        } else {
+            if (open) {
+                end_trial(*open);
+            }
+            open = outcome;
+        }
+    }
+    if (open || !thickness.empty()) {
+        end_trial(open);
+    }
+    return all;
+}
+
+Error beyond_limits(std::string_view text, bool inches) {
+    const double unit = inches ? Length::mm_per_inch : 1.0;
+    return Error{ErrorCode::out_of_range,
+                 std::string(rod_clearance_quantity),
+                 std::string(text),
+                 {},
+                 {},
+                 Limits{0.0, greatest_mm / unit, inches ? "in" : "mm"}};
+}
+
+/// Between the thickest gauge that goes and the thinnest that doesn't.
+Result<RodClearanceReading> between_trials(const std::vector<Trial>& all, std::string_view text,
+                                           bool inches) {
+    RodClearanceReading reading{false, 0.0, greatest_mm};
+    for (const Trial& trial : all) {
+        const auto typed =
+            parse_length(trial.thickness, inches ? BareNumber::inches : BareNumber::millimetres);
+        if (!typed) {
+            return typed.error();
+        }
+        if (!trial.outcome || typed->is_interval() || typed->firmness != Firmness::plain) {
+            return Error{ErrorCode::not_a_length,
+                         std::string(rod_clearance_quantity),
+                         trial.thickness,
+                         {},
+                         {},
+                         {}};
+        }
+        const double mm = typed->low.in_mm();
+        if (mm < 0.0 || mm > greatest_mm) {
+            return beyond_limits(text, inches);
+        }
+        if (trial.outcome == Tried::no_go) {
+            reading.high_mm = std::min(reading.high_mm, mm);
+        } else {
+            reading.low_mm = std::max(reading.low_mm, mm);
+        }
+    }
+    if (reading.low_mm > reading.high_mm) {
+        return Error{ErrorCode::order_wrong,
+                     std::string(rod_clearance_quantity),
+                     std::string(text),
+                     {},
+                     {},
+                     {}};
+    }
+    return reading;
+}
+
 } // namespace
 
 Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches) {
-    if (const std::string word = small_letters(text);
-        word == "touch" || word == "touches" || word == "contact") {
+    static constexpr std::array<std::string_view, 4> touching{"touch", "touches", "contact",
+                                                              "rubs"};
+    if (is_one_of(small_letters(text), touching)) {
         return RodClearanceReading{true, 0.0, 0.0};
+    }
+    if (const auto gauges = trials(text); !gauges.empty()) {
+        return between_trials(gauges, text, inches);
     }
     const auto typed = parse_length(text, inches ? BareNumber::inches : BareNumber::millimetres);
     if (!typed) {
@@ -34,15 +175,7 @@ Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inch
     }
     RodClearanceReading reading{false, typed->low.in_mm(), typed->high.in_mm()};
     if (reading.low_mm < 0.0 || reading.high_mm > greatest_mm) {
-        Error error{ErrorCode::out_of_range,
-                    std::string(rod_clearance_quantity),
-                    std::string(text),
-                    {},
-                    {},
-                    {}};
-        const double unit = inches ? Length::mm_per_inch : 1.0;
-        error.limits = Limits{0.0, greatest_mm / unit, inches ? "in" : "mm"};
-        return error;
+        return beyond_limits(text, inches);
     }
     if (reading.high_mm == 0.0 && typed->firmness == Firmness::plain) {
         reading.touch = true;
@@ -68,6 +201,10 @@ Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inch
             break;
     }
     return reading;
+}
+
+bool RodClearanceReading::has_high_limit() const {
+    return high_mm < greatest_mm;
 }
 
 Verdict judge(const RodClearanceReading& reading, const RodClearanceLimits& limits) {

@@ -15,10 +15,15 @@ struct RodClearanceReading {
     bool touch = false; ///< rod and wall were found in contact
     double low_mm = 0.0;
     double high_mm = 0.0; ///< half a step of the last digit typed either side of a plain value
+
+    /// Without a high limit (">.030", ".008 goes"), `high_mm` is as much as any rod has.
+    [[nodiscard]] bool has_high_limit() const;
 };
 
-/// Reads ".012", ".008-.010" (goes, no-go), ">.030", "~.010", "touch". A clearance is never
-/// negative. Errors: as `parse_length`, and out_of_range.
+/// Reads ".012", ".008-.010" (goes, no-go), ".008 goes, .010 no", ".008 goes", ".010 no go",
+/// "tape .006 survived" (at least that), ">.030", "~.010", "touch", "rubs". A clearance is never
+/// negative. Errors: as `parse_length`, out_of_range, and order_wrong where a gauge that goes is
+/// thicker than one that doesn't.
 Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches);
 
 /// Judges a reading by the interval in which the clearance must lie.

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "core/units/length.h"
@@ -25,6 +26,21 @@ TEST(IntakeMovement, SixtyThousandthsOnBothFlangesOfANinetyDegreeVee) {
     EXPECT_NEAR(Length::mm(moved->z()).in_inches(), 0.0849, 0.00005); // as the trade prints it
     EXPECT_NEAR(moved->y(), 0.0, 1e-12);
     EXPECT_EQ(moved->x(), 0.0);
+}
+
+// Closed form, t/n_z, for faces at any slope that are each other's mirror images.
+TEST(IntakeMovement, ASymmetricVeeRisesByTheGasketOverTheNormalsHeight) {
+    for (const double slope_deg : {5.0, 20.0, 45.0, 55.0, 70.0}) {
+        const double slope = slope_deg * std::numbers::pi / 180.0;
+        for (const double t : {1.5, -0.4}) {
+            const auto moved =
+                intake_movement_E({{Vec3(0.0, -std::cos(slope), std::sin(slope)), t},
+                                   {Vec3(0.0, std::cos(slope), std::sin(slope)), t}});
+            ASSERT_TRUE(moved.ok());
+            EXPECT_NEAR(moved->z(), t / std::sin(slope), 1e-12) << slope_deg;
+            EXPECT_NEAR(moved->y(), 0.0, 1e-12) << slope_deg;
+        }
+    }
 }
 
 TEST(IntakeMovement, GainOnOneFlangeMovesItSidewaysToo) {
@@ -69,6 +85,33 @@ TEST(IntakeMovement, FacesThatDoNotFixItAreRefused) {
         EXPECT_EQ(moved.error().code, ErrorCode::banks_parallel);
     }
     EXPECT_TRUE(intake_movement_E({turned(0.3), turned(0.3 + 5.0 * degree)}).ok());
+    // On a flat engine faces square to their decks both look up: nothing holds the intake sideways.
+    const auto flat = intake_movement_E({face(90.0, 1.0), face(-90.0, 1.0)});
+    ASSERT_FALSE(flat.ok());
+    EXPECT_EQ(flat.error().code, ErrorCode::banks_parallel);
+}
+
+TEST(IntakeMovement, MoreFacesThanFixItAreRefused) {
+    const auto moved = intake_movement_E({face(45.0, 1.0), face(-45.0, 1.0), face(10.0, 1.0)});
+    ASSERT_FALSE(moved.ok());
+    EXPECT_EQ(moved.error().code, ErrorCode::out_of_range);
+    EXPECT_EQ(moved.error().value, "3");
+}
+
+TEST(IntakeMovement, WhatIsNoNumberIsRefused) {
+    const double nan = std::numeric_limits<double>::quiet_NaN();
+    const double infinity = std::numeric_limits<double>::infinity();
+    for (const double bad : {nan, infinity, -infinity}) {
+        for (const auto& faces :
+             {std::vector{IntakeFace{Vec3::UnitZ(), bad}},
+              std::vector{IntakeFace{Vec3(0.0, bad, 1.0), 1.0}},
+              std::vector{face(45.0, 1.0), IntakeFace{Vec3::UnitZ(), bad}},
+              std::vector{face(45.0, 1.0), IntakeFace{Vec3(0.0, 0.0, bad), 1.0}}}) {
+            const auto moved = intake_movement_E(faces);
+            ASSERT_FALSE(moved.ok());
+            EXPECT_EQ(moved.error().code, ErrorCode::not_a_number);
+        }
+    }
 }
 
 } // namespace

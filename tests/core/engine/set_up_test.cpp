@@ -213,6 +213,7 @@ TEST(SetUp, RefusesWhatDoesNotBelongTogether) {
     });
     ASSERT_FALSE(parallel.ok());
     EXPECT_EQ(parallel.error().code, C::banks_parallel);
+    EXPECT_EQ(parallel.error().field, "banks/left/flange/normal");
     const auto no_trains = changed(
         [](SetUpFields& fields) { fields.erase(fields.lower_bound("trains/"), fields.end()); });
     expect_refused(no_trains, C::missing_field, "trains");

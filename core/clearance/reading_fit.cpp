@@ -1,0 +1,425 @@
+#include "core/clearance/reading_fit.h"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+
+namespace rodway {
+namespace {
+
+constexpr double weak_from = 0.5;
+constexpr double told_apart_misfit = 9.0;
+constexpr double two_sided_95 = 2.0;
+/// How much farther a passage is looked for when nothing fits where it was stated to stand.
+constexpr double looked_farther = 4.0;
+
+FeltGap felt_gap(const RodInTube& rod, const Pose& pose, const GapAtLift& reading) {
+    return {{pose.lower_ball_K, pose.upper_ball_K, rod.rod_radius_mm},
+            reading.end,
+            reading.clock_hours,
+            reading.low_mm,
+            reading.high_mm};
+}
+
+/// Minima that are one line of poses together; the best first.
+using Family = std::vector<Candidate>;
+
+std::vector<Family> families(const PoseSearch& search, const std::vector<Candidate>& minima) {
+    std::vector<Family> all;
+    for (const Candidate& minimum : minima) {
+        const auto belongs = [&](const Family& family) {
+            return std::any_of(family.begin(), family.end(), [&](const Candidate& member) {
+                return search.connected(member, minimum);
+            });
+        };
+        Family joined;
+        for (auto family = all.begin(); family != all.end();) {
+            if (belongs(*family)) {
+                joined.insert(joined.end(), family->begin(), family->end());
+                family = all.erase(family);
+            } else {
+                ++family;
+            }
+        }
+        joined.push_back(minimum);
+        all.push_back(joined);
+    }
+    const auto better = [](const Candidate& a, const Candidate& b) {
+        return a.misfit() < b.misfit();
+    };
+    for (Family& family : all) {
+        std::sort(family.begin(), family.end(), better);
+    }
+    std::sort(all.begin(), all.end(),
+              [&](const Family& a, const Family& b) { return better(a.front(), b.front()); });
+    return all;
+}
+
+/// Mean and covariance around one minimum: the gaps taken as linear, anew about each mean until it
+/// stays where it is.
+Spread spread_about(const PoseSearch& search, const Candidate& minimum) {
+    constexpr int most_rounds = 6;
+    PoseVector about = minimum.in_stated_u;
+    Spread spread;
+    for (int round = 0; round < most_rounds; ++round) {
+        std::vector<LinearReading> linear;
+        for (const FeltGap& felt : search.felt()) {
+            const auto gap = search.gap_slope(felt, about);
+            const double offset = gap.gap_mm - gap.slope.dot(about);
+            LinearReading row;
+            row.slope = gap.slope;
+            row.u = search.gauge_u_mm();
+            row.low = felt.low_mm ? std::optional(*felt.low_mm - offset) : std::nullopt;
+            row.high = felt.high_mm ? std::optional(*felt.high_mm - offset) : std::nullopt;
+            linear.push_back(row);
+        }
+        spread = interval_posterior(linear);
+        const double moved = (spread.mean - about).norm();
+        about = spread.mean;
+        if (moved < 1e-3) {
+            break;
+        }
+    }
+    // Where gaps bend so much that the mean no longer fits, the minimum itself is the better place.
+    if (!search.fits_readings(search.look(spread.mean)) && search.fits_readings(minimum)) {
+        spread.mean = minimum.in_stated_u;
+    }
+    return spread;
+}
+
+/// A family's spread about its best member: that member's own, widened by where the others lie.
+Spread spread_of_family(const PoseSearch& search, const Family& family) {
+    Spread spread = spread_about(search, family.front());
+    PoseMatrix between = PoseMatrix::Zero();
+    for (const Candidate& member : family) {
+        const PoseVector off = member.in_stated_u - family.front().in_stated_u;
+        between += off * off.transpose() / static_cast<double>(family.size());
+    }
+    spread.covariance += between;
+    return spread;
+}
+
+std::vector<WeakMovement> weak_movements(const PoseSearch& search, const Spread& spread,
+                                         double length_mm) {
+    const Eigen::SelfAdjointEigenSolver<PoseMatrix> parts(spread.covariance);
+    std::vector<WeakMovement> weak;
+    for (int part = 3; part >= 0; --part) {
+        const double left = std::sqrt(std::max(0.0, parts.eigenvalues()[part]));
+        const PoseVector moved =
+            left * parts.eigenvectors().col(part).cwiseProduct(search.stated_u());
+        WeakMovement movement;
+        const Vec2 sideways = moved.head<2>();
+        const Vec2 lean = moved.tail<2>() * length_mm / 2.0;
+        movement.top_mm = sideways + lean;
+        movement.bottom_mm = sideways - lean;
+        movement.left = std::min(1.0, left);
+        const bool top_more = movement.top_mm.norm() >= movement.bottom_mm.norm();
+        const Vec2& more = top_more ? movement.top_mm : movement.bottom_mm;
+        if (left <= weak_from || more.norm() < 1e-9) {
+            continue; // well known, or nobody ever doubted it
+        }
+        // Either sign says the same: the end that moves more goes to the front, or to 3 o'clock.
+        if (std::abs(more[0]) >= std::abs(more[1]) ? more[0] < 0.0 : more[1] < 0.0) {
+            movement.top_mm *= -1.0;
+            movement.bottom_mm *= -1.0;
+        }
+        weak.push_back(movement);
+    }
+    return weak;
+}
+
+std::optional<double> minimum_mm(const RodInTube& rod, const Bore& tube) {
+    RodInTube moved = rod;
+    moved.tube = tube;
+    const CertifiedMinimum found = certified_minimum(moved);
+    return found.minimum ? std::optional(found.minimum->clearance_mm) : std::nullopt;
+}
+
+/// A minimum's doubt, and its slope by the pose.
+struct MinimumDoubt {
+    std::optional<double> doubt_mm;
+    PoseVector slope = PoseVector::Zero();
+};
+
+MinimumDoubt minimum_doubt(const RodInTube& rod, const PoseSearch& search, const Spread& spread,
+                           double minimum) {
+    const Eigen::SelfAdjointEigenSolver<PoseMatrix> parts(spread.covariance);
+    MinimumDoubt found;
+    double squares = 0.0;
+    for (int part = 0; part < 4; ++part) {
+        const double reach = two_sided_95 * std::sqrt(std::max(0.0, parts.eigenvalues()[part]));
+        const PoseVector direction = parts.eigenvectors().col(part);
+        bool known = false;
+        // So far out that the rod would no longer go through: come nearer, and reckon from there.
+        for (double share = 1.0; share > 0.05 && !known; share /= 2.0) {
+            const auto change = [&](double side) -> std::optional<double> {
+                const auto there =
+                    minimum_mm(rod, search.bore_at(spread.mean + side * share * reach * direction));
+                return there ? std::optional((*there - minimum) / share) : std::nullopt;
+            };
+            const auto up = change(1.0);
+            const auto down = change(-1.0);
+            if (up && down) {
+                known = true;
+                const double most = std::max(std::abs(*up), std::abs(*down));
+                squares += most * most;
+                found.slope += (*up - *down) / (2.0 * std::max(reach, 1e-12)) * direction;
+            }
+        }
+        if (!known) {
+            return {};
+        }
+    }
+    found.doubt_mm = std::sqrt(squares);
+    return found;
+}
+
+struct PoseAndSlope {
+    FittedPose pose;
+    PoseVector minimum_slope = PoseVector::Zero();
+};
+
+PoseAndSlope fitted_pose(const RodInTube& rod, const PoseSearch& search, const Spread& spread,
+                         const std::vector<GapAtLift>& readings, bool one_of_a_line) {
+    PoseAndSlope made;
+    FittedPose& fitted = made.pose;
+    const auto scale = search.stated_u().asDiagonal();
+    fitted.pose = as_pose(spread.mean.cwiseProduct(search.stated_u()));
+    fitted.covariance = scale * spread.covariance * scale;
+    const Candidate at = search.look(spread.mean);
+    fitted.reading_misfit = at.reading_misfit;
+    fitted.stated_misfit = at.stated_misfit();
+    for (std::size_t reading = 0; reading < readings.size(); ++reading) {
+        const FeltGap& felt = search.felt()[reading];
+        const double gap = search.gap_mm(felt, spread.mean);
+        fitted.gaps.push_back({readings[reading].name, gap, outside_mm(felt, gap)});
+    }
+    fitted.weak = weak_movements(search, spread, rod.tube.length_mm);
+    fitted.one_of_a_line = one_of_a_line;
+    RodInTube moved = rod;
+    moved.tube = search.bore_at(spread.mean);
+    fitted.minimum.found = certified_minimum(moved);
+    if (const auto& minimum = fitted.minimum.found.minimum) {
+        const MinimumDoubt doubt = minimum_doubt(rod, search, spread, minimum->clearance_mm);
+        fitted.minimum.doubt_mm = doubt.doubt_mm;
+        made.minimum_slope = doubt.slope;
+    }
+    return made;
+}
+
+/// What each reading would be by all the others.
+std::vector<DisagreeingReading> disagreements(const RodInTube& rod, const StatedPlace& stated,
+                                              const PoseSearch& search, const Candidate& nearest,
+                                              const std::vector<GapAtLift>& readings) {
+    struct Suspect {
+        DisagreeingReading reading;
+        double rest_misfit;
+    };
+    std::vector<Suspect> cured;
+    std::vector<Suspect> missed;
+    for (std::size_t at = 0; at < readings.size(); ++at) {
+        const FeltGap& felt = search.felt()[at];
+        std::vector<FeltGap> others = search.felt();
+        others.erase(others.begin() + static_cast<std::ptrdiff_t>(at));
+        const PoseSearch rest(rod.tube, stated, others, search.gauge_u_mm());
+        const std::vector<Candidate> minima = rest.minima();
+        if (rest.fits(minima.front())) {
+            DisagreeingReading found{readings[at].name, true, 0.0, {}, 0.0};
+            for (const Candidate& minimum : minima) {
+                const Spread spread = spread_about(rest, minimum);
+                const auto gap = rest.gap_slope(felt, spread.mean);
+                const double off = outside_mm(felt, gap.gap_mm);
+                if (found.expected_u_mm && std::abs(off) >= std::abs(found.off_mm)) {
+                    continue; // another pose of the rest comes nearer
+                }
+                found.expected_mm = gap.gap_mm;
+                found.expected_u_mm = std::sqrt(gap.slope.dot(spread.covariance * gap.slope));
+                found.off_mm = off;
+            }
+            cured.push_back({found, minima.front().misfit()});
+        }
+        const double gap = search.gap_mm(felt, nearest.in_stated_u);
+        if (const double off = outside_mm(felt, gap); off != 0.0) {
+            missed.push_back({{readings[at].name, false, gap, {}, off}, -std::abs(off)});
+        }
+    }
+    std::vector<Suspect>& suspects = cured.empty() ? missed : cured;
+    std::sort(suspects.begin(), suspects.end(),
+              [](const Suspect& a, const Suspect& b) { return a.rest_misfit < b.rest_misfit; });
+    std::vector<DisagreeingReading> named;
+    for (const Suspect& suspect : suspects) {
+        named.push_back(suspect.reading);
+    }
+    return named;
+}
+
+std::vector<RodAtPlace> gauge_rods(const RodInTube& rod) {
+    std::vector<RodAtPlace> rods;
+    for (const auto& [place, lift] : {std::pair{TurnPlace::on_heel, 0.0},
+                                      std::pair{TurnPlace::at_full_lift, rod.full_lift_mm}}) {
+        if (const auto pose = rod.linkage.at(lift)) {
+            rods.push_back({place, {pose->lower_ball_K, pose->upper_ball_K, rod.rod_radius_mm}});
+        }
+    }
+    return rods;
+}
+
+/// Where no pose fits: do the readings at least agree with one another?
+void explain_misfit(ReadingFit& fit, const RodInTube& rod, const StatedPlace& stated,
+                    const PoseSearch& search, const Candidate& best,
+                    const std::vector<GapAtLift>& readings) {
+    const StatedPlace farther{looked_farther * stated.sideways_u_mm,
+                              looked_farther * stated.lean_u_rad};
+    const PoseSearch wide(rod.tube, farther, search.felt(), search.gauge_u_mm());
+    const Candidate agreed = wide.minima().front();
+    const bool readings_agree = wide.fits(agreed);
+    fit.outcome = readings_agree ? FitOutcome::against_stated_place : FitOutcome::contradicting;
+    const Candidate& shown = readings_agree ? agreed : best;
+    const PoseSearch& by = readings_agree ? wide : search;
+    fit.nearest = fitted_pose(rod, by, spread_about(by, shown), readings, false).pose;
+    // The misfit with what was really stated, not with four times that.
+    fit.nearest->stated_misfit *= readings_agree ? looked_farther * looked_farther : 1.0;
+    fit.disagreeing = disagreements(rod, stated, search, best, readings);
+}
+
+void say_what_to_read_next(ReadingFit& fit, const RodInTube& rod, const PoseSearch& search,
+                           const std::vector<Spread>& spreads, const PoseVector& minimum_slope,
+                           const Gauges& gauges) {
+    fit.told_apart_by_readings =
+        std::all_of(fit.poses.begin() + 1, fit.poses.end(), [&](const FittedPose& other) {
+            return other.reading_misfit - fit.poses.front().reading_misfit >= told_apart_misfit;
+        });
+    if (!fit.told_apart_by_readings) {
+        fit.deciding = deciding_reading(search, spreads, gauge_rods(rod), gauges);
+    }
+    if (fit.poses.size() == 1) {
+        fit.helpful =
+            helpful_reading(search, spreads.front(), minimum_slope, gauge_rods(rod), gauges);
+    }
+}
+
+} // namespace
+
+ReadingFit fit_readings(const RodInTube& rod, const StatedPlace& stated, const Gauges& gauges,
+                        const std::vector<GapAtLift>& readings) {
+    ReadingFit fit;
+    std::vector<FeltGap> felt;
+    for (const GapAtLift& reading : readings) {
+        fit.used.push_back(reading.name);
+        const auto pose = rod.linkage.at(reading.lobe_lift_mm);
+        if (!pose) {
+            fit.outcome = FitOutcome::train_has_no_answer;
+            fit.train = rod.linkage.status_at(reading.lobe_lift_mm);
+            return fit;
+        }
+        felt.push_back(felt_gap(rod, *pose, reading));
+    }
+    const PoseSearch search(rod.tube, stated, felt, gauges.u_mm);
+    const std::vector<Candidate> minima = search.minima();
+    if (!search.fits(minima.front())) {
+        explain_misfit(fit, rod, stated, search, minima.front(), readings);
+        return fit;
+    }
+    std::vector<Spread> spreads;
+    PoseVector best_slope = PoseVector::Zero();
+    for (const Family& family : families(search, minima)) {
+        spreads.push_back(spread_of_family(search, family));
+        const PoseAndSlope made =
+            fitted_pose(rod, search, spreads.back(), readings, family.size() > 1);
+        best_slope = fit.poses.empty() ? made.minimum_slope : best_slope;
+        fit.poses.push_back(made.pose);
+    }
+    fit.outcome = readings.empty()        ? FitOutcome::no_readings
+                  : fit.poses.size() == 1 ? FitOutcome::fitted
+                                          : FitOutcome::several_fit;
+    say_what_to_read_next(fit, rod, search, spreads, best_slope, gauges);
+    return fit;
+}
+
+namespace {
+
+std::optional<LeftOutBecause> left_out(const GapReading& reading, const FitRequest& request) {
+    if (reading.valve != request.valve) {
+        return LeftOutBecause::other_valve;
+    }
+    if (reading.passage != request.passage) {
+        return LeftOutBecause::other_passage;
+    }
+    if (!reading.set_up_id) {
+        return LeftOutBecause::set_up_not_known;
+    }
+    return *reading.set_up_id == request.set_up_id ? std::nullopt
+                                                   : std::optional(LeftOutBecause::other_set_up);
+}
+
+/// The rod in the passage asked for, in place of its port tube.
+Result<TrainInTube> rod_in_passage(const Engine& engine, const Train& train,
+                                   const std::string& name) {
+    Result<TrainInTube> made = rod_in_tube(engine, train);
+    if (!made || name == train.tube.name) {
+        return made;
+    }
+    const auto passage =
+        std::find_if(train.further_passages.begin(), train.further_passages.end(),
+                     [&](const Passage& candidate) { return candidate.name == name; });
+    if (passage == train.further_passages.end()) {
+        return Error{ErrorCode::not_a_choice, "passage", name, train.tube.name, {}, {}};
+    }
+    Bore bore = passage->bore;
+    if (passage->casting == Casting::intake) {
+        const Result<Vec3> moved = engine.intake_movement_K(train.bank);
+        if (!moved) {
+            return moved.error();
+        }
+        bore.centre_K += *moved;
+    }
+    TrainInTube found = *std::move(made);
+    if (found.rod) {
+        found.rod->tube = bore;
+    }
+    return found;
+}
+
+} // namespace
+
+Result<ReadingFit> fit_readings(const Engine& engine, const FitRequest& request,
+                                const std::vector<GapReading>& readings) {
+    if (auto checked = check_stated_place(request.stated); !checked) {
+        return checked.error();
+    }
+    if (auto checked = check_gauges(request.gauges); !checked) {
+        return checked.error();
+    }
+    const Train* train = engine.train(request.valve);
+    if (!train) {
+        return Error{ErrorCode::valve_unknown, "valve", position_name(request.valve), {}, {}, {}};
+    }
+    const Result<TrainInTube> placed = rod_in_passage(engine, *train, request.passage);
+    if (!placed) {
+        return placed.error();
+    }
+    std::vector<LeftOutReading> not_used;
+    std::vector<GapAtLift> used;
+    for (const GapReading& reading : readings) {
+        if (const auto because = left_out(reading, request)) {
+            not_used.push_back({reading.name, *because});
+            continue;
+        }
+        if (auto checked = check_gap_reading(reading); !checked) {
+            return checked.error();
+        }
+        used.push_back({reading.name, lobe_lift_mm(engine, reading), reading.end,
+                        reading.clock_hours, reading.low_mm, reading.high_mm});
+    }
+    ReadingFit fit;
+    if (placed->rod) {
+        fit = fit_readings(*placed->rod, request.stated, request.gauges, used);
+    } else {
+        fit.outcome = FitOutcome::train_has_no_answer;
+        fit.train = placed->status;
+    }
+    fit.left_out = not_used;
+    return fit;
+}
+
+} // namespace rodway
