@@ -229,38 +229,13 @@ bool thicken_intake_gasket(Engine& engine, std::size_t bank, double delta) {
     return true;
 }
 
-/// The head goes up its bank's cylinders with all that it holds. Its intake face then stands n·z
-/// times that further out, as if the gasket there had grown.
 bool thicken_head_gasket(Engine& engine, std::size_t bank, double delta) {
     if (bank >= engine.layout.banks.size()) {
         return false;
     }
-    const Vec3 up = delta * Vec3::UnitZ();
-    for (Train& train : engine.trains) {
-        if (train.bank != bank) {
-            continue;
-        }
-        train.rocker.pivot_K += up;
-        if (train.valve.tip_K) {
-            *train.valve.tip_K += up;
-        }
-        if (train.tube.casting == Casting::head) {
-            train.tube.bore.centre_K += up;
-        }
-        for (Passage& passage : train.further_passages) {
-            if (passage.casting == Casting::head) {
-                passage.bore.centre_K += up;
-            }
-        }
-    }
-    for (Obstacle& obstacle : engine.obstacles) {
-        if (obstacle.bank == bank && obstacle.casting == Casting::head) {
-            move_solid(obstacle.solid, up);
-        }
-    }
-    if (bank < engine.flanges.size() && engine.flanges[bank]) {
-        engine.flanges[bank]->gasket_mm += delta * engine.flanges[bank]->normal_K.z();
-    }
+    HeadSetting head = engine.heads.of(bank);
+    head.gasket_mm += delta;
+    engine.set_head(bank, head);
     return true;
 }
 

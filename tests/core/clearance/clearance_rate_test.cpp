@@ -34,9 +34,7 @@ Vec3 ball_K(const Engine& engine, const Pose& pose, const Linkage& linkage, cons
         return linkage.pivot_K() +
                Eigen::AngleAxisd(std::atan2(pose.sin_turned, pose.cos_turned), n) * heel;
     }
-    const Vec3 located = std::get<Capsule>(engine.obstacles[0].solid).from_K;
-    return ball.fixed_to == FixedTo::intake ? Vec3(located + *engine.intake_movement_K(0))
-                                            : located;
+    return std::get<Capsule>(*engine.solid_in_place(engine.obstacles[0])).from_K;
 }
 
 Segment near_part(const Train& train, const Pose& pose, const Ball& ball, double s) {
@@ -47,8 +45,10 @@ Segment near_part(const Train& train, const Pose& pose, const Ball& ball, double
     return {foot, foot + *train.lifter.body_length_mm * train.lifter.axis_K};
 }
 
-/// Clearance at one lobe lift by nothing but points and a segment.
-std::optional<ClearancePlace> measured(const Engine& engine, const Ball& ball, double s) {
+/// Clearance at one lobe lift by nothing but points and a segment; of one station of the rod, if
+/// it is told which, as the edge of a step in its thickness would be.
+std::optional<ClearancePlace> measured(const Engine& engine, const Ball& ball, double s,
+                                       std::optional<double> station_mm = {}) {
     const Train& train = engine.trains[0];
     const auto closing = Linkage::close(train);
     const auto pose = closing.linkage ? closing.linkage->at(s) : std::nullopt;
@@ -57,7 +57,8 @@ std::optional<ClearancePlace> measured(const Engine& engine, const Ball& ball, d
     }
     const Vec3 centre = ball_K(engine, *pose, *closing.linkage, ball);
     const Segment part = near_part(train, *pose, ball, s);
-    const double along = nearest_fraction(part, centre);
+    const double along =
+        station_mm ? *station_mm / (part.b - part.a).norm() : nearest_fraction(part, centre);
     ClearancePlace place;
     place.lobe_lift_mm = s;
     place.lifter_body = ball.beside_lifter;
@@ -84,7 +85,7 @@ Engine engine_with_ball(std::mt19937_64& random, const Ball& ball, double& s) {
     const Linkage linkage = *Linkage::close(train).linkage;
     const Pose pose = *linkage.at(s);
     const Vec3 rod = pose.upper_ball_K - pose.lower_ball_K;
-    const double along = between(random, 0.1, 1.02); // some beyond the upper ball
+    const double along = between(random, 0.1, 1.15); // some beyond the upper ball
     const Vec3 aside =
         Eigen::AngleAxisd(between(random, 0.0, 6.28), rod.normalized()) * rod.unitOrthogonal();
     Vec3 at = pose.lower_ball_K + along * rod + 15.0 * aside;
@@ -152,6 +153,32 @@ TEST(ClearanceRate, AgreesWithDifferencesWhateverIsNearAndWhateverItIsFixedTo) {
     std::cout << rates_compared << " rates, " << beyond << " places at the rod's end, worst "
               << worst << '\n';
     EXPECT_GT(beyond, 5);
+}
+
+TEST(ClearanceRate, FollowsTheEdgeOfAStepThatIsNotTheAxissNearestPoint) {
+    std::mt19937_64 random(seed + 3);
+    const Ball ball{FixedTo::block, false};
+    for (int made = 0; made < 40; ++made) {
+        double s = 0.0;
+        const Engine engine = engine_with_ball(random, ball, s);
+        const Train& train = engine.trains[0];
+        const Linkage linkage = *Linkage::close(train).linkage;
+        const double edge = between(random, 0.2, 0.8) * linkage.rod_length_mm();
+        const ClearancePlace place = *measured(engine, ball, s, edge);
+        for (const ParameterKind kind :
+             {ParameterKind::rod_length, ParameterKind::lifter_height, ParameterKind::lash}) {
+            const EngineParameter parameter{kind, train.position};
+            const auto after = [&](double delta) {
+                return measured(*with_change(engine, parameter, delta), ball, s, edge)
+                    ->clearance_mm;
+            };
+            const double h = 1e-3; // a central difference's bend, 1e-6/15, dominates
+            EXPECT_NEAR(*clearance_rate(train, linkage, place,
+                                        *parameter_rates(engine, train, place, parameter),
+                                        Held::adjuster_reset),
+                        (after(h) - after(-h)) / (2.0 * h), 1e-6);
+        }
+    }
 }
 
 // An adjuster left as it is: the same train without one, its screw's travel built into the arm.

@@ -172,8 +172,11 @@ TEST(EngineParameter, AHeadGasketLiftsTheHeadAndPushesTheIntakeOutByItsFacesSlop
     // The rocker goes up with its valve, so it doesn't turn.
     EXPECT_EQ(raised->trains[0].rocker.tip_arm_K, train.rocker.tip_arm_K);
     EXPECT_EQ(raised->trains[0].lifter.foot_K, train.lifter.foot_K);
-    EXPECT_NEAR(std::get<HalfSpace>(raised->obstacles[0].solid).point_K.z(), 3.4, rounding_mm);
-    EXPECT_EQ(std::get<HalfSpace>(raised->obstacles[1].solid).point_K.z(), 3.0);
+    const auto height = [&](std::size_t at) {
+        return std::get<HalfSpace>(*raised->solid_in_place(raised->obstacles[at])).point_K.z();
+    };
+    EXPECT_NEAR(height(0), 3.4, rounding_mm);
+    EXPECT_EQ(height(1), 3.0);
     // n·d on the raised head's face is what the face itself went out, 0.4·n_z; on the other, none.
     const Vec3 moved = *raised->intake_movement_K(0) - *engine.intake_movement_K(0);
     EXPECT_NEAR(engine.flanges[0]->normal_K.dot(moved), 0.4 * engine.flanges[0]->normal_K.z(),

@@ -17,8 +17,14 @@ inline Engine engine_around(const Train& train, double full_lift_mm) {
     engine.layout.cylinders = {{1, 0, 60.0}};
     engine.layout.firing_angles = {CrankAngle::deg(0.0)};
     engine.trains = {train};
-    engine.flanges = {FlangeSetting{Vec3(0.0, -1.0, 0.3).normalized(), 1.5, 1.2},
-                      FlangeSetting{Vec3(0.05, 1.0, 0.2).normalized(), 1.5, 1.5}};
+    FlangeSetting right;
+    right.normal_K = Vec3(0.0, -1.0, 0.3).normalized();
+    right.gasket_mm = 1.5;
+    right.gasket_when_located_mm = 1.2;
+    FlangeSetting left = right;
+    left.normal_K = Vec3(0.05, 1.0, 0.2).normalized();
+    left.gasket_when_located_mm = 1.5;
+    engine.flanges = {right, left};
     return engine;
 }
 
