@@ -144,20 +144,20 @@ MinimumCauses causes_at(const Engine& engine, const Train& train, const Linkage&
     return found;
 }
 
-Result<std::optional<MinimumCauses>> causes_in_tube(const Engine& engine, const Train& train) {
-    const Result<TrainInTube> closed = rod_in_tube(engine, train);
+Result<std::optional<MinimumCauses>> causes_of(const Engine& engine, const Train& train) {
+    const Result<ClosedSurroundings> closed = train_surroundings(engine, train);
     if (!closed) {
         return closed.error();
     }
-    if (!closed->rod) {
+    if (!closed->surroundings) {
         return std::optional<MinimumCauses>();
     }
-    const CertifiedMinimum found = certified_minimum(*closed->rod);
-    if (!found.minimum) {
+    const TrainSurroundings& surroundings = *closed->surroundings;
+    auto places = places_of_minimum(engine, train, surroundings, certified_minima(surroundings));
+    if (places.empty()) {
         return std::optional<MinimumCauses>();
     }
-    return std::optional(causes_at(engine, train, closed->rod->linkage,
-                                   places_that_tie(train, *closed->rod, found)));
+    return std::optional(causes_at(engine, train, surroundings.linkage, std::move(places)));
 }
 
 } // namespace rodway

@@ -52,9 +52,9 @@ struct MinimumCauses {
 [[nodiscard]] MinimumCauses causes_at(const Engine& engine, const Train& train,
                                       const Linkage& linkage, std::vector<ClearancePlace> places);
 
-/// Causes of the minimum of a rod in its port tube; empty if it has none (see
-/// `certified_minimum`). Error: banks_parallel.
-[[nodiscard]] Result<std::optional<MinimumCauses>> causes_in_tube(const Engine& engine,
-                                                                  const Train& train);
+/// Causes of the minimum that decides, of a train and everything beside its rod; empty if it has
+/// none (see `certified_minima`). Error: banks_parallel.
+[[nodiscard]] Result<std::optional<MinimumCauses>> causes_of(const Engine& engine,
+                                                             const Train& train);
 
 } // namespace rodway

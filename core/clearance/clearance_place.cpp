@@ -1,5 +1,6 @@
 #include "core/clearance/clearance_place.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -171,25 +172,79 @@ RodClearance clearance_of(const RodInTube& rod, const RimPlace& place) {
     return found;
 }
 
-} // namespace
-
-ClearancePlace place_in_tube(const Train& train, const RodInTube& rod, const RodClearance& found) {
+/// What a clearance says of its place by itself.
+ClearancePlace place_of(const RodClearance& found, double full_lift_mm) {
     ClearancePlace place;
     place.lobe_lift_mm = found.lobe_lift_mm;
-    place.at_full_lift = found.lobe_lift_mm >= rod.full_lift_mm;
+    place.at_full_lift = found.lobe_lift_mm >= full_lift_mm;
     place.clearance_mm = found.clearance_mm;
     place.ball_radius_mm = found.ball_radius_mm;
     place.station_mm = found.station_mm;
     place.p_rod_K = found.p_rod_K;
     place.p_wall_K = found.p_wall_K;
     place.normal_K = found.normal_K;
+    place.lifter_body = found.part == MovedPart::lifter_body;
+    place.thing = found.feature;
+    if (found.in_passage) {
+        place.end = found.in_passage->end;
+        place.wall = found.in_passage->wall;
+    }
+    return place;
+}
+
+/// Whether a place is one of those known already.
+bool known_among(const std::vector<ClearancePlace>& places, const RodClearance& other) {
+    return std::any_of(places.begin(), places.end(), [&](const ClearancePlace& known) {
+        return known.thing == other.feature &&
+               std::abs(known.lobe_lift_mm - other.lobe_lift_mm) < same_place_mm &&
+               (known.p_wall_K - other.p_wall_K).norm() < same_place_mm;
+    });
+}
+
+} // namespace
+
+ClearancePlace place_in_tube(const Train& train, const RodInTube& rod, const RodClearance& found) {
+    ClearancePlace place = place_of(found, rod.full_lift_mm);
     place.fixed_to = fixed_to(train.tube.casting);
     place.bank = train.bank;
     place.thing = train.tube.name;
     place.passage_K = rod.tube;
-    if (found.in_passage) {
-        place.end = found.in_passage->end;
-        place.wall = found.in_passage->wall;
+    return place;
+}
+
+ClearancePlace place_beside(const Engine& engine, const Train& train,
+                            const TrainSurroundings& surroundings, const RodClearance& found) {
+    ClearancePlace place = place_of(found, surroundings.full_lift_mm);
+    place.bank = train.bank;
+    for (const Feature& feature : surroundings.features) {
+        if (feature.kind == found.kind && feature.name == found.feature) {
+            if (const Bore* bore = std::get_if<Bore>(&feature.shape)) {
+                place.passage_K = *bore;
+            }
+        }
+    }
+    switch (found.kind) {
+        case FeatureKind::port_tube:
+            place.fixed_to = fixed_to(train.tube.casting);
+            break;
+        case FeatureKind::passage:
+            for (const Passage& passage : train.further_passages) {
+                if (passage.name == found.feature) {
+                    place.fixed_to = fixed_to(passage.casting);
+                }
+            }
+            break;
+        case FeatureKind::obstacle:
+            for (const Obstacle& obstacle : engine.obstacles) {
+                if (obstacle.name == found.feature) {
+                    place.fixed_to = fixed_to(obstacle.casting);
+                    place.bank = obstacle.bank;
+                }
+            }
+            break;
+        case FeatureKind::rocker_body:
+            place.fixed_to = FixedTo::rocker;
+            break;
     }
     return place;
 }
@@ -205,13 +260,8 @@ std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube&
         if (other.clearance_mm > found.minimum->clearance_mm + within_mm) {
             return;
         }
-        for (const ClearancePlace& known : places) {
-            const bool near_in_lift =
-                std::abs(known.lobe_lift_mm - other.lobe_lift_mm) < same_place_mm;
-            const bool near_in_space = (known.p_wall_K - other.p_wall_K).norm() < same_place_mm;
-            if (near_in_lift && near_in_space) {
-                return;
-            }
+        if (known_among(places, other)) {
+            return;
         }
         places.push_back(place_in_tube(train, rod, other));
     };
@@ -222,6 +272,32 @@ std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube&
     }
     for (const RimPlace& place : RimWalk(rod).local_minima()) {
         offer(clearance_of(rod, place));
+    }
+    return places;
+}
+
+std::vector<ClearancePlace> places_of_minimum(const Engine& engine, const Train& train,
+                                              const TrainSurroundings& surroundings,
+                                              const std::vector<CertifiedMinimum>& all,
+                                              double within_mm) {
+    std::vector<ClearancePlace> places;
+    const CertifiedMinimum& rules = deciding(all);
+    if (!rules.minimum) {
+        return places;
+    }
+    const Result<TrainInTube> in_tube = rod_in_tube(engine, train);
+    if (rules.kind == FeatureKind::port_tube && in_tube && in_tube->rod) {
+        places = places_that_tie(train, *in_tube->rod, rules, within_mm);
+    } else {
+        places.push_back(place_beside(engine, train, surroundings, *rules.minimum));
+    }
+    const double most_mm = rules.minimum->clearance_mm + within_mm;
+    for (const CertifiedMinimum& found : all) {
+        for (const auto& other : {found.minimum, found.on_heel, found.at_full_lift}) {
+            if (other && other->clearance_mm <= most_mm && !known_among(places, *other)) {
+                places.push_back(place_beside(engine, train, surroundings, *other));
+            }
+        }
     }
     return places;
 }

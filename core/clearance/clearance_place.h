@@ -35,6 +35,11 @@ struct ClearancePlace {
 [[nodiscard]] ClearancePlace place_in_tube(const Train& train, const RodInTube& rod,
                                            const RodClearance& found);
 
+/// The same beside any of a train's surroundings. `found` is a clearance of one of them.
+[[nodiscard]] ClearancePlace place_beside(const Engine& engine, const Train& train,
+                                          const TrainSurroundings& surroundings,
+                                          const RodClearance& found);
+
 /// Two clearances that differ by less are the same: small beside what any part is made to, large
 /// beside rounding.
 constexpr double same_clearance_mm = 1e-6;
@@ -46,5 +51,12 @@ constexpr double same_clearance_mm = 1e-6;
 [[nodiscard]] std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube& rod,
                                                           const CertifiedMinimum& found,
                                                           double within_mm = same_clearance_mm);
+
+/// Places of the minimum that decides (`deciding`), its own first: where it ties in the port tube,
+/// and heel, full lift and minimum beside everything else that comes within `within_mm` of it.
+/// Empty if a minimum is missing. `all` are the `certified_minima` of `surroundings`.
+[[nodiscard]] std::vector<ClearancePlace> places_of_minimum(
+    const Engine& engine, const Train& train, const TrainSurroundings& surroundings,
+    const std::vector<CertifiedMinimum>& all, double within_mm = same_clearance_mm);
 
 } // namespace rodway

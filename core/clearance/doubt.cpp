@@ -237,20 +237,27 @@ std::optional<ClearanceDoubt> doubt_at(const Engine& engine, const Train& train,
     return least;
 }
 
-std::optional<ClearanceDoubt> doubt_in_tube(const Engine& engine, const Train& train,
-                                            const RodInTube& rod, const CertifiedMinimum& found,
-                                            const EngineDoubt& stated,
-                                            const std::vector<DoubtContribution>& more) {
-    if (!found.minimum) {
+std::optional<ClearanceDoubt> doubt_of(const Engine& engine, const Train& train,
+                                       const TrainSurroundings& surroundings,
+                                       const std::vector<CertifiedMinimum>& all,
+                                       const EngineDoubt& stated,
+                                       const std::vector<DoubtContribution>& more) {
+    if (all.empty() || !deciding(all).minimum) {
         return std::nullopt;
     }
-    std::vector<ClearancePlace> places{place_in_tube(train, rod, *found.minimum)};
-    for (const auto& other : {found.on_heel, found.at_full_lift}) {
-        if (other->lobe_lift_mm != found.minimum->lobe_lift_mm) {
-            places.push_back(place_in_tube(train, rod, *other));
+    std::vector<ClearancePlace> places{
+        place_beside(engine, train, surroundings, *deciding(all).minimum)};
+    for (const CertifiedMinimum& found : all) {
+        for (const auto& other : {found.minimum, found.on_heel, found.at_full_lift}) {
+            const ClearancePlace& first = places.front();
+            const bool same =
+                first.thing == other->feature && first.lobe_lift_mm == other->lobe_lift_mm;
+            if (!same) {
+                places.push_back(place_beside(engine, train, surroundings, *other));
+            }
         }
     }
-    return doubt_at(engine, train, rod.linkage, places, stated, more);
+    return doubt_at(engine, train, surroundings.linkage, places, stated, more);
 }
 
 } // namespace rodway

@@ -46,7 +46,7 @@ struct Compared {
 
 /// Sets every cause of one valve's minimum against differences of a re-solved engine.
 void compare(const Engine& engine, const Train& train, Compared& compared) {
-    const auto found = causes_in_tube(engine, train);
+    const auto found = causes_of(engine, train);
     ASSERT_TRUE(found.ok());
     if (!*found || (*found)->places.size() != 1) {
         return;
@@ -124,7 +124,7 @@ TEST(Causes, AgreeWithDifferencesOfAReSolvedEngineHoweverItIsSet) {
         }
         if (compared.rates > before) {
             ++trains;
-            const auto found = **causes_in_tube(engine, engine.trains[0]);
+            const auto found = **causes_of(engine, engine.trains[0]);
             const ClearancePlace& place = found.places[0];
             ++places[place.lobe_lift_mm <= 0.0 ? 0 : place.at_full_lift ? 2 : 1];
         }
@@ -186,7 +186,7 @@ TEST(Causes, AgreeWithAWalkThatKnowsNeitherTheClosedFormNorTheCertifiedSearch) {
         const twins::RandomTrain some = twins::random_train(random);
         const Engine engine = engine_around(some.train, some.full_lift_mm);
         const Train& train = engine.trains[0];
-        const auto found = causes_in_tube(engine, train);
+        const auto found = causes_of(engine, train);
         if (!*found || (*found)->places.size() != 1) {
             continue;
         }
@@ -222,7 +222,7 @@ const Cause& cause_of(const MinimumCauses& found, ParameterKind kind, std::size_
 
 TEST(Causes, StandLargestFirst) {
     const Engine engine = demo_engine("v8-port-tubes");
-    const auto found = **causes_in_tube(engine, engine.trains[0]);
+    const auto found = **causes_of(engine, engine.trains[0]);
     ASSERT_GT(found.causes.size(), 20U);
     double before = 1e9;
     for (const Cause& cause : found.causes) {
@@ -272,7 +272,7 @@ TEST(Causes, ATallerLifterDiffersInSignByWhatIsHeld) {
     for (auto& flange : located.flanges) {
         flange->gasket_mm = flange->gasket_when_located_mm;
     }
-    const auto found = **causes_in_tube(located, located.trains[0]);
+    const auto found = **causes_of(located, located.trains[0]);
     const Cause& taller = cause_of(found, ParameterKind::lifter_height);
     // The script's figures are differences over 0.100 in: their half digit, 0.005, and the curve's
     // bend over so much dominate.
@@ -296,7 +296,7 @@ TEST(Causes, AThinnerGasketHelpsOneWallAndHurtsTheOther) {
         if (train.tube.casting != Casting::intake) {
             continue;
         }
-        const auto found = **causes_in_tube(engine, train);
+        const auto found = **causes_of(engine, train);
         const double thicker = cause_of(found, ParameterKind::intake_gasket, train.bank)
                                    .adjuster_reset->when_more.per_unit;
         const Wall wall = found.places[0].wall;
@@ -338,7 +338,7 @@ TEST(Causes, HaveALeftAndARightWhereTheMinimumSwitchesPlace) {
             (*lead(middle) * *lead(low) > 0.0 ? low : high) = middle;
         }
         engine.trains[0].tube.bore.centre_K.y() += low;
-        const auto found = *causes_in_tube(engine, engine.trains[0]);
+        const auto found = *causes_of(engine, engine.trains[0]);
         if (!found || found->places.size() != 2) {
             continue;
         }
@@ -374,12 +374,12 @@ TEST(Causes, AreNoneWhereThereIsNoMinimum) {
     const twins::RandomTrain some = twins::random_train(random);
     Engine engine = engine_around(some.train, 8.0);
     engine.trains[0].tube.bore.centre_K.x() += 100.0;
-    EXPECT_FALSE(causes_in_tube(engine, engine.trains[0])->has_value());
+    EXPECT_FALSE(causes_of(engine, engine.trains[0])->has_value());
     engine.trains[0].rod.length_mm = std::nan("");
-    EXPECT_FALSE(causes_in_tube(engine, engine.trains[0])->has_value());
+    EXPECT_FALSE(causes_of(engine, engine.trains[0])->has_value());
     engine.flanges[1]->normal_K = -engine.flanges[0]->normal_K; // as a flat engine's would be
     engine.layout.banks[1] = engine.layout.banks[0];
-    const auto parallel = causes_in_tube(engine, engine.trains[0]);
+    const auto parallel = causes_of(engine, engine.trains[0]);
     ASSERT_FALSE(parallel.ok());
     EXPECT_EQ(parallel.error().code, ErrorCode::banks_parallel);
 }

@@ -26,7 +26,9 @@ struct Case {
 
     const Train& train() const { return engine.trains[0]; }
     std::optional<ClearanceDoubt> doubt(const EngineDoubt& stated) const {
-        return doubt_in_tube(engine, train(), rod, found, stated);
+        const auto around = train_surroundings(engine, train());
+        return doubt_of(engine, train(), *around->surroundings,
+                        certified_minima(*around->surroundings), stated);
     }
 };
 
@@ -360,15 +362,14 @@ TEST(Doubt, OfTheDemosIsOfTheSizeOfTheirParts) {
     stated.lifter_bore_slop = StatedSize{0.04, DoubtSource::common_practice};
     stated.inputs[ParameterKind::passage_outboard] = {0.1, DoubtSource::assumed};
     for (const Train& train : engine.trains) {
-        const auto rod = rod_in_tube(engine, train)->rod;
-        const auto doubt = doubt_in_tube(engine, train, *rod, certified_minimum(*rod), stated);
+        const auto around = train_surroundings(engine, train)->surroundings;
+        const auto doubt = doubt_of(engine, train, *around, certified_minima(*around), stated);
         ASSERT_TRUE(doubt.has_value());
         EXPECT_GT(doubt->guard_band_mm(), 0.02);
         EXPECT_LT(doubt->guard_band_mm(), 0.6);
     }
-    EXPECT_FALSE(doubt_in_tube(engine, engine.trains[0],
-                               *rod_in_tube(engine, engine.trains[0])->rod, {}, stated)
-                     .has_value());
+    const auto around = train_surroundings(engine, engine.trains[0])->surroundings;
+    EXPECT_FALSE(doubt_of(engine, engine.trains[0], *around, {CertifiedMinimum{}}, stated));
 }
 
 } // namespace
