@@ -94,7 +94,7 @@ std::vector<EngineParameter> parameters_at(const Engine& engine, const Train& tr
     for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
         const bool flange = place.fixed_to == FixedTo::intake && bank < engine.flanges.size() &&
                             engine.flanges[bank] &&
-                            (engine.one_intake_for_all || bank == train.bank);
+                            (engine.one_intake_for_all || bank == place.bank);
         const bool head = place.fixed_to == FixedTo::head && bank == place.bank;
         if (bank == train.bank || flange || head) {
             parameters.push_back({ParameterKind::head_gasket, {}, bank});
@@ -144,20 +144,21 @@ MinimumCauses causes_at(const Engine& engine, const Train& train, const Linkage&
     return found;
 }
 
-Result<std::optional<MinimumCauses>> causes_in_tube(const Engine& engine, const Train& train) {
-    const Result<TrainInTube> closed = rod_in_tube(engine, train);
+Result<std::optional<MinimumCauses>> causes_of_minimum(const Engine& engine, const Train& train) {
+    const Result<ClosedSurroundings> closed = train_surroundings(engine, train);
     if (!closed) {
         return closed.error();
     }
-    if (!closed->rod) {
+    if (!closed->surroundings) {
         return std::optional<MinimumCauses>();
     }
-    const CertifiedMinimum found = certified_minimum(*closed->rod);
-    if (!found.minimum) {
+    const TrainSurroundings& surroundings = *closed->surroundings;
+    std::vector<ClearancePlace> places =
+        places_that_tie(engine, train, surroundings, certified_minima(surroundings));
+    if (places.empty()) {
         return std::optional<MinimumCauses>();
     }
-    return std::optional(causes_at(engine, train, closed->rod->linkage,
-                                   places_that_tie(train, *closed->rod, found)));
+    return std::optional(causes_at(engine, train, surroundings.linkage, std::move(places)));
 }
 
 } // namespace rodway

@@ -52,9 +52,9 @@ struct MinimumCauses {
 [[nodiscard]] MinimumCauses causes_at(const Engine& engine, const Train& train,
                                       const Linkage& linkage, std::vector<ClearancePlace> places);
 
-/// Causes of the minimum of a rod in its port tube; empty if it has none (see
-/// `certified_minimum`). Error: banks_parallel.
-[[nodiscard]] Result<std::optional<MinimumCauses>> causes_in_tube(const Engine& engine,
-                                                                  const Train& train);
+/// Causes of a train's least clearance over the turn, whatever it comes nearest to; empty if there
+/// is none (see `certified_minima`). Error: banks_parallel.
+[[nodiscard]] Result<std::optional<MinimumCauses>> causes_of_minimum(const Engine& engine,
+                                                                     const Train& train);
 
 } // namespace rodway

@@ -237,20 +237,22 @@ std::optional<ClearanceDoubt> doubt_at(const Engine& engine, const Train& train,
     return least;
 }
 
-std::optional<ClearanceDoubt> doubt_in_tube(const Engine& engine, const Train& train,
-                                            const RodInTube& rod, const CertifiedMinimum& found,
-                                            const EngineDoubt& stated,
-                                            const std::vector<DoubtContribution>& more) {
-    if (!found.minimum) {
+std::optional<ClearanceDoubt> doubt_of_minimum(const Engine& engine, const Train& train,
+                                               const TrainSurroundings& surroundings,
+                                               const std::vector<CertifiedMinimum>& all,
+                                               const EngineDoubt& stated,
+                                               const std::vector<DoubtContribution>& more) {
+    const CertifiedMinimum& least = deciding(all);
+    if (!least.minimum) {
         return std::nullopt;
     }
-    std::vector<ClearancePlace> places{place_in_tube(train, rod, *found.minimum)};
-    for (const auto& other : {found.on_heel, found.at_full_lift}) {
-        if (other->lobe_lift_mm != found.minimum->lobe_lift_mm) {
-            places.push_back(place_in_tube(train, rod, *other));
+    std::vector<ClearancePlace> places{place_of(engine, train, surroundings, *least.minimum)};
+    for (const CertifiedMinimum& each : all) {
+        for (const auto& other : {each.minimum, each.on_heel, each.at_full_lift}) {
+            places.push_back(place_of(engine, train, surroundings, *other));
         }
     }
-    return doubt_at(engine, train, rod.linkage, places, stated, more);
+    return doubt_at(engine, train, surroundings.linkage, places, stated, more);
 }
 
 } // namespace rodway

@@ -66,10 +66,12 @@ struct UncertainInput {
     const std::vector<ClearancePlace>& places, const EngineDoubt& stated,
     const std::vector<DoubtContribution>& more = {});
 
-/// The same of a rod in its tube: at the minimum, on the heel and at full lift. Empty as well if
-/// there is no minimum.
-[[nodiscard]] std::optional<ClearanceDoubt> doubt_in_tube(
-    const Engine& engine, const Train& train, const RodInTube& rod, const CertifiedMinimum& found,
-    const EngineDoubt& stated, const std::vector<DoubtContribution>& more = {});
+/// The same of a train's least clearance over the turn: at the minimum, on the heel and at full
+/// lift, of everything that it may touch. `all` are its certified minima. Empty as well if one has
+/// no answer.
+[[nodiscard]] std::optional<ClearanceDoubt> doubt_of_minimum(
+    const Engine& engine, const Train& train, const TrainSurroundings& surroundings,
+    const std::vector<CertifiedMinimum>& all, const EngineDoubt& stated,
+    const std::vector<DoubtContribution>& more = {});
 
 } // namespace rodway
