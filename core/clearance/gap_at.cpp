@@ -54,10 +54,14 @@ double gap_from(const Bore& bore, const Crossing& crossing, double rod_radius, c
         const double f = R - distance - (k * t - rod_radius);
         const double slope = (distance > 0.0 ? -out.dot(u) / distance : 0.0) - k;
         const double next = t - f / slope;
-        if (!(next < t) || !(slope < 0.0)) {
+        if (!(slope < 0.0) || !(next < t)) {
             break;
         }
+        const bool settled = t - next < 1e-13 * t;
         t = next;
+        if (settled) {
+            break;
+        }
     }
     return 2.0 * (k * t - rod_radius);
 }
@@ -113,7 +117,7 @@ TightestGap tightest(const Bore& bore, const Crossing& crossing, double rod_radi
             best = look * step;
         }
     }
-    // Golden section: to 1e-5 rad, so to 1e-9 mm of gap, which is level there.
+    // Golden section: to 1e-4 rad, so to some 1e-8 mm of gap, which is level there.
     constexpr double golden = 0.6180339887498949;
     double low = best - step;
     double high = best + step;
@@ -121,7 +125,7 @@ TightestGap tightest(const Bore& bore, const Crossing& crossing, double rod_radi
     double b = low + golden * (high - low);
     double at_a = gap(a);
     double at_b = gap(b);
-    while (high - low > 1e-5) {
+    while (high - low > 1e-4) {
         if (at_a < at_b) {
             high = b;
             b = a;

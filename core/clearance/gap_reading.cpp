@@ -1,7 +1,6 @@
 #include "core/clearance/gap_reading.h"
 
 #include "core/units/crank_arc.h"
-#include "core/units/typed_text.h"
 #include "core/units/within.h"
 
 namespace rodway {
@@ -31,13 +30,10 @@ Result<Done> check_gap_reading(const GapReading& reading) {
     if (!reading.low_mm && !reading.high_mm) {
         return Error{ErrorCode::missing_field, path + "/low", {}, {}, {}, {}};
     }
-    if (reading.low_mm && reading.high_mm && *reading.low_mm > *reading.high_mm) {
-        return Error{ErrorCode::order_wrong,
-                     path + "/low",
-                     exact_text(*reading.low_mm),
-                     exact_text(*reading.high_mm),
-                     {},
-                     {}};
+    if (reading.low_mm && reading.high_mm) {
+        if (auto error = outside(path + "/low", *reading.low_mm, {0.0, *reading.high_mm, "mm"})) {
+            return *error;
+        }
     }
     return Done{};
 }

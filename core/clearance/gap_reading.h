@@ -41,7 +41,7 @@ struct GapAtLift {
 };
 
 /// Errors name "readings/NAME/…": not_a_number, not_an_angle, out_of_range (clock 0 to 12 hours,
-/// gap 0 to 25 mm), missing_field (neither limit), order_wrong (low above high).
+/// gap 0 to 25 mm, low not above high), missing_field (neither limit).
 Result<Done> check_gap_reading(const GapReading& reading);
 
 /// Lobe lift of the reading's valve where it was taken, mm. The valve must be one of the layout's.

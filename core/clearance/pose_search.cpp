@@ -16,7 +16,8 @@ namespace {
 
 constexpr double step_mm = 1e-4; // of the differences by which slopes are taken
 constexpr double step_rad = 1e-6;
-constexpr double same_pose = 0.02;      // in stated standard deviations
+constexpr double settled = 1e-5;        // in stated standard deviations
+constexpr double same_pose = 0.02;      // likewise
 constexpr double longest_step = 2.0;    // likewise
 constexpr std::size_t most_minima = 16; // more are a line of poses, not separate ones
 constexpr double plane_weight = 1e6;    // holds a search in a plane
@@ -125,7 +126,7 @@ Candidate PoseSearch::descend(const PoseVector& start, const std::optional<Plane
             }
         }
         damping = std::max(damping, 1e-9);
-        if (!better || moved < 1e-7) {
+        if (!better || moved < settled) {
             break;
         }
     }

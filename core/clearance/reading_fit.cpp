@@ -363,7 +363,7 @@ Result<TrainInTube> rod_in_passage(const Engine& engine, const Train& train,
         std::find_if(train.further_passages.begin(), train.further_passages.end(),
                      [&](const Passage& candidate) { return candidate.name == name; });
     if (passage == train.further_passages.end()) {
-        return Error{ErrorCode::not_a_choice, "passage", name, train.tube.name, {}, {}};
+        return Error{ErrorCode::not_a_choice, "passage", name, {}, {}, {}};
     }
     Bore bore = passage->bore;
     if (passage->casting == Casting::intake) {

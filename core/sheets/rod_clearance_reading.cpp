@@ -147,13 +147,10 @@ Result<RodClearanceReading> between_trials(const std::vector<Trial>& all, std::s
             reading.low_mm = std::max(reading.low_mm, mm);
         }
     }
-    if (reading.low_mm > reading.high_mm) {
-        return Error{ErrorCode::order_wrong,
-                     std::string(rod_clearance_quantity),
-                     std::string(text),
-                     {},
-                     {},
-                     {}};
+    if (reading.low_mm > reading.high_mm) { // a gauge can't go where a thinner one didn't
+        Error error = beyond_limits(text, inches);
+        error.limits->high = reading.high_mm / (inches ? Length::mm_per_inch : 1.0);
+        return error;
     }
     return reading;
 }

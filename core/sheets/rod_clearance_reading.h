@@ -22,8 +22,8 @@ struct RodClearanceReading {
 
 /// Reads ".012", ".008-.010" (goes, no-go), ".008 goes, .010 no", ".008 goes", ".010 no go",
 /// "tape .006 survived" (at least that), ">.030", "~.010", "touch", "rubs". A clearance is never
-/// negative. Errors: as `parse_length`, out_of_range, and order_wrong where a gauge that goes is
-/// thicker than one that doesn't.
+/// negative. Errors: as `parse_length`, and out_of_range, also where a gauge that goes is thicker
+/// than one that doesn't: the limits are then what the thinner one allows.
 Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches);
 
 /// Judges a reading by the interval in which the clearance must lie.

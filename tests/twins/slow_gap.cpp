@@ -106,14 +106,18 @@ double slow_tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end) {
     return least;
 }
 
-Spread slow_posterior(const std::vector<LinearReading>& readings, std::mt19937_64& random,
-                      int draws) {
+std::optional<Spread> slow_posterior(const std::vector<LinearReading>& readings,
+                                     std::mt19937_64& random, double wanted) {
+    constexpr int most_draws = 3000000;
     std::normal_distribution<double> normal;
     const auto below = [](double x) { return std::erfc(-x / std::numbers::sqrt2) / 2.0; };
     double sum = 0.0;
     PoseVector first = PoseVector::Zero();
     PoseMatrix second = PoseMatrix::Zero();
-    for (int draw = 0; draw < draws; ++draw) {
+    for (int draw = 0; sum < wanted; ++draw) {
+        if (draw == most_draws) {
+            return std::nullopt;
+        }
         const PoseVector x(normal(random), normal(random), normal(random), normal(random));
         double weight = 1.0;
         for (const LinearReading& reading : readings) {

@@ -15,8 +15,9 @@ double slow_gap(const Bore& bore, const RodPlace& rod, BoreEnd end, double clock
 double slow_tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end);
 
 /// Mean and covariance of four unknowns by drawing them a great many times and weighing each draw
-/// by what the readings say of it.
-Spread slow_posterior(const std::vector<LinearReading>& readings, std::mt19937_64& random,
-                      int draws);
+/// by what the readings say of it, until the weights make up `wanted` whole draws. Empty if that
+/// takes more than some millions.
+std::optional<Spread> slow_posterior(const std::vector<LinearReading>& readings,
+                                     std::mt19937_64& random, double wanted);
 
 } // namespace rodway::twins

@@ -330,6 +330,44 @@ TEST(CertifiedMinima, AnObstacleThatTheRodStandsInIsNegativeByItsDepth) {
     }
 }
 
+// A lump far out on the rocker sweeps past the rod, several times as fast as the rod moves: with
+// plenty of room on the heel and at full lift, and 0.2 mm in mid-lift.
+TEST(CertifiedMinima, ALumpOnTheRockerThatSweepsPastTheRodIsSeen) {
+    std::cout << "seed " << seed + 7 << '\n';
+    std::mt19937_64 random(seed + 7);
+    for (int tried = 0; tried < 20; ++tried) {
+        Case made = plain_case(random);
+        made.random.train.rod.profile.clear();
+        made.surroundings.rod = rod_sections(made.random.train.rod);
+        const Train& train = made.random.train;
+        const double middle = 0.5 * made.surroundings.full_lift_mm;
+        const auto pose =
+            twins::slow_pose(train, made.surroundings.linkage.adjuster_in_mm(), middle);
+        ASSERT_TRUE(pose.has_value());
+        const Vec3 along = (pose->upper_ball_K - pose->lower_ball_K).normalized();
+        const Vec3& n = train.rocker.axis_K;
+        const Vec3 aside = (n - n.dot(along) * along).normalized();
+        const Vec3 lump_K = (pose->lower_ball_K + pose->upper_ball_K) / 2.0 +
+                            (train.rod.diameter_mm / 2.0 + 1.0 + 0.2) * aside;
+        const Vec3 on_heel =
+            Eigen::AngleAxisd(-pose->turned_rad, n) * Vec3(lump_K - train.rocker.pivot_K);
+        made.surroundings.features = {
+            {FeatureKind::rocker_body, "lump", Solid(Capsule{on_heel, on_heel, 1.0})}};
+        const CertifiedMinimum found = certified_minima(made.surroundings).front();
+        ASSERT_EQ(found.status, TrainStatus::answered);
+        ASSERT_LE(found.bound_mm, 0.001);
+        ASSERT_LE(found.minimum->clearance_mm, 0.2 + 1e-9);
+        ASSERT_GT(found.on_heel->clearance_mm, 5.0);
+        ASSERT_GT(found.at_full_lift->clearance_mm, 5.0);
+        ASSERT_NEAR(slow_clearance_at(made, found.minimum->lobe_lift_mm),
+                    found.minimum->clearance_mm, 1e-7);
+        for (int look = -20; look <= 20; ++look) {
+            ASSERT_GE(slow_clearance_at(made, middle + 0.005 * look),
+                      found.minimum->clearance_mm - 1e-9);
+        }
+    }
+}
+
 // Concentric at mid-lift, so that the whole rim ties there, at both ends; and a second obstacle
 // that mirrors the first, so that two places tie all the way.
 TEST(CertifiedMinima, TiesAreNoTrouble) {

@@ -85,8 +85,8 @@ TEST(IntervalPosterior, NoReadingLeavesWhatWasStated) {
     EXPECT_EQ(spread.covariance, PoseMatrix::Identity());
 }
 
-// Tolerances: scatter of the draws (some 2,000 of them count) and what the method leaves, a few
-// hundredths of a standard deviation.
+// Tolerances: scatter of the draws (1/√3000 of a standard deviation, times 3) and what the method
+// leaves, a few hundredths.
 TEST(IntervalPosterior, AgreesWithDrawingAGreatManyTimes) {
     const std::uint64_t seed = 77002;
     std::cout << "seed " << seed << '\n';
@@ -95,7 +95,9 @@ TEST(IntervalPosterior, AgreesWithDrawingAGreatManyTimes) {
     const auto between = [&](double low, double high) {
         return std::uniform_real_distribution<double>(low, high)(random);
     };
-    for (int made = 0; made < 25; ++made) {
+    int compared = 0;
+    for (int made = 0; compared < 15; ++made) {
+        ASSERT_LT(made, 60);
         const PoseVector truth(normal(random), normal(random), normal(random), normal(random));
         std::vector<LinearReading> readings;
         for (int reading = 0; reading < 3 + made % 4; ++reading) {
@@ -109,11 +111,15 @@ TEST(IntervalPosterior, AgreesWithDrawingAGreatManyTimes) {
             readings.push_back(row);
         }
         const Spread fast = interval_posterior(readings);
-        const Spread slow = twins::slow_posterior(readings, random, 400000);
+        const auto slow = twins::slow_posterior(readings, random, 3000.0);
+        if (!slow) {
+            continue;
+        }
+        ++compared;
         for (int unknown = 0; unknown < 4; ++unknown) {
-            const double sd = std::sqrt(slow.covariance(unknown, unknown));
-            EXPECT_NEAR(fast.mean[unknown], slow.mean[unknown], 0.12 * sd) << made;
-            EXPECT_NEAR(std::sqrt(fast.covariance(unknown, unknown)), sd, 0.12 * sd) << made;
+            const double sd = std::sqrt(slow->covariance(unknown, unknown));
+            EXPECT_NEAR(fast.mean[unknown], slow->mean[unknown], 0.1 * sd) << made;
+            EXPECT_NEAR(std::sqrt(fast.covariance(unknown, unknown)), sd, 0.1 * sd) << made;
         }
     }
 }

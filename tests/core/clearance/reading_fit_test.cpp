@@ -256,8 +256,9 @@ TEST(ReadingFit, FindsPlantedPosesWithinTheirStatedUncertainty) {
     EXPECT_GE(all.minima_in, 0.9 * all.cases);
 }
 
-// Gaps at the tightest places, without a direction: the rod swings in one plane, and a tube on the
-// one side of it looks just like one on the other.
+// Gaps at the tightest places on the heel and at full lift, without a direction: seen from the tube
+// the rod stands in two places at each mouth, and a mouth on the one side of the line through them
+// has the same gaps as one on the other.
 TEST(ReadingFit, GapsWithoutADirectionLeaveTheMirrorAndOneReadingDecides) {
     for (std::size_t train : {0u, 3u}) {
         const RodInTube rod = demo_rod("v8-port-tubes", train);
@@ -265,7 +266,7 @@ TEST(ReadingFit, GapsWithoutADirectionLeaveTheMirrorAndOneReadingDecides) {
         const PassagePose planted{0.75, 0.1, 0.001, 0.0};
         const Bench bench(rod, planted);
         std::vector<GapAtLift> readings;
-        for (const double lift : {0.0, rod.full_lift_mm / 2.0, rod.full_lift_mm}) {
+        for (const double lift : {0.0, rod.full_lift_mm}) {
             for (const BoreEnd end : {BoreEnd::top, BoreEnd::bottom}) {
                 readings.push_back(bench.felt(lift, end, {}));
             }
@@ -332,7 +333,8 @@ TEST(ReadingFit, TheSameGapFrontAndRearLeavesBothSides) {
         const Bore tube = at_pose(rod.tube, fitted.pose);
         for (const BoreEnd end : {BoreEnd::top, BoreEnd::bottom}) {
             const Vec3 at = *mouth_crossing_K(tube, rod_at(rod, 0.0), end);
-            // 0.05 mm: the gaps are known to 0.01 + 0.0127, and c goes with the gap as (R+ρ)/2c.
+            // The gaps are known to 0.01 and the gauge's 0.0127, and c goes with the gap as
+            // (R+ρ)/2c, some 4 times that.
             EXPECT_NEAR(std::abs(at.dot(clock_direction_K(tube, 3.0))), c, 0.1);
             EXPECT_NEAR(at.dot(clock_direction_K(tube, 12.0)), 0.0, 0.05);
         }
@@ -353,31 +355,33 @@ TEST(ReadingFit, TheClockSaysWhichSide) {
         EXPECT_NEAR(fit.poses[0].pose.towards_3_mm, 0.8 * side, 0.03); // gauges' step
         EXPECT_NEAR(fit.poses[0].pose.towards_12_mm, 0.3 * side, 0.03);
         EXPECT_NEAR(fit.poses[0].pose.lean_12_rad, 0.004 * side, 0.001);
-        EXPECT_EQ(fit.poses[0].reading_misfit, 0.0); // gauges without error: every gap inside
+        // Gauges without error: the mean of the poses that fit has every gap inside, but for what
+        // the gauges' own uncertainty leaves open.
+        EXPECT_LT(fit.poses[0].reading_misfit, 1.0);
         for (const GapAtPose& gap : fit.poses[0].gaps) {
-            EXPECT_EQ(gap.outside_mm, 0.0) << gap.name;
+            EXPECT_LT(std::abs(gap.outside_mm), gauges.u_mm / 2.0) << gap.name;
         }
     }
 }
 
 TEST(ReadingFit, TouchHoldsTheWallToTheRod) {
     const RodInTube rod = demo_rod("v8-port-tubes", 0);
-    // Where the rod touches at the top on the heel, to the front: found by halving.
+    // The tube moved towards 3 o'clock until the rod touches it at the top on the heel: by halving.
     double low = 0.0;
-    double high = -6.0;
+    double high = 6.0;
     for (int halving = 0; halving < 60; ++halving) {
         const double middle = (low + high) / 2.0;
-        (Bench(rod, {middle, 0.0, 0.0, 0.0}).gap(0.0, BoreEnd::top, 12.0) > 0.0 ? low : high) =
+        (Bench(rod, {0.0, middle, 0.0, 0.01}).gap(0.0, BoreEnd::top, {}) > 0.0 ? low : high) =
             middle;
     }
-    const PassagePose planted{low, 0.0, 0.0, 0.0};
+    const PassagePose planted{0.0, low, 0.0, 0.01};
     const Bench bench(rod, planted);
     std::vector<GapAtLift> readings = all_round(bench, rod);
     readings.erase(readings.begin(), readings.begin() + 4); // the top on the heel
-    readings.push_back({"touch", 0.0, BoreEnd::top, 12.0, 0.0, 0.0});
-    const ReadingFit fit = fit_readings(rod, {3.0, 0.01}, gauges, readings);
+    readings.push_back({"touch", 0.0, BoreEnd::top, {}, 0.0, 0.0});
+    const ReadingFit fit = fit_readings(rod, {1.5, 0.01}, gauges, readings);
     ASSERT_EQ(fit.outcome, FitOutcome::fitted);
-    EXPECT_NEAR(fit.poses[0].pose.towards_12_mm, low, 0.03);
+    EXPECT_NEAR(fit.poses[0].pose.towards_3_mm, low, 0.03);
     EXPECT_NEAR(fit.poses[0].gaps.back().gap_mm, 0.0, 2.0 * gauges.u_mm);
     EXPECT_NEAR(fit.poses[0].minimum.found.on_heel->clearance_mm, 0.0, 3.0 * gauges.u_mm);
 }
@@ -432,25 +436,43 @@ TEST(ReadingFit, OneReadingNarrowsOneDirectionAndSaysWhatIsStillWeak) {
     }
 }
 
-TEST(ReadingFit, TakingTheHelpfulReadingHelpsAsMuchAsItSaid) {
+// Of all readings that could be taken next, the one named must be among the best, and do what was
+// said of it.
+TEST(ReadingFit, TheHelpfulReadingHelpsMoreThanOthers) {
     const RodInTube rod = demo_rod("v8-port-tubes", 0);
     const StatedPlace stated{0.3, 0.003};
     const Bench bench(rod, {0.1, -0.1, 0.001, -0.001});
-    std::vector<GapAtLift> readings{bench.felt(0.0, BoreEnd::bottom, 12.0),
-                                    bench.felt(0.0, BoreEnd::top, 12.0)};
-    give_names(readings);
+    std::vector<GapAtLift> readings = all_round(bench, rod);
+    // Nobody has been at the top's sides.
+    std::erase_if(readings, [](const GapAtLift& reading) {
+        return reading.end == BoreEnd::top &&
+               (reading.clock_hours == 3.0 || reading.clock_hours == 9.0);
+    });
     const ReadingFit before = fit_readings(rod, stated, gauges, readings);
+    ASSERT_EQ(before.outcome, FitOutcome::fitted);
     ASSERT_TRUE(before.helpful.has_value());
+    const auto doubt_after = [&](double lift, BoreEnd end, double hours) {
+        std::vector<GapAtLift> more = readings;
+        more.push_back(bench.felt(lift, end, hours));
+        const ReadingFit after = fit_readings(rod, stated, gauges, more);
+        return after.poses.empty() ? 1e9 : *after.poses[0].minimum.doubt_mm;
+    };
+    std::vector<double> others;
+    for (const double lift : {0.0, rod.full_lift_mm}) {
+        for (const BoreEnd end : {BoreEnd::top, BoreEnd::bottom}) {
+            for (const double hours : {2.0, 4.0, 6.0, 8.0, 10.0, 12.0}) {
+                others.push_back(doubt_after(lift, end, hours));
+            }
+        }
+    }
+    std::sort(others.begin(), others.end());
     const GaugePlace& at = before.helpful->at;
-    readings.push_back(bench.felt(at.place == TurnPlace::on_heel ? 0.0 : rod.full_lift_mm, at.end,
-                                  at.clock_hours));
-    give_names(readings);
-    const ReadingFit after = fit_readings(rod, stated, gauges, readings);
-    ASSERT_FALSE(after.poses.empty());
-    // A fifth: the forecast takes the minimum as linear in the pose.
-    EXPECT_NEAR(*after.poses[0].minimum.doubt_mm, before.helpful->doubt_after_mm,
-                0.2 * *before.poses[0].minimum.doubt_mm);
-    EXPECT_LT(*after.poses[0].minimum.doubt_mm, 0.8 * *before.poses[0].minimum.doubt_mm);
+    const double helped = doubt_after(at.place == TurnPlace::on_heel ? 0.0 : rod.full_lift_mm,
+                                      at.end, at.clock_hours);
+    EXPECT_LT(helped, 0.8 * *before.poses[0].minimum.doubt_mm);
+    EXPECT_LT(helped, others[others.size() / 3]);
+    // A quarter: where in a gauge's step the gap happens to lie.
+    EXPECT_NEAR(helped, before.helpful->doubt_after_mm, 0.25 * before.helpful->doubt_after_mm);
 }
 
 TEST(ReadingFit, NamesTheReadingThatDisagreesAndByHowMuch) {

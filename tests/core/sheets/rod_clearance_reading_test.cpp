@@ -34,7 +34,7 @@ TEST(RodClearanceReading, HoldsTheIntervalInWhichTheClearanceLies) {
 }
 
 TEST(RodClearanceReading, TouchIsAWordOrNothingLeft) {
-    for (const char* text : {"touch", "Touch ", "touches", "CONTACT", "0", ".000"}) {
+    for (const char* text : {"touch", "Touch ", "touches", "CONTACT", "rubs", "0", ".000"}) {
         const auto reading = parse_rod_clearance(text, true);
         ASSERT_TRUE(reading.ok()) << text;
         EXPECT_TRUE(reading->touch) << text;
@@ -50,6 +50,51 @@ TEST(RodClearanceReading, RefusesWhatIsNoClearance) {
     EXPECT_EQ(parse_rod_clearance("12", true).error().code, ErrorCode::unit_needed);
     EXPECT_EQ(parse_rod_clearance("", true).error().code, ErrorCode::empty_text);
     EXPECT_EQ(parse_rod_clearance("snug", true).error().code, ErrorCode::not_a_length);
+}
+
+// How builders say what a gauge did: common practice, no source.
+TEST(RodClearanceReading, ReadsWhichGaugeGoesAndWhichDoesNot) {
+    struct Read {
+        const char* text;
+        double low_in, high_in;
+    };
+    for (const Read& each : {Read{".008 goes, .010 no", 0.008, 0.010},
+                             {".008 goes .010 no go", 0.008, 0.010},
+                             {"Goes .008 no .010", 0.008, 0.010},
+                             {"8 thou goes, 10 thou no-go", 0.008, 0.010},
+                             {".010 no, .008 go", 0.008, 0.010},
+                             {".006 goes .008 goes .010 no", 0.008, 0.010},
+                             {".010 no", 0.0, 0.010},
+                             {"0.2032mm goes 0.254 mm no", 0.008, 0.010}}) {
+        const auto reading = parse_rod_clearance(each.text, true);
+        ASSERT_TRUE(reading.ok()) << each.text;
+        EXPECT_FALSE(reading->touch) << each.text;
+        EXPECT_TRUE(reading->has_high_limit()) << each.text;
+        EXPECT_NEAR(reading->low_mm, each.low_in * inch, 1e-12) << each.text;
+        EXPECT_NEAR(reading->high_mm, each.high_in * inch, 1e-12) << each.text;
+    }
+    for (const char* text :
+         {".008 goes", "goes .008", "tape .008", "tape .008 survived", ".008 tape held", ">.008"}) {
+        const auto reading = parse_rod_clearance(text, true);
+        ASSERT_TRUE(reading.ok()) << text;
+        EXPECT_NEAR(reading->low_mm, 0.008 * inch, 1e-12) << text;
+        EXPECT_FALSE(reading->has_high_limit()) << text;
+    }
+    EXPECT_NEAR(parse_rod_clearance("0,2 goes, 0,25 no", false)->high_mm, 0.25, 1e-12);
+}
+
+TEST(RodClearanceReading, RefusesGaugesThatSayNothing) {
+    const auto code = [](const char* text) { return parse_rod_clearance(text, true).error().code; };
+    EXPECT_EQ(code(".010 goes .008 no"), ErrorCode::out_of_range);
+    EXPECT_NEAR(parse_rod_clearance(".010 goes .008 no", true).error().limits->high, 0.008, 1e-12);
+    EXPECT_EQ(code("goes"), ErrorCode::empty_text);
+    EXPECT_EQ(code("no"), ErrorCode::empty_text);
+    EXPECT_EQ(code(".008 goes .010"), ErrorCode::not_a_length); // what of the second?
+    EXPECT_EQ(code(".008-.010 goes"), ErrorCode::not_a_length);
+    EXPECT_EQ(code("2 in goes"), ErrorCode::out_of_range);
+    EXPECT_EQ(code("8 goes"), ErrorCode::unit_needed);
+    EXPECT_EQ(code("tape survived"), ErrorCode::empty_text);
+    EXPECT_EQ(code("no idea"), ErrorCode::not_a_length);
 }
 
 TEST(RodClearanceReading, IsJudgedByItsWholeInterval) {
@@ -68,6 +113,10 @@ TEST(RodClearanceReading, IsJudgedByItsWholeInterval) {
     EXPECT_EQ(verdict("<.002"), Verdict::failed);
     EXPECT_FALSE(is_pass(verdict(">.005"))); // it may be anything above
     EXPECT_TRUE(is_pass(verdict(">.010")));
+    EXPECT_FALSE(is_pass(verdict(".008 goes")));
+    EXPECT_FALSE(is_pass(verdict("tape .006 survived")));
+    EXPECT_EQ(verdict(".010 goes, .012 no"), Verdict::passed_little_room);
+    EXPECT_EQ(verdict(".008 no"), Verdict::failed);
 }
 
 } // namespace
