@@ -54,7 +54,7 @@ QStringList remarks(const ClearanceDocument& document, const ByHand& by_hand) {
     }
     QStringList apart;
     for (const ValveClearance& line : document.lines) {
-        if (disagree(line, by_hand, document.hand.engine)) {
+        if (disagree(line, by_hand)) {
             apart << words::valve(line.position);
         }
     }
@@ -94,7 +94,8 @@ void paint_who(Page& page, const ClearanceDocument& document) {
                  document.hand.set_up.fields.count("limits/rod_clearance") > 0
                      ? DocumentWords::tr("the shop's own, from the set-up")
                      : DocumentWords::tr("common practice"),
-                 words::doubt(engine), document.date, QCoreApplication::applicationVersion()));
+                 words::doubts(document.lines), document.date,
+                 QCoreApplication::applicationVersion()));
     page.paragraph(DocumentWords::tr("Holds for: %1.").arg(holds_for(engine)));
     page.move_down(4.0);
 }

@@ -9,6 +9,7 @@
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
 #include "core/barring/open_valves.h"
+#include "core/clearance/rod_removal.h"
 #include "core/clearance/variant.h"
 #include "core/units/length.h"
 #include "core/units/typed_text.h"
@@ -25,10 +26,34 @@ struct Options : BuildOptions {
     std::string rod;
     std::vector<std::string> gaskets;
     double crank_deg = 0.0;
+    bool beside = false;
 };
 
 QJsonArray point_in(const Vec3& point_mm) {
     return {inches_of(point_mm.x()), inches_of(point_mm.y()), inches_of(point_mm.z())};
+}
+
+/// One passage, obstacle or body that a rod, or its lifter, may touch.
+QJsonObject feature_json(const CertifiedMinimum& found) {
+    return {{"feature", words::feature_token(found)},
+            {"kind", words::token(found.kind)},
+            {"part", words::token(found.part)},
+            {"status", words::token(found.status)},
+            {"minimum_in", inches_or_null(found.minimum ? std::optional(found.minimum->clearance_mm)
+                                                        : std::nullopt)}};
+}
+
+QJsonObject removal_json(const Train& train) {
+    const RodRemoval removal = rod_removal(train);
+    QJsonArray passages;
+    for (const PassageRoom& room : removal.passages) {
+        passages.append(QJsonObject{{"passage", QString::fromStdString(room.passage)},
+                                    {"whole_rod_room_in", inches_of(room.whole_rod_mm)},
+                                    {"drawn_up_room_in", inches_of(room.drawn_up_mm)}});
+    }
+    return {{"comes_out", removal.comes_out},
+            {"cup_outside_unknown", removal.cup_outside_unknown},
+            {"passages", passages}};
 }
 
 /// One valve of `rodway clearance --json`; the keys are documented in the guide.
@@ -50,21 +75,27 @@ QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
     number("at_full_lift_in", clearance(found.at_full_lift));
     number("minimum_in", clearance(found.minimum));
     number("bound_in", found.minimum ? std::optional(inches_of(found.bound_mm)) : std::nullopt);
-    number("doubt_in", engine.assumed_doubt_mm ? std::optional(inches_of(*engine.assumed_doubt_mm))
-                                               : std::nullopt);
-    valve["doubt_kind"] = engine.assumed_doubt_mm ? QJsonValue("assumed") : QJsonValue();
+    number("doubt_in", line.doubt_mm ? std::optional(inches_of(*line.doubt_mm)) : std::nullopt);
+    valve["doubt_kind"] = line.doubt      ? QJsonValue("worked_out")
+                          : line.doubt_mm ? QJsonValue("assumed")
+                                          : QJsonValue();
     number("opening_crank_deg", degrees(line.opening));
     number("closing_crank_deg", degrees(line.closing));
     number("status_lobe_lift_in",
            found.status_at_mm ? std::optional(inches_of(*found.status_at_mm)) : std::nullopt);
     valve["verdict"] = line.verdict ? QJsonValue(words::token(*line.verdict)) : QJsonValue();
+    QJsonArray features;
+    for (const CertifiedMinimum& each : line.all) {
+        features.append(feature_json(each));
+    }
+    valve["features"] = features;
+    valve["removal"] = removal_json(*engine.train(line.position));
     if (found.minimum) {
         const RodClearance& minimum = *found.minimum;
         valve["lobe_lift_in"] = inches_of(minimum.lobe_lift_mm);
         const auto& in_passage = minimum.in_passage;
-        valve["feature"] = minimum.kind == FeatureKind::port_tube
-                               ? QString("port_tube")
-                               : QString::fromStdString(minimum.feature);
+        valve["feature"] = words::feature_token(found);
+        valve["part"] = words::token(found.part);
         valve["wall"] = in_passage ? QJsonValue(words::token(in_passage->wall)) : QJsonValue();
         valve["end"] = in_passage ? QJsonValue(words::token(in_passage->end)) : QJsonValue();
         valve["clock_hours"] = in_passage ? QJsonValue(in_passage->clock_hours) : QJsonValue();
@@ -72,8 +103,8 @@ QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
         valve["rod_point_bank_in"] = point_in(minimum.p_rod_K);
         valve["wall_point_bank_in"] = point_in(minimum.p_wall_K);
     } else {
-        for (const char* key : {"lobe_lift_in", "feature", "wall", "end", "clock_hours", "depth_in",
-                                "rod_point_bank_in", "wall_point_bank_in"}) {
+        for (const char* key : {"lobe_lift_in", "feature", "part", "wall", "end", "clock_hours",
+                                "depth_in", "rod_point_bank_in", "wall_point_bank_in"}) {
             valve[key] = QJsonValue();
         }
     }
@@ -100,15 +131,52 @@ QString what_if_text(const Variant& variant, const EngineLayout& layout) {
     return parts.join(", ");
 }
 
+/// Which rods can't be drawn out with the intake on.
+void print_removal(const Engine& engine) {
+    QStringList held;
+    bool cups = false;
+    for (const Train& train : engine.trains) {
+        const RodRemoval removal = rod_removal(train);
+        cups = cups || removal.cup_outside_unknown;
+        if (!removal.comes_out) {
+            held << words::valve(train.position);
+        }
+    }
+    print(held.isEmpty()
+              ? ClearanceCommands::tr("With the intake on, every rod can be drawn out.")
+              : ClearanceCommands::tr("With the intake on, these rods can't be drawn out: %1.")
+                    .arg(held.join(", ")));
+    if (cups) {
+        print(ClearanceCommands::tr(
+            "Cups are taken as wide as the ball in them; measure the cup's outside."));
+    }
+}
+
+/// Everything beside each rod and lifter, not only the nearest.
+void print_beside(const std::vector<ValveClearance>& lines) {
+    print({});
+    for (const ValveClearance& line : lines) {
+        for (const CertifiedMinimum& found : line.all) {
+            print(QString("%1 %2 %3")
+                      .arg(words::valve(line.position), -5)
+                      .arg(words::feature(found), -34)
+                      .arg(found.minimum ? words::inches(found.minimum->clearance_mm)
+                                         : words::train_status(found.status, found.status_at_mm,
+                                                               std::nullopt)));
+        }
+    }
+    print({});
+}
+
 void print_table(const BuildInHand& hand, const Engine& engine, const Variant& variant,
-                 const std::vector<ValveClearance>& lines) {
+                 const std::vector<ValveClearance>& lines, bool beside) {
     print(ClearanceCommands::tr("%1: %2, set-up “%3”")
               .arg(QString::fromStdString(hand.build.name),
                    QString::fromStdString(engine.layout.name),
                    QString::fromStdString(hand.set_up.name)));
     print(ClearanceCommands::tr("Turns %1. Limit %2. Doubt of the engine: %3.")
               .arg(words::turning(engine.layout.turning),
-                   words::inches(engine.rod_clearance_limit_mm), words::doubt(engine)));
+                   words::inches(engine.rod_clearance_limit_mm), words::doubts(lines)));
     if (!variant.changes_nothing()) {
         print(ClearanceCommands::tr("WHAT IF, not as it stands: %1.")
                   .arg(what_if_text(variant, engine.layout)));
@@ -128,7 +196,7 @@ void print_table(const BuildInHand& hand, const Engine& engine, const Variant& v
     };
     row(ClearanceCommands::tr("Valve"), ClearanceCommands::tr("on heel"),
         ClearanceCommands::tr("full lift"), ClearanceCommands::tr("least"),
-        ClearanceCommands::tr("at crank"), ClearanceCommands::tr("nearest in the tube"),
+        ClearanceCommands::tr("at crank"), ClearanceCommands::tr("nearest"),
         ClearanceCommands::tr("verdict"));
     for (const ValveClearance& line : lines) {
         if (!line.found.minimum) {
@@ -141,6 +209,10 @@ void print_table(const BuildInHand& hand, const Engine& engine, const Variant& v
             words::place(*line.found.minimum, engine), words::verdict(*line.verdict));
     }
     print({});
+    print_removal(engine);
+    if (beside) {
+        print_beside(lines);
+    }
     print(words::clearance_caution());
 }
 
@@ -237,7 +309,7 @@ Shown show_clearance(const Options& options, const BuildInHand& hand) {
              {"not_in_set_up", missing},
              {"valves", valves}});
     } else {
-        print_table(hand, *engine, *variant, *lines);
+        print_table(hand, *engine, *variant, *lines, options.beside);
     }
     return all_answered ? ExitCode::done : ExitCode::no_answer;
 }
@@ -312,6 +384,9 @@ void add_clearance_commands(CLI::App& program, CommandOutcome& outcome) {
     clearance->add_option("--gasket-thicker", options->gaskets,
                           word(ClearanceCommands::tr(
                               "What if intake gaskets were thicker by this: .015, or left=.015")));
+    clearance->add_flag(
+        "--beside", options->beside,
+        word(ClearanceCommands::tr("Show every passage and obstacle, not only the nearest")));
     clearance->callback([=, &outcome] {
         outcome.code = with_build(
             *options, [&](const BuildInHand& hand) { return show_clearance(*options, hand); });

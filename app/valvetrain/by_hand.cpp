@@ -39,12 +39,12 @@ std::optional<Verdict> ruling(const ValveClearance& line, const ByHand& by_hand,
     return worse(*line.verdict, judge(found->second, limits));
 }
 
-bool disagree(const ValveClearance& line, const ByHand& by_hand, const Engine& engine) {
+bool disagree(const ValveClearance& line, const ByHand& by_hand) {
     const auto found = by_hand.find(line.position);
     if (found == by_hand.end() || !line.found.minimum) {
         return false;
     }
-    const double doubt = engine.assumed_doubt_mm.value_or(0.0);
+    const double doubt = line.doubt_mm.value_or(0.0);
     const double computed = line.found.minimum->clearance_mm;
     return computed + doubt < found->second.low_mm ||
            std::max(0.0, computed - doubt) > found->second.high_mm;

@@ -23,7 +23,6 @@ using ByHand = std::map<ValvePosition, RodClearanceReading>;
                                             const RodClearanceLimits& limits);
 
 /// Whether hand and computation can't both be right, doubts taken into account.
-[[nodiscard]] bool disagree(const ValveClearance& line, const ByHand& by_hand,
-                            const Engine& engine);
+[[nodiscard]] bool disagree(const ValveClearance& line, const ByHand& by_hand);
 
 } // namespace rodway

@@ -94,12 +94,11 @@ void NumbersPanel::refresh() {
         verdict_->setText(words::status(*line));
         return;
     }
-    const QString doubt = engine->assumed_doubt_mm
-                              ? tr(" ± %1").arg(words::inches(*engine->assumed_doubt_mm))
-                              : QString();
+    const QString doubt =
+        line->doubt_mm ? tr(" ± %1").arg(words::inches(*line->doubt_mm)) : QString();
     least_->setText(QString(words::inches(line->found.minimum->clearance_mm)).remove(" in") +
                     (doubt.isEmpty() ? tr(" in") : doubt));
-    least_->setToolTip(words::doubt(*engine));
+    least_->setToolTip(words::doubt(*line));
     verdict_->setText(QString("<b>%1.</b> %2")
                           .arg(words::verdict(*line->verdict).toHtmlEscaped(),
                                words::verdict_reason(*line, *engine).toHtmlEscaped()));

@@ -41,7 +41,7 @@ QString verdict_reason(const ValveClearance& line, const Engine& engine) {
     }
     const QString least = inches(engine.rod_clearance_limit_mm);
     const QString found = inches(line.found.minimum->clearance_mm);
-    const QString doubt = inches(engine.assumed_doubt_mm.value_or(0.0));
+    const QString doubt = inches(line.doubt_mm.value_or(0.0));
     switch (*line.verdict) {
         case Verdict::passed:
             return Clearance::tr("%1 less its doubt of %2 clears the limit of %3.")
@@ -68,7 +68,7 @@ QString verdict_reason(const ValveClearance& line, const Engine& engine) {
                 "Rod and tube touch. This can't be waived: cure it and measure again.");
         case Verdict::no_doubt_given:
             return Clearance::tr(
-                "The set-up doesn't say how well it was measured (doubt/assumed), so nothing is "
+                "The set-up doesn't say how well it was measured (doubt/…), so nothing is "
                 "passed.");
     }
     return {};
@@ -92,6 +92,23 @@ QString wall(Wall wall, const Engine& engine) {
 
 QString end(BoreEnd end) {
     return end == BoreEnd::top ? Clearance::tr("rocker end") : Clearance::tr("lifter end");
+}
+
+QString feature(const CertifiedMinimum& found) {
+    const QString name = QString::fromStdString(found.feature);
+    switch (found.kind) {
+        case FeatureKind::port_tube:
+            return Clearance::tr("rod in its port tube");
+        case FeatureKind::passage:
+            return Clearance::tr("rod in %1").arg(name);
+        case FeatureKind::obstacle:
+            return found.part == MovedPart::rod
+                       ? Clearance::tr("rod beside %1").arg(name)
+                       : Clearance::tr("lifter's body beside %1").arg(name);
+        case FeatureKind::rocker_body:
+            return Clearance::tr("rod beside its rocker's body");
+    }
+    return {};
 }
 
 QString clock(double hours) {
@@ -134,10 +151,36 @@ QString when(const ValveClearance& line) {
         .arg(crank_degrees(line.opening->in_deg()), crank_degrees(line.closing->in_deg()));
 }
 
-QString doubt(const Engine& engine) {
-    return engine.assumed_doubt_mm
-               ? Clearance::tr("± %1, assumed").arg(inches(*engine.assumed_doubt_mm))
-               : Clearance::tr("doubt not stated");
+QString doubt(const ValveClearance& line) {
+    if (!line.doubt_mm) {
+        return Clearance::tr("doubt not stated");
+    }
+    return line.doubt ? Clearance::tr("± %1, worked out").arg(inches(*line.doubt_mm))
+                      : Clearance::tr("± %1, assumed").arg(inches(*line.doubt_mm));
+}
+
+QString doubts(const std::vector<ValveClearance>& lines) {
+    const ValveClearance* least = nullptr;
+    const ValveClearance* most = nullptr;
+    for (const ValveClearance& line : lines) {
+        if (!line.doubt_mm) {
+            continue;
+        }
+        if (!least || *line.doubt_mm < *least->doubt_mm) {
+            least = &line;
+        }
+        if (!most || *line.doubt_mm > *most->doubt_mm) {
+            most = &line;
+        }
+    }
+    if (!least) {
+        return Clearance::tr("doubt not stated");
+    }
+    if (inches(*least->doubt_mm) == inches(*most->doubt_mm)) {
+        return doubt(*most);
+    }
+    return Clearance::tr("± %1 to %2, worked out for each valve")
+        .arg(inches(*least->doubt_mm).remove(" in"), inches(*most->doubt_mm));
 }
 
 QString valve(const ValvePosition& position) {
@@ -185,6 +228,29 @@ QString token(Wall wall) {
 
 QString token(BoreEnd end) {
     return end == BoreEnd::top ? "top" : "bottom";
+}
+
+QString token(FeatureKind kind) {
+    switch (kind) {
+        case FeatureKind::port_tube:
+            return "port_tube";
+        case FeatureKind::passage:
+            return "passage";
+        case FeatureKind::obstacle:
+            return "obstacle";
+        case FeatureKind::rocker_body:
+            return "rocker_body";
+    }
+    return {};
+}
+
+QString token(MovedPart part) {
+    return part == MovedPart::rod ? "rod" : "lifter_body";
+}
+
+QString feature_token(const CertifiedMinimum& found) {
+    return found.kind == FeatureKind::port_tube ? QString("port_tube")
+                                                : QString::fromStdString(found.feature);
 }
 
 } // namespace rodway::words

@@ -144,7 +144,7 @@ MinimumCauses causes_at(const Engine& engine, const Train& train, const Linkage&
     return found;
 }
 
-Result<std::optional<MinimumCauses>> causes_of_minimum(const Engine& engine, const Train& train) {
+Result<std::optional<MinimumCauses>> causes_of(const Engine& engine, const Train& train) {
     const Result<ClosedSurroundings> closed = train_surroundings(engine, train);
     if (!closed) {
         return closed.error();
@@ -153,8 +153,7 @@ Result<std::optional<MinimumCauses>> causes_of_minimum(const Engine& engine, con
         return std::optional<MinimumCauses>();
     }
     const TrainSurroundings& surroundings = *closed->surroundings;
-    std::vector<ClearancePlace> places =
-        places_that_tie(engine, train, surroundings, certified_minima(surroundings));
+    auto places = places_of_minimum(engine, train, surroundings, certified_minima(surroundings));
     if (places.empty()) {
         return std::optional<MinimumCauses>();
     }

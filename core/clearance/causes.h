@@ -52,9 +52,9 @@ struct MinimumCauses {
 [[nodiscard]] MinimumCauses causes_at(const Engine& engine, const Train& train,
                                       const Linkage& linkage, std::vector<ClearancePlace> places);
 
-/// Causes of a train's least clearance over the turn, whatever it comes nearest to; empty if there
-/// is none (see `certified_minima`). Error: banks_parallel.
-[[nodiscard]] Result<std::optional<MinimumCauses>> causes_of_minimum(const Engine& engine,
-                                                                     const Train& train);
+/// Causes of the minimum that decides, of a train and everything beside its rod; empty if it has
+/// none (see `certified_minima`). Error: banks_parallel.
+[[nodiscard]] Result<std::optional<MinimumCauses>> causes_of(const Engine& engine,
+                                                             const Train& train);
 
 } // namespace rodway

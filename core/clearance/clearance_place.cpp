@@ -14,14 +14,6 @@ constexpr double least_sin_tilt = 1e-14;
 /// Places nearer together than this are one place.
 constexpr double same_place_mm = 1e-4;
 
-/// What the walk of rims needs: a straight rod in a round bore.
-struct PlainRod {
-    const Linkage& linkage;
-    const Bore& tube;
-    double rod_radius_mm;
-    double full_lift_mm;
-};
-
 FixedTo fixed_to(Casting casting) {
     switch (casting) {
         case Casting::head:
@@ -51,7 +43,7 @@ using RimPlaces = std::array<std::optional<RimPlace>, branches>;
 
 class RimWalk {
   public:
-    explicit RimWalk(const PlainRod& rod) : rod_(rod) {}
+    explicit RimWalk(const RodInTube& rod) : rod_(rod) {}
 
     /// Every local minimum over a turn.
     std::vector<RimPlace> local_minima() const {
@@ -160,74 +152,38 @@ class RimWalk {
 
     double rod_length() const { return rod_.linkage.rod_length_mm(); }
 
-    PlainRod rod_;
+    const RodInTube& rod_;
 };
 
-RodClearance clearance_of(const TrainSurroundings& surroundings, double rod_radius_mm,
-                          const RimPlace& place) {
-    const Feature& tube = surroundings.features.front();
+RodClearance clearance_of(const RodInTube& rod, const RimPlace& place) {
     RodClearance found;
     found.lobe_lift_mm = place.s;
-    found.clearance_mm = place.distance_mm - rod_radius_mm;
+    found.clearance_mm = place.distance_mm - rod.rod_radius_mm;
     found.normal_K = (place.p_wall_K - place.p_axis_K).normalized();
     found.p_wall_K = place.p_wall_K;
-    found.p_rod_K = place.p_axis_K + rod_radius_mm * found.normal_K;
-    found.feature = tube.name;
-    found.ball_radius_mm = rod_radius_mm;
+    found.p_rod_K = place.p_axis_K + rod.rod_radius_mm * found.normal_K;
+    found.feature = rod.name;
+    found.ball_radius_mm = rod.rod_radius_mm;
     found.station_mm = place.station_mm;
     PlaceInPassage in_passage;
     in_passage.end = place.end;
-    in_passage.wall =
-        wall_direction(std::get<Bore>(tube.shape), place.p_wall_K, surroundings.outboard_y_sign)
-            .wall;
+    in_passage.wall = wall_direction(rod.tube, place.p_wall_K, rod.outboard_y_sign).wall;
     found.in_passage = in_passage;
     return found;
 }
 
-bool is_straight(const RoundSections& rod) {
-    const double radius = rod.front().radius_from_mm;
-    return std::all_of(rod.begin(), rod.end(), [&](const RoundSection& section) {
-        return section.radius_from_mm == radius && section.radius_to_mm == radius;
+bool is_straight(const RodInTube& rod) {
+    return std::all_of(rod.profile.begin(), rod.profile.end(), [&](const RoundSection& section) {
+        return section.radius_from_mm == rod.rod_radius_mm &&
+               section.radius_to_mm == rod.rod_radius_mm;
     });
 }
 
-/// The thing's bank, and what it is fixed to.
-void fix(ClearancePlace& place, const Engine& engine, const Train& train,
-         const RodClearance& found) {
-    const auto named = [&](const auto& thing) { return thing.name == found.feature; };
-    place.bank = train.bank;
-    switch (found.kind) {
-        case FeatureKind::port_tube:
-            place.fixed_to = fixed_to(train.tube.casting);
-            return;
-        case FeatureKind::passage: {
-            const auto& passages = train.further_passages;
-            const auto passage = std::find_if(passages.begin(), passages.end(), named);
-            RODWAY_ASSERT(passage != passages.end());
-            place.fixed_to = fixed_to(passage->casting);
-            return;
-        }
-        case FeatureKind::obstacle: {
-            const auto& obstacles = engine.obstacles;
-            const auto obstacle = std::find_if(obstacles.begin(), obstacles.end(), named);
-            RODWAY_ASSERT(obstacle != obstacles.end());
-            place.fixed_to = fixed_to(obstacle->casting);
-            place.bank = obstacle->bank;
-            return;
-        }
-        case FeatureKind::rocker_body:
-            place.fixed_to = FixedTo::rocker;
-            return;
-    }
-}
-
-} // namespace
-
-ClearancePlace place_of(const Engine& engine, const Train& train,
-                        const TrainSurroundings& surroundings, const RodClearance& found) {
+/// What a clearance says of its place by itself.
+ClearancePlace place_of(const RodClearance& found, double full_lift_mm) {
     ClearancePlace place;
     place.lobe_lift_mm = found.lobe_lift_mm;
-    place.at_full_lift = found.lobe_lift_mm >= surroundings.full_lift_mm;
+    place.at_full_lift = found.lobe_lift_mm >= full_lift_mm;
     place.clearance_mm = found.clearance_mm;
     place.ball_radius_mm = found.ball_radius_mm;
     place.station_mm = found.station_mm;
@@ -236,13 +192,6 @@ ClearancePlace place_of(const Engine& engine, const Train& train,
     place.normal_K = found.normal_K;
     place.lifter_body = found.part == MovedPart::lifter_body;
     place.thing = found.feature;
-    fix(place, engine, train, found);
-    for (const Feature& feature : surroundings.features) {
-        if (feature.kind == found.kind && feature.name == found.feature &&
-            std::holds_alternative<Bore>(feature.shape)) {
-            place.passage_K = std::get<Bore>(feature.shape);
-        }
-    }
     if (found.in_passage) {
         place.end = found.in_passage->end;
         place.wall = found.in_passage->wall;
@@ -250,41 +199,111 @@ ClearancePlace place_of(const Engine& engine, const Train& train,
     return place;
 }
 
-std::vector<ClearancePlace> places_that_tie(const Engine& engine, const Train& train,
-                                            const TrainSurroundings& surroundings,
-                                            const std::vector<CertifiedMinimum>& all,
-                                            double within_mm) {
-    const CertifiedMinimum& least = deciding(all);
+/// Whether a place is one of those known already.
+bool known_among(const std::vector<ClearancePlace>& places, const RodClearance& other) {
+    return std::any_of(places.begin(), places.end(), [&](const ClearancePlace& known) {
+        return known.thing == other.feature &&
+               std::abs(known.lobe_lift_mm - other.lobe_lift_mm) < same_place_mm &&
+               (known.p_wall_K - other.p_wall_K).norm() < same_place_mm;
+    });
+}
+
+} // namespace
+
+ClearancePlace place_in_tube(const Train& train, const RodInTube& rod, const RodClearance& found) {
+    ClearancePlace place = place_of(found, rod.full_lift_mm);
+    place.fixed_to = fixed_to(train.tube.casting);
+    place.bank = train.bank;
+    place.thing = train.tube.name;
+    place.passage_K = rod.tube;
+    return place;
+}
+
+ClearancePlace place_beside(const Engine& engine, const Train& train,
+                            const TrainSurroundings& surroundings, const RodClearance& found) {
+    ClearancePlace place = place_of(found, surroundings.full_lift_mm);
+    place.bank = train.bank;
+    for (const Feature& feature : surroundings.features) {
+        if (feature.kind == found.kind && feature.name == found.feature) {
+            if (const Bore* bore = std::get_if<Bore>(&feature.shape)) {
+                place.passage_K = *bore;
+            }
+        }
+    }
+    switch (found.kind) {
+        case FeatureKind::port_tube:
+            place.fixed_to = fixed_to(train.tube.casting);
+            break;
+        case FeatureKind::passage:
+            for (const Passage& passage : train.further_passages) {
+                if (passage.name == found.feature) {
+                    place.fixed_to = fixed_to(passage.casting);
+                }
+            }
+            break;
+        case FeatureKind::obstacle:
+            for (const Obstacle& obstacle : engine.obstacles) {
+                if (obstacle.name == found.feature) {
+                    place.fixed_to = fixed_to(obstacle.casting);
+                    place.bank = obstacle.bank;
+                }
+            }
+            break;
+        case FeatureKind::rocker_body:
+            place.fixed_to = FixedTo::rocker;
+            break;
+    }
+    return place;
+}
+
+std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube& rod,
+                                            const CertifiedMinimum& found, double within_mm) {
     std::vector<ClearancePlace> places;
-    if (!least.minimum) {
+    if (!found.minimum) {
         return places;
     }
-    places.push_back(place_of(engine, train, surroundings, *least.minimum));
+    places.push_back(place_in_tube(train, rod, *found.minimum));
     const auto offer = [&](const RodClearance& other) {
-        if (other.clearance_mm > least.minimum->clearance_mm + within_mm) {
+        if (other.clearance_mm > found.minimum->clearance_mm + within_mm) {
             return;
         }
-        const bool known =
-            std::any_of(places.begin(), places.end(), [&](const ClearancePlace& place) {
-                return std::abs(place.lobe_lift_mm - other.lobe_lift_mm) < same_place_mm &&
-                       (place.p_wall_K - other.p_wall_K).norm() < same_place_mm &&
-                       place.thing == other.feature;
-            });
-        if (!known) {
-            places.push_back(place_of(engine, train, surroundings, other));
+        if (known_among(places, other)) {
+            return;
         }
+        places.push_back(place_in_tube(train, rod, other));
     };
-    for (const CertifiedMinimum& each : all) {
-        offer(*each.minimum);
-        offer(*each.on_heel);
-        offer(*each.at_full_lift);
+    if (rod.tube.half_straight_mm > 0.0 || !is_straight(rod)) {
+        offer(*found.on_heel);
+        offer(*found.at_full_lift);
+        return places;
     }
-    const Bore& tube = std::get<Bore>(surroundings.features.front().shape);
-    if (tube.half_straight_mm == 0.0 && is_straight(surroundings.rod)) {
-        const double radius = surroundings.rod.front().radius_from_mm;
-        const PlainRod rod{surroundings.linkage, tube, radius, surroundings.full_lift_mm};
-        for (const RimPlace& place : RimWalk(rod).local_minima()) {
-            offer(clearance_of(surroundings, radius, place));
+    for (const RimPlace& place : RimWalk(rod).local_minima()) {
+        offer(clearance_of(rod, place));
+    }
+    return places;
+}
+
+std::vector<ClearancePlace> places_of_minimum(const Engine& engine, const Train& train,
+                                              const TrainSurroundings& surroundings,
+                                              const std::vector<CertifiedMinimum>& all,
+                                              double within_mm) {
+    std::vector<ClearancePlace> places;
+    const CertifiedMinimum& rules = deciding(all);
+    if (!rules.minimum) {
+        return places;
+    }
+    const Result<TrainInTube> in_tube = rod_in_tube(engine, train);
+    if (rules.kind == FeatureKind::port_tube && in_tube && in_tube->rod) {
+        places = places_that_tie(train, *in_tube->rod, rules, within_mm);
+    } else {
+        places.push_back(place_beside(engine, train, surroundings, *rules.minimum));
+    }
+    const double most_mm = rules.minimum->clearance_mm + within_mm;
+    for (const CertifiedMinimum& found : all) {
+        for (const auto& other : {found.minimum, found.on_heel, found.at_full_lift}) {
+            if (other && other->clearance_mm <= most_mm && !known_among(places, *other)) {
+                places.push_back(place_beside(engine, train, surroundings, *other));
+            }
         }
     }
     return places;

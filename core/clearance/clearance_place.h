@@ -31,24 +31,33 @@ struct ClearancePlace {
     Wall wall = Wall::front;
 };
 
-/// A clearance that was found at some lobe lift, from any of a train's surroundings, as a place.
-[[nodiscard]] ClearancePlace place_of(const Engine& engine, const Train& train,
-                                      const TrainSurroundings& surroundings,
-                                      const RodClearance& found);
+/// A clearance in the port tube as a place. `found` is the rod's at some lobe lift.
+[[nodiscard]] ClearancePlace place_in_tube(const Train& train, const RodInTube& rod,
+                                           const RodClearance& found);
+
+/// The same beside any of a train's surroundings. `found` is a clearance of one of them.
+[[nodiscard]] ClearancePlace place_beside(const Engine& engine, const Train& train,
+                                          const TrainSurroundings& surroundings,
+                                          const RodClearance& found);
 
 /// Two clearances that differ by less are the same: small beside what any part is made to, large
 /// beside rounding.
 constexpr double same_clearance_mm = 1e-6;
 
-/// The least clearance's place first, then every other place over the whole turn that has the same
-/// clearance within `within_mm`: another thing, another lobe lift, the other end, or the far side
-/// of the same rim. `all` are the train's certified minima, as `certified_minima` gives them; empty
-/// if one has no answer. In its port tube every local minimum of a straight rod in a round bore is
-/// looked at, polished to 1e-11 mm of lobe lift; beside anything else the minimum, the heel and
-/// full lift.
-[[nodiscard]] std::vector<ClearancePlace> places_that_tie(const Engine& engine, const Train& train,
-                                                          const TrainSurroundings& surroundings,
-                                                          const std::vector<CertifiedMinimum>& all,
+/// The minimum's place first, then every other place of the same rod in its tube, over the whole
+/// turn, that has the same clearance within `within_mm`: other lobe lift, other end, or the far
+/// side of the same rim. Each is a local minimum, polished to 1e-11 mm of lobe lift. Of a rod that
+/// isn't straight, or in an obround bore, only heel, full lift and the minimum itself are looked
+/// at.
+[[nodiscard]] std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube& rod,
+                                                          const CertifiedMinimum& found,
                                                           double within_mm = same_clearance_mm);
+
+/// Places of the minimum that decides (`deciding`), its own first: where it ties in the port tube,
+/// and heel, full lift and minimum beside everything else that comes within `within_mm` of it.
+/// Empty if a minimum is missing. `all` are the `certified_minima` of `surroundings`.
+[[nodiscard]] std::vector<ClearancePlace> places_of_minimum(
+    const Engine& engine, const Train& train, const TrainSurroundings& surroundings,
+    const std::vector<CertifiedMinimum>& all, double within_mm = same_clearance_mm);
 
 } // namespace rodway

@@ -237,19 +237,24 @@ std::optional<ClearanceDoubt> doubt_at(const Engine& engine, const Train& train,
     return least;
 }
 
-std::optional<ClearanceDoubt> doubt_of_minimum(const Engine& engine, const Train& train,
-                                               const TrainSurroundings& surroundings,
-                                               const std::vector<CertifiedMinimum>& all,
-                                               const EngineDoubt& stated,
-                                               const std::vector<DoubtContribution>& more) {
-    const CertifiedMinimum& least = deciding(all);
-    if (!least.minimum) {
+std::optional<ClearanceDoubt> doubt_of(const Engine& engine, const Train& train,
+                                       const TrainSurroundings& surroundings,
+                                       const std::vector<CertifiedMinimum>& all,
+                                       const EngineDoubt& stated,
+                                       const std::vector<DoubtContribution>& more) {
+    if (all.empty() || !deciding(all).minimum) {
         return std::nullopt;
     }
-    std::vector<ClearancePlace> places{place_of(engine, train, surroundings, *least.minimum)};
-    for (const CertifiedMinimum& each : all) {
-        for (const auto& other : {each.minimum, each.on_heel, each.at_full_lift}) {
-            places.push_back(place_of(engine, train, surroundings, *other));
+    std::vector<ClearancePlace> places{
+        place_beside(engine, train, surroundings, *deciding(all).minimum)};
+    for (const CertifiedMinimum& found : all) {
+        for (const auto& other : {found.minimum, found.on_heel, found.at_full_lift}) {
+            const ClearancePlace& first = places.front();
+            const bool same =
+                first.thing == other->feature && first.lobe_lift_mm == other->lobe_lift_mm;
+            if (!same) {
+                places.push_back(place_beside(engine, train, surroundings, *other));
+            }
         }
     }
     return doubt_at(engine, train, surroundings.linkage, places, stated, more);

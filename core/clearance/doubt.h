@@ -66,10 +66,10 @@ struct UncertainInput {
     const std::vector<ClearancePlace>& places, const EngineDoubt& stated,
     const std::vector<DoubtContribution>& more = {});
 
-/// The same of a train's least clearance over the turn: at the minimum, on the heel and at full
-/// lift, of everything that it may touch. `all` are its certified minima. Empty as well if one has
-/// no answer.
-[[nodiscard]] std::optional<ClearanceDoubt> doubt_of_minimum(
+/// The same of a train and everything beside its rod: at the minimum that decides, and on the heel,
+/// at full lift and at the minimum beside all of it. `all` are the `certified_minima` of
+/// `surroundings`. Empty as well if a minimum is missing.
+[[nodiscard]] std::optional<ClearanceDoubt> doubt_of(
     const Engine& engine, const Train& train, const TrainSurroundings& surroundings,
     const std::vector<CertifiedMinimum>& all, const EngineDoubt& stated,
     const std::vector<DoubtContribution>& more = {});

@@ -31,7 +31,10 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop
                 line.opening = (full + crank_angle(flanks.opening)).in_cycle();
                 line.closing = (full + crank_angle(flanks.closing)).in_cycle();
             }
-            line.verdict = judge(line.found.minimum->clearance_mm, engine.assumed_doubt_mm, limits);
+            line.doubt = doubt_of(engine, train, *closed->surroundings, line.all, engine.doubt);
+            line.doubt_mm =
+                line.doubt ? std::optional(line.doubt->guard_band_mm()) : engine.assumed_doubt_mm;
+            line.verdict = judge(line.found.minimum->clearance_mm, line.doubt_mm, limits);
         }
         lines.push_back(std::move(line));
     }

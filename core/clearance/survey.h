@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/clearance/certified_minimum.h"
+#include "core/clearance/doubt.h"
 #include "core/clearance/verdict.h"
 #include "core/engine/engine.h"
 
@@ -23,6 +24,11 @@ struct ValveClearance {
     /// it holds for the whole of the base circle, and without an answer.
     std::optional<CrankAngle> opening;
     std::optional<CrankAngle> closing;
+    /// The doubt of the engine at the minimum, worked out from what its set-up states.
+    std::optional<ClearanceDoubt> doubt;
+    /// ± of the minimum: that doubt's guard band, or, where nothing is stated, what the set-up
+    /// assumes; empty if it assumes nothing.
+    std::optional<double> doubt_mm;
     std::optional<Verdict> verdict; ///< empty without an answer
 };
 

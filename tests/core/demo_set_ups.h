@@ -22,7 +22,10 @@ inline std::string bytes_of(const std::string& path) {
 }
 
 inline std::string demo_bytes(const std::string& name) {
-    return bytes_of(std::string(RODWAY_RESOURCES) + "/demo/" + name + ".json");
+    std::string path = RODWAY_RESOURCES "/demo/";
+    path += name;
+    path += ".json";
+    return bytes_of(path);
 }
 
 inline SetUpFields demo_fields(const std::string& name) {

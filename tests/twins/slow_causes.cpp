@@ -58,7 +58,7 @@ std::optional<Engine> changed_engine(const Engine& engine, const ValvePosition& 
     if (!length) {
         return std::nullopt;
     }
-    train.rod.length_mm = *length;
+    train = *with_change(train, ParameterKind::rod_length, *length - train.rod.length_mm, 1.0);
     return changed;
 }
 

@@ -21,6 +21,10 @@ constexpr std::uint64_t seed = 20261127;
 /// rad.
 constexpr double agreement = 1e-6;
 
+/// Along a taper the search stops within 1e-11 mm of the least clearance, which leaves the station
+/// open by some √(2·1e-11·50) = 3e-5 mm and turns the normal by as much over a bore's radius.
+constexpr double tapered_agreement = 2e-5;
+
 double unit_of(ParameterKind kind) {
     return is_angle(kind) ? 25.4 : 1.0;
 }
@@ -45,8 +49,9 @@ struct Compared {
 };
 
 /// Sets every cause of one valve's minimum against differences of a re-solved engine.
-void compare(const Engine& engine, const Train& train, Compared& compared) {
-    const auto found = causes_of_minimum(engine, train);
+void compare(const Engine& engine, const Train& train, Compared& compared,
+             double within = agreement) {
+    const auto found = causes_of(engine, train);
     ASSERT_TRUE(found.ok());
     if (!*found || (*found)->places.size() != 1) {
         return;
@@ -69,7 +74,7 @@ void compare(const Engine& engine, const Train& train, Compared& compared) {
             const double off =
                 std::abs(rate->when_more.per_unit - *slow) / unit_of(cause.parameter.kind) / most;
             compared.worst = std::max(compared.worst, off);
-            ASSERT_LT(off, agreement)
+            ASSERT_LT(off, within)
                 << "parameter " << static_cast<int>(cause.parameter.kind) << ", held "
                 << static_cast<int>(held) << ": " << rate->when_more.per_unit << " against "
                 << *slow << ", minimum at " << (*found)->places[0].lobe_lift_mm;
@@ -124,7 +129,7 @@ TEST(Causes, AgreeWithDifferencesOfAReSolvedEngineHoweverItIsSet) {
         }
         if (compared.rates > before) {
             ++trains;
-            const auto found = **causes_of_minimum(engine, engine.trains[0]);
+            const auto found = **causes_of(engine, engine.trains[0]);
             const ClearancePlace& place = found.places[0];
             ++places[place.lobe_lift_mm <= 0.0 ? 0 : place.at_full_lift ? 2 : 1];
         }
@@ -177,7 +182,7 @@ TEST(Causes, AgreeWhateverTheRodComesNearestTo) {
         const double thick = train.rod.diameter_mm;
         train.rod.profile = {{0.0, half, thick - 1.0, thick},
                              {half, half + 30.0, thick, thick},
-                             {half + 30.0, train.rod.length_mm, thick - 0.5, thick - 1.0}};
+                             {half + 30.0, train.rod.length_mm, thick - 1.0, thick - 1.0}};
         train.tube.bore.bore_radius_mm += 8.0;
         train.tube.bore.length_mm = 40.0;
         const auto closing = Linkage::close(train);
@@ -221,12 +226,12 @@ TEST(Causes, AgreeWhateverTheRodComesNearestTo) {
                 placed.further_passages = {hole};
             }
         }
-        const auto found = causes_of_minimum(engine, placed);
+        const auto found = causes_of(engine, placed);
         ASSERT_TRUE(found.ok());
         if (*found) {
             ++nearest[(*found)->places[0].thing];
         }
-        compare(engine, placed, compared);
+        compare(engine, placed, compared, tapered_agreement);
         if (HasFatalFailure()) {
             FAIL() << "train " << made;
         }
@@ -264,7 +269,7 @@ TEST(Causes, AgreeWithAWalkThatKnowsNeitherTheClosedFormNorTheCertifiedSearch) {
         const twins::RandomTrain some = twins::random_train(random);
         const Engine engine = engine_around(some.train, some.full_lift_mm);
         const Train& train = engine.trains[0];
-        const auto found = causes_of_minimum(engine, train);
+        const auto found = causes_of(engine, train);
         if (!*found || (*found)->places.size() != 1) {
             continue;
         }
@@ -300,7 +305,7 @@ const Cause& cause_of(const MinimumCauses& found, ParameterKind kind, std::size_
 
 TEST(Causes, StandLargestFirst) {
     const Engine engine = demo_engine("v8-port-tubes");
-    const auto found = **causes_of_minimum(engine, engine.trains[0]);
+    const auto found = **causes_of(engine, engine.trains[0]);
     ASSERT_GT(found.causes.size(), 20U);
     double before = 1e9;
     for (const Cause& cause : found.causes) {
@@ -350,7 +355,7 @@ TEST(Causes, ATallerLifterDiffersInSignByWhatIsHeld) {
     for (auto& flange : located.flanges) {
         flange->gasket_mm = flange->gasket_when_located_mm;
     }
-    const auto found = **causes_of_minimum(located, located.trains[0]);
+    const auto found = **causes_of(located, located.trains[0]);
     const Cause& taller = cause_of(found, ParameterKind::lifter_height);
     // The script's figures are differences over 0.100 in: their half digit, 0.005, and the curve's
     // bend over so much dominate.
@@ -374,7 +379,7 @@ TEST(Causes, AThinnerGasketHelpsOneWallAndHurtsTheOther) {
         if (train.tube.casting != Casting::intake) {
             continue;
         }
-        const auto found = **causes_of_minimum(engine, train);
+        const auto found = **causes_of(engine, train);
         const double thicker = cause_of(found, ParameterKind::intake_gasket, train.bank)
                                    .adjuster_reset->when_more.per_unit;
         const Wall wall = found.places[0].wall;
@@ -416,7 +421,7 @@ TEST(Causes, HaveALeftAndARightWhereTheMinimumSwitchesPlace) {
             (*lead(middle) * *lead(low) > 0.0 ? low : high) = middle;
         }
         engine.trains[0].tube.bore.centre_K.y() += low;
-        const auto found = *causes_of_minimum(engine, engine.trains[0]);
+        const auto found = *causes_of(engine, engine.trains[0]);
         if (!found || found->places.size() != 2) {
             continue;
         }
@@ -452,12 +457,12 @@ TEST(Causes, AreNoneWhereThereIsNoMinimum) {
     const twins::RandomTrain some = twins::random_train(random);
     Engine engine = engine_around(some.train, 8.0);
     engine.trains[0].tube.bore.centre_K.x() += 100.0;
-    EXPECT_FALSE(causes_of_minimum(engine, engine.trains[0])->has_value());
+    EXPECT_FALSE(causes_of(engine, engine.trains[0])->has_value());
     engine.trains[0].rod.length_mm = std::nan("");
-    EXPECT_FALSE(causes_of_minimum(engine, engine.trains[0])->has_value());
+    EXPECT_FALSE(causes_of(engine, engine.trains[0])->has_value());
     engine.flanges[1]->normal_K = -engine.flanges[0]->normal_K; // as a flat engine's would be
     engine.layout.banks[1] = engine.layout.banks[0];
-    const auto parallel = causes_of_minimum(engine, engine.trains[0]);
+    const auto parallel = causes_of(engine, engine.trains[0]);
     ASSERT_FALSE(parallel.ok());
     EXPECT_EQ(parallel.error().code, ErrorCode::banks_parallel);
 }

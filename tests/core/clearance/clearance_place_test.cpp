@@ -5,7 +5,6 @@
 #include <cmath>
 #include <iostream>
 
-#include "tests/core/clearance/one_train_engine.h"
 #include "tests/twins/slow_train.h"
 
 namespace rodway {
@@ -13,15 +12,13 @@ namespace {
 
 constexpr std::uint64_t seed = 20261126;
 
-std::optional<RodInTube> closed(const Engine& engine) {
-    return rod_in_tube(engine, engine.trains[0])->rod;
-}
-
-/// Places within a distance of the least, of the engine's one train.
-std::vector<ClearancePlace> places(const Engine& engine, double within_mm) {
-    const auto found = train_surroundings(engine, engine.trains[0]);
-    return places_that_tie(engine, engine.trains[0], *found->surroundings,
-                           certified_minima(*found->surroundings), within_mm);
+std::optional<RodInTube> closed(const twins::RandomTrain& random) {
+    const auto closing = Linkage::close(random.train);
+    if (!closing.linkage) {
+        return std::nullopt;
+    }
+    return RodInTube{*closing.linkage, random.train.tube.bore, random.train.rod.diameter_mm / 2.0,
+                     random.full_lift_mm, 1.0};
 }
 
 /// The way in which the rod's axis swings in the tube between heel and full lift.
@@ -42,17 +39,16 @@ TEST(ClearancePlace, NoLocalMinimumLiesBelowTheCertifiedOneAndOneOfThemIsIt) {
     int several = 0;
     while (answered < 300) {
         const twins::RandomTrain made = twins::random_train(random);
-        const Engine engine = engine_around(made.train, made.full_lift_mm);
-        const auto rod = closed(engine);
+        const auto rod = closed(made);
         const auto found = rod ? certified_minimum(*rod) : CertifiedMinimum{};
         if (!found.minimum) {
             continue;
         }
         ++answered;
-        const auto found_places = places(engine, 1e9);
-        ASSERT_FALSE(found_places.empty());
-        several += found_places.size() > 1;
-        for (const ClearancePlace& place : found_places) {
+        const auto places = places_that_tie(made.train, *rod, found, 1e9);
+        ASSERT_FALSE(places.empty());
+        several += places.size() > 1;
+        for (const ClearancePlace& place : places) {
             // The two searches stop within 1e-11 mm of lobe lift; 1e-9 mm is rounding.
             EXPECT_GE(place.clearance_mm, found.minimum->clearance_mm - 1e-9);
             EXPECT_NEAR(
@@ -66,10 +62,9 @@ TEST(ClearancePlace, NoLocalMinimumLiesBelowTheCertifiedOneAndOneOfThemIsIt) {
                             .norm(),
                         0.0, 1e-9);
         }
-        for (std::size_t at = 1; at < found_places.size(); ++at) {
-            const bool same =
-                (found_places[at].p_wall_K - found_places[0].p_wall_K).norm() < 1e-6 &&
-                std::abs(found_places[at].lobe_lift_mm - found_places[0].lobe_lift_mm) < 1e-6;
+        for (std::size_t at = 1; at < places.size(); ++at) {
+            const bool same = (places[at].p_wall_K - places[0].p_wall_K).norm() < 1e-6 &&
+                              std::abs(places[at].lobe_lift_mm - places[0].lobe_lift_mm) < 1e-6;
             EXPECT_FALSE(same) << "the minimum's own place is listed twice";
         }
     }
@@ -82,8 +77,7 @@ TEST(ClearancePlace, FindsTheOtherPlaceThatTies) {
     int tied = 0;
     for (int made = 0; made < 400 && tied < 10; ++made) {
         const twins::RandomTrain train = twins::random_train(random);
-        Engine engine = engine_around(train.train, train.full_lift_mm);
-        const auto rod = closed(engine);
+        auto rod = closed(train);
         if (!rod || !certified_minimum(*rod).minimum) {
             continue;
         }
@@ -109,18 +103,18 @@ TEST(ClearancePlace, FindsTheOtherPlaceThatTies) {
             }
             (*here * *lead(low) > 0.0 ? low : high) = middle;
         }
-        engine.trains[0].tube.bore.centre_K += low * way;
-        const CertifiedMinimum found = certified_minimum(*closed(engine));
+        rod->tube.centre_K += low * way;
+        const CertifiedMinimum found = certified_minimum(*rod);
         const bool at_an_end = found.minimum && (found.minimum->lobe_lift_mm == 0.0 ||
                                                  found.minimum->lobe_lift_mm == train.full_lift_mm);
         if (!at_an_end) {
             continue;
         }
         ++tied;
-        const auto tie = places(engine, same_clearance_mm);
-        ASSERT_EQ(tie.size(), 2U);
-        EXPECT_NEAR(tie[0].clearance_mm, tie[1].clearance_mm, same_clearance_mm);
-        EXPECT_NE(tie[0].at_full_lift, tie[1].at_full_lift);
+        const auto places = places_that_tie(train.train, *rod, found);
+        ASSERT_EQ(places.size(), 2U);
+        EXPECT_NEAR(places[0].clearance_mm, places[1].clearance_mm, same_clearance_mm);
+        EXPECT_NE(places[0].at_full_lift, places[1].at_full_lift);
     }
     EXPECT_EQ(tied, 10);
 }

@@ -26,14 +26,9 @@ struct Case {
 
     const Train& train() const { return engine.trains[0]; }
     std::optional<ClearanceDoubt> doubt(const EngineDoubt& stated) const {
-        const auto closed = train_surroundings(engine, train());
-        return doubt_of_minimum(engine, train(), *closed->surroundings,
-                                certified_minima(*closed->surroundings), stated);
-    }
-    /// Where the minimum is.
-    ClearancePlace place() const {
-        return place_of(engine, train(), *train_surroundings(engine, train())->surroundings,
-                        *found.minimum);
+        const auto around = train_surroundings(engine, train());
+        return doubt_of(engine, train(), *around->surroundings,
+                        certified_minima(*around->surroundings), stated);
     }
 };
 
@@ -212,7 +207,8 @@ TEST(Doubt, AHydraulicPlungerOnlySinksAndOnlyAsFarAsItCan) {
         EXPECT_NEAR(doubt->plus_mm, std::max(0.0, change), bend_mm);
         ++(change < 0.0 ? took : gave);
         stated.leak_down->size = 50.0; // but two millimetres are left below it
-        const auto deep = doubt_at(some.engine, train, some.rod.linkage, {some.place()}, stated);
+        const auto deep = doubt_at(some.engine, train, some.rod.linkage,
+                                   {place_in_tube(train, some.rod, *some.found.minimum)}, stated);
         EXPECT_NEAR(deep->guard_band_mm(), doubt->guard_band_mm() * 2.0 / small_mm, 1e-9);
     }
     EXPECT_GT(took, 0);
@@ -276,7 +272,7 @@ TEST(Doubt, ABentRodTakesHalfItsRunoutInTheMiddleAndNothingAtItsEnds) {
     const Case some = a_case(random, Where::elsewhere);
     EngineDoubt stated;
     stated.rod_runout = StatedSize{0.08, measured};
-    ClearancePlace place = some.place();
+    ClearancePlace place = place_in_tube(some.train(), some.rod, *some.found.minimum);
     const double L = some.rod.linkage.rod_length_mm();
     const auto at = [&](double station) {
         place.station_mm = station;
@@ -292,7 +288,7 @@ TEST(Doubt, ABentRodTakesHalfItsRunoutInTheMiddleAndNothingAtItsEnds) {
 TEST(Doubt, AddsIntervalsAndCombinesInputsBySquares) {
     std::mt19937_64 random(seed + 7);
     const Case some = a_case(random, Where::elsewhere);
-    const ClearancePlace place = some.place();
+    const ClearancePlace place = place_in_tube(some.train(), some.rod, *some.found.minimum);
     const auto only = [&](const EngineDoubt& stated) {
         return doubt_at(some.engine, some.train(), some.rod.linkage, {place}, stated);
     };
@@ -340,7 +336,7 @@ TEST(Doubt, AddsIntervalsAndCombinesInputsBySquares) {
 TEST(Doubt, APlaceWithMoreClearanceCountsWhereItsOwnDoubtIsGreater) {
     std::mt19937_64 random(seed + 8);
     const Case some = a_case(random, Where::elsewhere);
-    ClearancePlace sure = some.place();
+    ClearancePlace sure = place_in_tube(some.train(), some.rod, *some.found.minimum);
     ClearancePlace doubtful = sure;
     sure.station_mm = 0.0;
     doubtful.station_mm = some.rod.linkage.rod_length_mm() / 2.0;
@@ -366,17 +362,14 @@ TEST(Doubt, OfTheDemosIsOfTheSizeOfTheirParts) {
     stated.lifter_bore_slop = StatedSize{0.04, DoubtSource::common_practice};
     stated.inputs[ParameterKind::passage_outboard] = {0.1, DoubtSource::assumed};
     for (const Train& train : engine.trains) {
-        const auto closed = train_surroundings(engine, train);
-        const auto all = certified_minima(*closed->surroundings);
-        const auto doubt = doubt_of_minimum(engine, train, *closed->surroundings, all, stated);
+        const auto around = train_surroundings(engine, train)->surroundings;
+        const auto doubt = doubt_of(engine, train, *around, certified_minima(*around), stated);
         ASSERT_TRUE(doubt.has_value());
         EXPECT_GT(doubt->guard_band_mm(), 0.02);
         EXPECT_LT(doubt->guard_band_mm(), 0.6);
-        std::vector<CertifiedMinimum> unanswered = all;
-        unanswered[0] = {};
-        unanswered[0].status = TrainStatus::does_not_go_through;
-        EXPECT_FALSE(doubt_of_minimum(engine, train, *closed->surroundings, unanswered, stated));
     }
+    const auto around = train_surroundings(engine, engine.trains[0])->surroundings;
+    EXPECT_FALSE(doubt_of(engine, engine.trains[0], *around, {CertifiedMinimum{}}, stated));
 }
 
 } // namespace
