@@ -94,7 +94,7 @@ std::vector<EngineParameter> parameters_at(const Engine& engine, const Train& tr
     for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
         const bool flange = place.fixed_to == FixedTo::intake && bank < engine.flanges.size() &&
                             engine.flanges[bank] &&
-                            (engine.one_intake_for_all || bank == train.bank);
+                            (engine.one_intake_for_all || bank == place.bank);
         const bool head = place.fixed_to == FixedTo::head && bank == place.bank;
         if (bank == train.bank || flange || head) {
             parameters.push_back({ParameterKind::head_gasket, {}, bank});

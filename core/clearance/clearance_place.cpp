@@ -172,6 +172,13 @@ RodClearance clearance_of(const RodInTube& rod, const RimPlace& place) {
     return found;
 }
 
+bool is_straight(const RodInTube& rod) {
+    return std::all_of(rod.profile.begin(), rod.profile.end(), [&](const RoundSection& section) {
+        return section.radius_from_mm == rod.rod_radius_mm &&
+               section.radius_to_mm == rod.rod_radius_mm;
+    });
+}
+
 /// What a clearance says of its place by itself.
 ClearancePlace place_of(const RodClearance& found, double full_lift_mm) {
     ClearancePlace place;
@@ -265,7 +272,7 @@ std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube&
         }
         places.push_back(place_in_tube(train, rod, other));
     };
-    if (rod.tube.half_straight_mm > 0.0) {
+    if (rod.tube.half_straight_mm > 0.0 || !is_straight(rod)) {
         offer(*found.on_heel);
         offer(*found.at_full_lift);
         return places;

@@ -46,8 +46,9 @@ constexpr double same_clearance_mm = 1e-6;
 
 /// The minimum's place first, then every other place of the same rod in its tube, over the whole
 /// turn, that has the same clearance within `within_mm`: other lobe lift, other end, or the far
-/// side of the same rim. Each is a local minimum, polished to 1e-11 mm of lobe lift. In an obround
-/// bore only heel, full lift and the minimum itself are looked at.
+/// side of the same rim. Each is a local minimum, polished to 1e-11 mm of lobe lift. Of a rod that
+/// isn't straight, or in an obround bore, only heel, full lift and the minimum itself are looked
+/// at.
 [[nodiscard]] std::vector<ClearancePlace> places_that_tie(const Train& train, const RodInTube& rod,
                                                           const CertifiedMinimum& found,
                                                           double within_mm = same_clearance_mm);

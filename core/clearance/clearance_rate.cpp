@@ -199,6 +199,11 @@ class RateOfPlace {
     const Vec3& n_;
 };
 
+Vec3 between_banks(const Engine& engine, std::size_t from, std::size_t to, const Vec3& vector_K) {
+    const auto& banks = engine.layout.banks;
+    return from == to ? vector_K : banks[to].frame.from_block(banks[from].frame.to_block(vector_K));
+}
+
 /// How the intake casting moves over one bank for a unit gained at another's flange.
 std::optional<Vec3> intake_rate_K(const Engine& engine, std::size_t bank, std::size_t gained_at) {
     std::vector<IntakeFace> faces;
@@ -225,11 +230,12 @@ bool gasket_rates(ParameterRates& rates, const Engine& engine, const Train& trai
         return false;
     }
     if (place.fixed_to == FixedTo::intake && has_flange) {
-        const auto moves = intake_rate_K(engine, train.bank, bank);
+        const auto moves = intake_rate_K(engine, place.bank, bank);
         if (!moves) {
             return false;
         }
-        rates.thing_K = *moves * (head ? engine.flanges[bank]->normal_K.z() : 1.0);
+        rates.thing_K = between_banks(engine, place.bank, train.bank, *moves) *
+                        (head ? engine.flanges[bank]->normal_K.z() : 1.0);
     }
     if (!head) {
         return true;
@@ -238,9 +244,7 @@ bool gasket_rates(ParameterRates& rates, const Engine& engine, const Train& trai
         rates.pivot_K = rates.valve_K = Vec3::UnitZ();
     }
     if (place.fixed_to == FixedTo::head && place.bank == bank) {
-        const auto& banks = engine.layout.banks;
-        rates.thing_K =
-            banks[train.bank].frame.from_block(banks[bank].frame.to_block(Vec3::UnitZ()));
+        rates.thing_K = between_banks(engine, bank, train.bank, Vec3::UnitZ());
     }
     return true;
 }
@@ -315,20 +319,20 @@ bool rod_and_rocker_rates(ParameterRates& rates, const Train& train, ParameterKi
     }
 }
 
-bool thing_rates(ParameterRates& rates, const ClearancePlace& place,
-                 const EngineParameter& parameter, double outboard_y_sign) {
+bool thing_rates(ParameterRates& rates, const Engine& engine, const Train& train,
+                 const ClearancePlace& place, const EngineParameter& parameter) {
     if (parameter.thing != place.thing) {
         return false;
     }
     if (parameter.kind == ParameterKind::obstacle_away) {
-        rates.thing_K = parameter.direction_K;
+        rates.thing_K = between_banks(engine, place.bank, train.bank, parameter.direction_K);
         return !place.passage_K.has_value();
     }
     if (!place.passage_K) {
         return false;
     }
     const Vec3& e = place.passage_K->axis_K;
-    const AcrossAxis across = across_axis(e, outboard_y_sign);
+    const AcrossAxis across = across_axis(e, engine.outboard_y_sign(train));
     switch (parameter.kind) {
         case ParameterKind::passage_rearward:
             rates.thing_K = across.rearward_K;
@@ -370,7 +374,7 @@ std::optional<ParameterRates> parameter_rates(const Engine& engine, const Train&
     const double outboard = engine.outboard_y_sign(train);
     const bool known = lifter_rates(rates, train, kind, outboard) ||
                        rod_and_rocker_rates(rates, train, kind, outboard) ||
-                       thing_rates(rates, place, parameter, outboard);
+                       thing_rates(rates, engine, train, place, parameter);
     return known ? std::optional(rates) : std::nullopt;
 }
 

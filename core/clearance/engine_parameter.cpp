@@ -90,7 +90,14 @@ bool change_lifter(Train& train, ParameterKind kind, double delta, double outboa
 
 bool change_rod(Train& train, ParameterKind kind, double delta) {
     if (kind == ParameterKind::rod_length) {
+        std::vector<RodSection>& profile = train.rod.profile;
+        const bool to_the_end = !profile.empty() && profile.back().to_mm >= train.rod.length_mm;
         train.rod.length_mm += delta;
+        if (to_the_end && profile.back().to_mm < train.rod.length_mm) {
+            const RodSection last = profile.back(); // the new piece is as thick as the old end
+            profile.push_back(
+                {last.to_mm, train.rod.length_mm, last.diameter_to_mm, last.diameter_to_mm});
+        }
         return true;
     }
     if (kind == ParameterKind::rod_diameter) {

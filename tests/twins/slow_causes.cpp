@@ -58,23 +58,18 @@ std::optional<Engine> changed_engine(const Engine& engine, const ValvePosition& 
     if (!length) {
         return std::nullopt;
     }
-    train.rod.length_mm = *length;
+    train = *with_change(train, ParameterKind::rod_length, *length - train.rod.length_mm, 1.0);
     return changed;
-}
-
-std::optional<RodInTube> closed_rod(const Engine& engine, const ValvePosition& valve) {
-    const auto closed = rod_in_tube(engine, *engine.train(valve));
-    return closed ? closed->rod : std::nullopt;
 }
 
 std::optional<RodClearance> minimum_of(const Engine& engine, const ValvePosition& valve,
                                        double& full_lift_mm) {
-    const auto rod = closed_rod(engine, valve);
-    if (!rod) {
+    const auto closed = train_surroundings(engine, *engine.train(valve));
+    if (!closed || !closed->surroundings) {
         return std::nullopt;
     }
-    full_lift_mm = rod->full_lift_mm;
-    return certified_minimum(*rod).minimum;
+    full_lift_mm = closed->surroundings->full_lift_mm;
+    return deciding(certified_minima(*closed->surroundings)).minimum;
 }
 
 int part_of_turn(const RodClearance& found, double full_lift_mm) {
@@ -94,7 +89,7 @@ std::optional<double> resolved_minimum_mm(const Engine& engine, const ValvePosit
     const auto before = minimum_of(engine, valve, lift_before);
     const auto changed = changed_engine(engine, valve, parameter, delta, held);
     const auto after = changed ? minimum_of(*changed, valve, lift_after) : std::nullopt;
-    if (!before || !after || before->end != after->end ||
+    if (!before || !after || before->feature != after->feature || before->part != after->part ||
         part_of_turn(*before, lift_before) != part_of_turn(*after, lift_after) ||
         (before->p_wall_K - after->p_wall_K).norm() > 1.0) {
         return std::nullopt;

@@ -209,6 +209,23 @@ TEST(EngineParameter, PassagesAndObstaclesAreChangedByName) {
                 0.5, rounding_mm);
 }
 
+TEST(EngineParameter, ALongerRodKeepsItsProfileAndItsEndsThickness) {
+    Train train = a_train();
+    const double L = train.rod.length_mm;
+    train.rod.profile = {{0.0, 50.0, 9.0, 8.0}, {50.0, L, 7.0, 6.0}};
+    const auto longer = with_change(train, ParameterKind::rod_length, 2.0, 1.0);
+    ASSERT_EQ(longer->rod.profile.size(), 3U);
+    EXPECT_EQ(longer->rod.profile[1].to_mm, L);
+    EXPECT_EQ(longer->rod.profile[2].to_mm, L + 2.0);
+    EXPECT_EQ(longer->rod.profile[2].diameter_from_mm, 6.0);
+    EXPECT_EQ(longer->rod.profile[2].diameter_to_mm, 6.0);
+    EXPECT_EQ(with_change(train, ParameterKind::rod_length, -2.0, 1.0)->rod.profile.size(), 2U);
+    const auto thicker = with_change(train, ParameterKind::rod_diameter, 0.5, 1.0);
+    EXPECT_EQ(thicker->rod.diameter_mm, train.rod.diameter_mm + 0.5);
+    EXPECT_EQ(thicker->rod.profile[0].diameter_from_mm, 9.5);
+    EXPECT_EQ(thicker->rod.profile[1].diameter_to_mm, 6.5);
+}
+
 TEST(EngineParameter, WhatThereIsNotCantBeChanged) {
     Train train = a_train();
     const Engine engine = engine_around(train, 8.0);
