@@ -5,12 +5,13 @@
 #include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
+#include "app/command_line/variant_options.h"
 #include "app/words/cautions.h"
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
+#include "app/words/variant_words.h"
 #include "core/barring/open_valves.h"
 #include "core/clearance/rod_removal.h"
-#include "core/clearance/variant.h"
 #include "core/units/length.h"
 #include "core/units/typed_text.h"
 
@@ -21,10 +22,7 @@ struct ClearanceCommands {
     Q_DECLARE_TR_FUNCTIONS(ClearanceCommands)
 };
 
-struct Options : BuildOptions {
-    std::string lifter;
-    std::string rod;
-    std::vector<std::string> gaskets;
+struct Options : BuildOptions, WhatIfOptions {
     double crank_deg = 0.0;
     bool beside = false;
 };
@@ -111,26 +109,6 @@ QJsonObject valve_json(const ValveClearance& line, const Engine& engine) {
     return valve;
 }
 
-/// What is tried, in words; empty if nothing is.
-QString what_if_text(const Variant& variant, const EngineLayout& layout) {
-    QStringList parts;
-    if (variant.lifter_taller_mm != 0.0) {
-        parts << ClearanceCommands::tr("lifters %1")
-                     .arg(words::signed_inches(variant.lifter_taller_mm));
-    }
-    if (variant.rod_thicker_mm != 0.0) {
-        parts << ClearanceCommands::tr("rods %1").arg(words::signed_inches(variant.rod_thicker_mm));
-    }
-    for (std::size_t bank = 0; bank < variant.gasket_thicker_mm.size(); ++bank) {
-        if (variant.gasket_thicker_mm[bank] != 0.0) {
-            parts << ClearanceCommands::tr("%1 intake gasket %2")
-                         .arg(QString::fromStdString(layout.banks[bank].name),
-                              words::signed_inches(variant.gasket_thicker_mm[bank]));
-        }
-    }
-    return parts.join(", ");
-}
-
 /// Which rods can't be drawn out with the intake on.
 void print_removal(const Engine& engine) {
     QStringList held;
@@ -179,7 +157,7 @@ void print_table(const BuildInHand& hand, const Engine& engine, const Variant& v
                    words::inches(engine.rod_clearance_limit_mm), words::doubts(lines)));
     if (!variant.changes_nothing()) {
         print(ClearanceCommands::tr("WHAT IF, not as it stands: %1.")
-                  .arg(what_if_text(variant, engine.layout)));
+                  .arg(words::variant(variant, engine.layout)));
     }
     print({});
     const auto row = [](const QString& valve, const QString& heel, const QString& full,
@@ -216,56 +194,8 @@ void print_table(const BuildInHand& hand, const Engine& engine, const Variant& v
     print(words::clearance_caution());
 }
 
-Result<double> typed_mm(const std::string& option, const std::string& text) {
-    if (text.empty()) {
-        return 0.0;
-    }
-    const auto length = parse_length(text, BareNumber::inches);
-    if (!length) {
-        Error error = length.error();
-        error.field = option;
-        return error;
-    }
-    return length->middle().in_mm();
-}
-
-Result<Variant> variant_of(const Options& options, const EngineLayout& layout) {
-    Variant variant;
-    const auto lifter = typed_mm("--lifter-taller", options.lifter);
-    const auto rod = typed_mm("--rod-thicker", options.rod);
-    if (!lifter || !rod) {
-        return !lifter ? lifter.error() : rod.error();
-    }
-    variant.lifter_taller_mm = *lifter;
-    variant.rod_thicker_mm = *rod;
-    variant.gasket_thicker_mm.assign(layout.banks.size(), 0.0);
-    for (const std::string& gasket : options.gaskets) {
-        const auto equals = gasket.find('=');
-        const std::string name =
-            equals == std::string::npos ? std::string() : gasket.substr(0, equals);
-        const auto thicker = typed_mm(
-            "--gasket-thicker", equals == std::string::npos ? gasket : gasket.substr(equals + 1));
-        if (!thicker) {
-            return thicker.error();
-        }
-        bool found = false;
-        std::string names;
-        for (std::size_t bank = 0; bank < layout.banks.size(); ++bank) {
-            names += (names.empty() ? "" : " ") + layout.banks[bank].name;
-            if (name.empty() || name == layout.banks[bank].name) {
-                variant.gasket_thicker_mm[bank] = *thicker;
-                found = true;
-            }
-        }
-        if (!found) {
-            return Error{ErrorCode::not_a_choice, "--gasket-thicker", name, names, {}, {}};
-        }
-    }
-    return variant;
-}
-
 Shown show_clearance(const Options& options, const BuildInHand& hand) {
-    const auto variant = variant_of(options, hand.engine.layout);
+    const auto variant = typed_what_if(options, hand.engine);
     const auto engine =
         variant ? with_variant(hand.engine, *variant) : Result<Engine>(variant.error());
     const auto lines =

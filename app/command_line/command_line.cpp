@@ -48,6 +48,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
     add_clearance_commands(program, outcome);
+    add_variant_commands(program, outcome);
     add_casting_commands(program, outcome);
     add_cause_commands(program, outcome);
     add_train_commands(program, outcome);

@@ -12,6 +12,7 @@ void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_change_commands(CLI::App& program, CommandOutcome& outcome);
 void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
 void add_picture_commands(CLI::App& program, CommandOutcome& outcome);
+void add_variant_commands(CLI::App& program, CommandOutcome& outcome);
 void add_casting_commands(CLI::App& program, CommandOutcome& outcome);
 void add_cause_commands(CLI::App& program, CommandOutcome& outcome);
 void add_train_commands(CLI::App& program, CommandOutcome& outcome);

@@ -60,6 +60,9 @@ QString wanted(const QString& token) {
     if (token == "spring_band") {
         return Errors::tr("a band with its unit, such as 118-124 lbf, 525-550 N or 1.875-1.885 in");
     }
+    if (token == "one_size") {
+        return Errors::tr("one size, such as +.015, not a range");
+    }
     return token;
 }
 
@@ -103,6 +106,11 @@ QString other_kind_text(const QString& with) {
         return Errors::tr(
             "Give a gasket either one thickness, or new and crushed and which of them is in, not "
             "both.");
+    }
+    if (with == "one_new_size") {
+        return Errors::tr(
+            "The engine hasn't one size of this, or the set-up doesn't say it, so no new size can "
+            "be meant: give the change with its sign, such as +.015.");
     }
     return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
