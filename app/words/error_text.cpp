@@ -60,6 +60,15 @@ QString wanted(const QString& token) {
     if (token == "spring_band") {
         return Errors::tr("a band with its unit, such as 118-124 lbf, 525-550 N or 1.875-1.885 in");
     }
+    if (token == "clock") {
+        return Errors::tr("a clock direction such as 3 or 3:30, or “tightest”");
+    }
+    if (token == "gap_position") {
+        return Errors::tr("a place such as 3I/tube/rocker/3:30/full_lift");
+    }
+    if (token == "turn_place") {
+        return Errors::tr("heel, full, or a crank angle");
+    }
     return token;
 }
 
