@@ -16,6 +16,8 @@ enum class FindingCode {
     history_broken,   ///< an edit that doesn't begin where the edits before it ended; `detail` is
                       ///< the field
     record_differs,   ///< what is stored is not what the history leads to; `detail` is the field
+    reading_position_unreadable, ///< a gap reading at no place; `detail` is its position
+    reading_text_unreadable,     ///< a gap reading that says nothing; `detail` is its text, unit
 };
 
 struct Finding {

@@ -2,6 +2,7 @@
 #include <optional>
 #include <utility>
 
+#include "core/sheets/rod_gap_reading.h"
 #include "db/attachments.h"
 #include "db/connection.h"
 #include "db/record_rows.h"
@@ -102,6 +103,28 @@ void check_photo(const ShopFile& shop, std::int64_t id, const std::string& diges
     }
 }
 
+std::string text_at(const FieldTexts& fields, const char* field) {
+    const auto found = fields.find(field);
+    return found == fields.end() ? std::string() : found->second;
+}
+
+/// A gap reading that can't be read is left out wherever gaps count.
+void check_rod_gap(std::int64_t id, const FieldTexts& fields, Findings& findings) {
+    if (text_at(fields, "quantity") != rod_gap_quantity) return;
+    Reading reading;
+    reading.id = id;
+    reading.position = text_at(fields, "position");
+    reading.text = text_at(fields, "text");
+    reading.unit = text_at(fields, "unit");
+    const RecordRef record{RecordKind::reading, id};
+    if (!parse_rod_gap_position(reading.position)) {
+        findings.push_back({FindingCode::reading_position_unreadable, record, reading.position});
+    } else if (!reading.text.empty() && !read_rod_gap(reading)) {
+        findings.push_back({FindingCode::reading_text_unreadable, record,
+                            reading.text + (reading.unit.empty() ? "" : " " + reading.unit)});
+    }
+}
+
 } // namespace
 
 Result<CheckReport> ShopFile::check() {
@@ -120,8 +143,10 @@ Result<CheckReport> ShopFile::check() {
         const auto stored = all_stored_fields(file, table.kind);
         if (!stored) return stored.error();
         compare(table.kind, in_history[table.kind], *stored, report.findings);
-        if (table.kind != RecordKind::photo) continue;
-        for (const auto& [id, fields] : *stored) digests[id] = fields.at("digest");
+        for (const auto& [id, fields] : *stored) {
+            if (table.kind == RecordKind::reading) check_rod_gap(id, fields, report.findings);
+            if (table.kind == RecordKind::photo) digests[id] = fields.at("digest");
+        }
     }
     if (const auto ended = transaction.commit(); !ended) return ended.error();
     // Photos are read outside it, for they may take long and a reader holds the log up.

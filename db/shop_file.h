@@ -44,9 +44,10 @@ class ShopFile {
     /// The copy that `open` made before it migrated, if it did.
     [[nodiscard]] const std::optional<std::string>& backup() const;
 
-    /// Whether the file holds together: pages, references, photos' files, and the history replayed
-    /// from its first edit against the records. Reads all of it; a check takes seconds for
-    /// thousands of photos. Errors: those of reading the file; what is wrong inside is a finding.
+    /// Whether the file holds together: pages, references, photos' files, the history replayed
+    /// from its first edit against the records, and whether gap readings can be read. Reads all of
+    /// it; a check takes seconds for thousands of photos. Errors: those of reading the file; what
+    /// is wrong inside is a finding.
     Result<CheckReport> check();
 
     /// For `db` alone.

@@ -62,6 +62,8 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_spring_shim_commands(program, outcome);
     add_shaft_load_commands(program, outcome);
     add_lobe_commands(program, outcome);
+    add_gap_reading_commands(program, outcome);
+    add_fit_commands(program, outcome);
     add_picture_commands(program, outcome);
     program.require_subcommand(0, 1);
 

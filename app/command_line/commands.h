@@ -26,5 +26,7 @@ void add_spring_commands(CLI::App& program, CommandOutcome& outcome);
 void add_spring_shim_commands(CLI::App& program, CommandOutcome& outcome);
 void add_shaft_load_commands(CLI::App& program, CommandOutcome& outcome);
 void add_lobe_commands(CLI::App& program, CommandOutcome& outcome);
+void add_gap_reading_commands(CLI::App& program, CommandOutcome& outcome);
+void add_fit_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway

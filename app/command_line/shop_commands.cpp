@@ -136,6 +136,12 @@ QString finding_text(const Finding& finding) {
             return ShopCommands::tr("The history doesn't hold together at %1.").arg(detail);
         case FindingCode::record_differs:
             return ShopCommands::tr("%1 is not what its history leads to.").arg(detail);
+        case FindingCode::reading_position_unreadable:
+            return ShopCommands::tr("Reading %1 stands at “%2”, which is no place.")
+                .arg(QString::number(finding.record->id), detail);
+        case FindingCode::reading_text_unreadable:
+            return ShopCommands::tr("Reading %1 can't be read: “%2”.")
+                .arg(QString::number(finding.record->id), detail);
     }
     return {};
 }

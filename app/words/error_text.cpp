@@ -63,6 +63,15 @@ QString wanted(const QString& token) {
     if (token == "one_size") {
         return Errors::tr("one size, such as +.015, not a range");
     }
+    if (token == "clock") {
+        return Errors::tr("a clock direction such as 3 or 3:30, or “tightest”");
+    }
+    if (token == "gap_position") {
+        return Errors::tr("a place such as 3I/tube/rocker/3:30/full_lift");
+    }
+    if (token == "turn_place") {
+        return Errors::tr("heel, full, or a crank angle");
+    }
     return token;
 }
 

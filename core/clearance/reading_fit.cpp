@@ -365,17 +365,13 @@ Result<TrainInTube> rod_in_passage(const Engine& engine, const Train& train,
     if (passage == train.further_passages.end()) {
         return Error{ErrorCode::not_a_choice, "passage", name, {}, {}, {}};
     }
-    Bore bore = passage->bore;
-    if (passage->casting == Casting::intake) {
-        const Result<Vec3> moved = engine.intake_movement_K(train.bank);
-        if (!moved) {
-            return moved.error();
-        }
-        bore.centre_K += *moved;
+    const Result<Bore> bore = engine.bore_in_place(train, *passage);
+    if (!bore) {
+        return bore.error();
     }
     TrainInTube found = *std::move(made);
     if (found.rod) {
-        found.rod->tube = bore;
+        found.rod->tube = *bore;
     }
     return found;
 }

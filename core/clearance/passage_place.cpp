@@ -1,0 +1,83 @@
+#include "core/clearance/passage_place.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "core/engine/set_up.h"
+#include "core/units/length.h"
+#include "core/units/typed_text.h"
+
+namespace rodway {
+namespace {
+
+/// Rounded to so many steps of one; the shortest text that says so, without an exponent.
+std::string rounded(double value, double steps) {
+    const double whole = std::round(value * steps);
+    if (whole == 0.0) {
+        return "0";
+    }
+    const std::string text = exact_text(whole / steps);
+    if (text.find('e') == std::string::npos) {
+        return text;
+    }
+    // Small numbers: all digits behind the point.
+    const std::string digits = std::to_string(static_cast<long long>(std::abs(whole)));
+    const auto places = static_cast<std::size_t>(std::lround(std::log10(steps)));
+    RODWAY_ASSERT(digits.size() <= places);
+    return (whole < 0.0 ? "-0." : "0.") + std::string(places - digits.size(), '0') + digits;
+}
+
+std::string length_text(double mm, const std::string& unit) {
+    if (unit == "mm") {
+        return rounded(mm, 1e4);
+    }
+    const double in = mm / Length::mm_per_inch;
+    return unit == "thou" ? rounded(in * 1000.0, 1e2) : rounded(in, 1e5);
+}
+
+} // namespace
+
+const Passage* find_passage(const Train& train, std::string_view name) {
+    if (name == train.tube.name) {
+        return &train.tube;
+    }
+    const auto found = std::find_if(train.further_passages.begin(), train.further_passages.end(),
+                                    [&](const Passage& passage) { return passage.name == name; });
+    return found == train.further_passages.end() ? nullptr : &*found;
+}
+
+Result<SetUpFields> fields_at_pose(const SetUpFields& fields, const Engine& engine,
+                                   const ValvePosition& valve, const std::string& name,
+                                   const PassagePose& pose) {
+    const Train* train = engine.train(valve);
+    if (!train) {
+        return Error{ErrorCode::valve_unknown, "valve", position_name(valve), {}, {}, {}};
+    }
+    const Passage* passage = find_passage(*train, name);
+    if (!passage) {
+        return Error{ErrorCode::not_a_choice, "passage", name, {}, {}, {}};
+    }
+    const auto in_place = engine.bore_in_place(*train, *passage);
+    if (!in_place) {
+        return in_place.error();
+    }
+    const Bore moved = at_pose(*in_place, pose);
+    const Vec3 centre_K = passage->bore.centre_K + (moved.centre_K - in_place->centre_K);
+    const std::string path = "trains/" + position_name(valve) +
+                             (passage == &train->tube ? "/tube" : "/passages/" + name);
+    SetUpFields changed = fields;
+    static constexpr std::array<const char*, 3> components{"/x", "/y", "/z"};
+    for (std::size_t at = 0; at < components.size(); ++at) {
+        const auto component = static_cast<Eigen::Index>(at);
+        TypedValue& centre = changed[path + "/centre" + components[at]];
+        centre.text = length_text(centre_K[component], centre.unit);
+        changed[path + "/axis" + components[at]].text = rounded(moved.axis_K[component], 1e7);
+    }
+    if (const auto made = make_engine(changed); !made) {
+        return made.error();
+    }
+    return changed;
+}
+
+} // namespace rodway
