@@ -395,8 +395,7 @@ void print_pose(const FitAnswer& answer, const FittedPose& pose, const QString& 
     }
     if (pose.one_of_a_line) {
         print(FitCommands::tr(
-            "   It is the middle of a whole line of places that fit as well; the doubt takes them "
-            "in."));
+            "   Places all along a line through it fit as well; its ± takes them in."));
     }
     for (const WeakMovement& weak : pose.weak) {
         print(FitCommands::tr("   Hardly known from these readings: the rocker end %1 with the "
@@ -439,14 +438,16 @@ void print_disagreeing(const FitAnswer& answer) {
             reading.expected_u_mm
                 ? FitCommands::tr(" ± %1").arg(words::inches(two_sided_95 * *reading.expected_u_mm))
                 : QString();
-        const QString by = reading.rest_agrees ? FitCommands::tr("by all the others")
-                                               : FitCommands::tr("by the nearest place");
         const QString off = words::inches(std::abs(reading.off_mm));
-        print(FitCommands::tr("   Disagrees: %1. %2 the gap there is %3%4, %5.")
-                  .arg(kept ? reading_named(*kept) : QString::fromStdString(reading.name),
-                       by.at(0).toUpper() + by.mid(1), words::inches(reading.expected_mm), doubt,
-                       reading.off_mm > 0.0 ? FitCommands::tr("%1 more than was felt").arg(off)
-                                            : FitCommands::tr("%1 less than was felt").arg(off)));
+        print(
+            (reading.rest_agrees
+                 ? FitCommands::tr("   Disagrees: %1. By all the others the gap there is %2%3: %4.")
+                 : FitCommands::tr(
+                       "   Misses: %1. By the nearest place the gap there is %2%3: %4."))
+                .arg(kept ? reading_named(*kept) : QString::fromStdString(reading.name),
+                     words::inches(reading.expected_mm), doubt,
+                     reading.off_mm > 0.0 ? FitCommands::tr("%1 more than was felt").arg(off)
+                                          : FitCommands::tr("%1 less than was felt").arg(off)));
     }
 }
 

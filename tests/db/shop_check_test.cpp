@@ -2,6 +2,7 @@
 
 #include "db/attachments.h"
 #include "db/photo_store.h"
+#include "db/reading_store.h"
 #include "tests/db/shop_test.h"
 
 namespace rodway {
@@ -91,6 +92,39 @@ TEST_F(ShopCheckTest, FindsAHistoryThatWasRewritten) {
     tamper(shop_.path(), "UPDATE edits SET after = 'silent' WHERE act = 2");
     EXPECT_THAT(findings(), ElementsAre(Finding{FindingCode::history_broken,
                                                 RecordRef{RecordKind::build, 1}, "note"}));
+}
+
+// Changed through edits, so that the history agrees and nothing but the reading is at fault.
+TEST_F(ShopCheckTest, FindsGapReadingsThatCannotBeRead) {
+    Reading gap = sample_reading(2, 1);
+    gap.quantity = "rod_gap";
+    gap.position = "3I/tube/rocker/3:30/full_lift";
+    gap.text = ".008 goes .010 no";
+    Reading on_photo = gap;
+    on_photo.id = 3;
+    on_photo.text.clear();
+    on_photo.status = ReadingStatus::not_measured;
+    take(apply(shop_, joined(edits_to_create(gap), edits_to_create(on_photo)), "Dee", noon));
+    EXPECT_THAT(findings(), IsEmpty());
+
+    const RecordRef record{RecordKind::reading, 2};
+    const auto change = [&](const char* field, const std::string& from, const std::string& to) {
+        take(apply(shop_, {{record, field, from, to}}, "Dee", noon));
+    };
+    change("position", gap.position, "3I/tube/rocker/3:30/full");
+    EXPECT_THAT(findings(), ElementsAre(Finding{FindingCode::reading_position_unreadable, record,
+                                                "3I/tube/rocker/3:30/full"}));
+    change("position", "3I/tube/rocker/3:30/full", gap.position);
+    change("text", gap.text, "snug");
+    EXPECT_THAT(findings(),
+                ElementsAre(Finding{FindingCode::reading_text_unreadable, record, "snug in"}));
+    change("text", "snug", ".008");
+    change("unit", "in", "furlong");
+    EXPECT_THAT(findings(),
+                ElementsAre(Finding{FindingCode::reading_text_unreadable, record, ".008 furlong"}));
+    change("unit", "furlong", "mm");
+    change("text", ".008", "0,2");
+    EXPECT_THAT(findings(), IsEmpty());
 }
 
 TEST_F(ShopCheckTest, FindsAnIndexThatLeftItsTable) {
