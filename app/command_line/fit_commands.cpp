@@ -11,6 +11,7 @@
 #include "app/words/clearance_words.h"
 #include "app/words/gap_words.h"
 #include "app/words/lengths.h"
+#include "core/clearance/doubt.h"
 #include "core/clearance/passage_place.h"
 #include "core/units/typed_text.h"
 #include "db/reading_store.h"
@@ -153,14 +154,52 @@ Result<FitAnswer> fitted_answer(ShopFile& shop, const FitOptions& options) {
     return answer;
 }
 
-/// The ± of a predicted minimum: the place's and the engine's own, combined by squares (JCGM 100,
+/// ± of what is in doubt beside the passage's own place, which the readings fix.
+struct RestOfEngine {
+    std::optional<double> doubt_mm;
+    bool worked_out = false; ///< from what the set-up states; else as it assumes
+};
+
+RestOfEngine rest_of_engine(const FitAnswer& answer, const FittedPose& pose) {
+    Engine engine = answer.hand.engine;
+    EngineDoubt stated = engine.doubt;
+    for (const ParameterKind kind :
+         {ParameterKind::passage_rearward, ParameterKind::passage_outboard,
+          ParameterKind::passage_lean_rearward, ParameterKind::passage_lean_outboard}) {
+        stated.inputs.erase(kind);
+    }
+    for (Train& train : engine.trains) {
+        if (train.position != answer.request.valve) {
+            continue;
+        }
+        if (train.tube.name == answer.request.passage) {
+            train.tube.bore = at_pose(train.tube.bore, pose.pose);
+        }
+        for (Passage& passage : train.further_passages) {
+            if (passage.name == answer.request.passage) {
+                passage.bore = at_pose(passage.bore, pose.pose);
+            }
+        }
+        const auto closed = train_surroundings(engine, train);
+        if (closed && closed->surroundings) {
+            const auto doubt = doubt_of(engine, train, *closed->surroundings,
+                                        certified_minima(*closed->surroundings), stated);
+            if (doubt) {
+                return {doubt->guard_band_mm(), true};
+            }
+        }
+    }
+    return {engine.assumed_doubt_mm, false};
+}
+
+/// The ± of a predicted minimum: the place's and that of the rest, combined by squares (JCGM 100,
 /// 5.1.2: they have nothing to do with each other). Nothing if either isn't known.
 std::optional<double> whole_doubt_mm(const FitAnswer& answer, const FittedPose& pose) {
-    const auto& engine = answer.hand.engine.assumed_doubt_mm;
-    if (!engine || !pose.minimum.doubt_mm) {
+    const RestOfEngine rest = rest_of_engine(answer, pose);
+    if (!rest.doubt_mm || !pose.minimum.doubt_mm) {
         return std::nullopt;
     }
-    return std::hypot(*engine, *pose.minimum.doubt_mm);
+    return std::hypot(*rest.doubt_mm, *pose.minimum.doubt_mm);
 }
 
 /// Of a pose that fits. A reading 'touch' is contact whatever is computed.
@@ -226,7 +265,7 @@ QJsonObject pose_json(const FitAnswer& answer, const FittedPose& pose, bool fits
     object["lobe_lift_in"] =
         found.minimum ? QJsonValue(inches_of(found.minimum->lobe_lift_mm)) : QJsonValue();
     object["place_doubt_in"] = inches_or_null(pose.minimum.doubt_mm);
-    object["engine_doubt_in"] = inches_or_null(answer.hand.engine.assumed_doubt_mm);
+    object["engine_doubt_in"] = inches_or_null(rest_of_engine(answer, pose).doubt_mm);
     object["doubt_in"] = inches_or_null(whole_doubt_mm(answer, pose));
     object["verdict"] = verdict ? QJsonValue(words::token(*verdict)) : QJsonValue();
     object["reading_misfit"] = pose.reading_misfit;
@@ -363,8 +402,13 @@ QString minimum_text(const FitAnswer& answer, const FittedPose& pose) {
         pose.minimum.doubt_mm
             ? FitCommands::tr("the place ± %1").arg(words::inches(*pose.minimum.doubt_mm))
             : FitCommands::tr("the place's doubt not known");
+    const RestOfEngine rest = rest_of_engine(answer, pose);
     const QString engine =
-        FitCommands::tr("the rest of the engine %1").arg(words::doubt(answer.hand.engine));
+        !rest.doubt_mm ? FitCommands::tr("the rest of the engine's doubt not stated")
+        : rest.worked_out
+            ? FitCommands::tr("the rest of the engine ± %1").arg(words::inches(*rest.doubt_mm))
+            : FitCommands::tr("the rest of the engine ± %1, assumed")
+                  .arg(words::inches(*rest.doubt_mm));
     const auto whole = whole_doubt_mm(answer, pose);
     return whole ? FitCommands::tr("%1 ± %2 (%3; %4)")
                        .arg(least, words::inches(*whole), place, engine)
