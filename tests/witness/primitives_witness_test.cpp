@@ -21,7 +21,7 @@ double apart(const std::optional<double>& distance) {
 TEST(Primitives, CapsulesByFcl) {
     const Capsule first{{0, 0, -5}, {0, 0, 5}, 5.0};
     const auto to_second = [&](const Vec3& moved, const Vec3& along) {
-        return apart(fcl_distance(first, {moved - 5.0 * along, moved + 5.0 * along, 5.0}));
+        return apart(fcl_distance(first, Capsule{moved - 5.0 * along, moved + 5.0 * along, 5.0}));
     };
     const Vec3 z = Vec3::UnitZ();
     EXPECT_NEAR(to_second({20.1, 0, 0}, z), 10.1, 1e-9);

@@ -207,11 +207,11 @@ TEST(Engine, AThinnerIntakeGasketHelpsOneWallAndHurtsTheOther) {
             EXPECT_EQ(gained_mm, 0.0) << "its tube is in the head";
             continue;
         }
-        if (was.wall == Wall::outboard && is.wall == Wall::outboard) {
+        if (was.in_passage->wall == Wall::outboard && is.in_passage->wall == Wall::outboard) {
             EXPECT_GT(gained_mm, 0.015 * in);
             ++helped;
         }
-        if (was.wall == Wall::inboard && is.wall == Wall::inboard) {
+        if (was.in_passage->wall == Wall::inboard && is.in_passage->wall == Wall::inboard) {
             EXPECT_LT(gained_mm, -0.015 * in);
             ++hurt;
         }

@@ -353,7 +353,8 @@ bool finite(const std::vector<double>& numbers) {
 }
 
 bool sound(const RodClearance& found) {
-    return finite({found.lobe_lift_mm, found.clearance_mm, found.clock_hours, found.depth_mm}) &&
+    const PlaceInPassage at = found.in_passage.value_or(PlaceInPassage{});
+    return finite({found.lobe_lift_mm, found.clearance_mm, at.clock_hours, at.depth_mm}) &&
            found.p_rod_K.allFinite() && found.p_wall_K.allFinite() && found.normal_K.allFinite();
 }
 
