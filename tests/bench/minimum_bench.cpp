@@ -3,16 +3,12 @@
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
-#include <chrono>
-#include <cstdio>
-#include <fstream>
-#include <iterator>
 #include <string>
 #include <vector>
 
 #include "core/clearance/certified_minimum.h"
-#include "core/engine/set_up.h"
-#include "core/files/set_up_file.h"
+#include "tests/bench/bench_engine.h"
+#include "tests/bench/same_run.h"
 #include "tests/twins/slow_train.h"
 
 namespace rodway {
@@ -25,15 +21,8 @@ struct Sixteen {
     std::vector<Lobe> lobes;
 };
 
-Engine demo_engine() {
-    std::ifstream file(std::string(RODWAY_RESOURCES) + "/demo/v8-port-tubes.json",
-                       std::ios::binary);
-    const std::string bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-    return *make_engine(*read_set_up_file(bytes));
-}
-
 Sixteen demo_trains() {
-    const Engine engine = demo_engine();
+    const Engine& engine = bench::demo_v8();
     Sixteen sixteen{"demo V8", {}, {}};
     for (const Train& train : engine.trains) {
         sixteen.rods.push_back(*rod_in_tube(engine, train)->rod);
@@ -43,7 +32,7 @@ Sixteen demo_trains() {
 }
 
 Sixteen random_trains(std::uint64_t seed) {
-    const Engine engine = demo_engine();
+    const Engine& engine = bench::demo_v8();
     std::mt19937_64 random(seed);
     Sixteen sixteen{"16 random trains, seed " + std::to_string(seed), {}, {}};
     while (sixteen.rods.size() < 16) {
@@ -122,26 +111,13 @@ void sampling_720_angles_of_16(benchmark::State& state) {
 }
 BENCHMARK(sampling_720_angles_of_16)->Arg(0)->Arg(1)->Unit(benchmark::kMicrosecond);
 
-/// Least microseconds of several batches: the least disturbed one.
-template <typename Work>
-double least_us(const Work& work, int batches, int times) {
-    double least = 1e18;
-    for (int batch = 0; batch < batches; ++batch) {
-        const auto start = std::chrono::steady_clock::now();
-        for (int time = 0; time < times; ++time) {
-            benchmark::DoNotOptimize(work());
-        }
-        const std::chrono::duration<double, std::micro> spent =
-            std::chrono::steady_clock::now() - start;
-        least = std::min(least, spent.count() / times);
-    }
-    return least;
-}
+} // namespace
 
-void print_ratios() {
+void bench::print_minimum() {
+    std::printf("\nCertified minimum of 16 tubes, one core; aim 25 us, 10 evaluations, ratio 50\n");
     for (const Sixteen& sixteen : sets()) {
-        const double fast = least_us([&] { return certified(sixteen); }, 20, 50);
-        const double slow = least_us([&] { return sampled(sixteen); }, 10, 3);
+        const double fast = bench::least_us([&] { return certified(sixteen); }, 20, 50);
+        const double slow = bench::least_us([&] { return sampled(sixteen); }, 10, 3);
         double mean = 0.0;
         int worst = 0;
         evaluations(sixteen, mean, worst);
@@ -152,12 +128,4 @@ void print_ratios() {
     }
 }
 
-} // namespace
 } // namespace rodway
-
-int main(int argc, char** argv) {
-    benchmark::Initialize(&argc, argv);
-    benchmark::RunSpecifiedBenchmarks();
-    benchmark::Shutdown();
-    rodway::print_ratios();
-}
