@@ -33,8 +33,9 @@ void read_input(FieldReader& fields, EngineDoubt& doubt, const std::string& name
     }
     const char* leaf = is_angle(*kind) ? "/angle" : "/size";
     const std::string other = path + (is_angle(*kind) ? "/size" : "/angle");
-    if (const TypedValue* stray = fields.find(other)) {
-        fields.refuse(bad_field(ErrorCode::not_of_this_kind, other, stray->text, leaf + 1));
+    if (fields.has(other)) {
+        fields.refuse(
+            bad_field(ErrorCode::not_of_this_kind, other, fields.find(other)->text, leaf + 1));
         return;
     }
     doubt.inputs.emplace(*kind, StatedSize{is_angle(*kind) ? radians(fields.angle_deg(path + leaf))
