@@ -47,6 +47,7 @@ QJsonObject line_json(const ValveClearance& line) {
     QJsonObject answer{
         {"status", words::token(line.found.status)},
         {"minimum_in", QJsonValue()},
+        {"doubt_in", inches_or_null(line.doubt_mm)},
         {"lobe_lift_in", QJsonValue()},
         {"feature", QJsonValue()},
         {"wall", QJsonValue()},

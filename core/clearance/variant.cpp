@@ -289,12 +289,13 @@ Result<Engine> with_variant(const Engine& engine, const Variant& variant) {
                          {},
                          {}};
         }
-        changed = std::move(*next);
         if (change.parameter.kind == ParameterKind::rod_length) {
-            for (Train& train : changed.trains) {
-                lengthen_body(train.rod, change.delta_mm);
+            for (std::size_t at = 0; at < next->trains.size(); ++at) {
+                next->trains[at].rod.profile = changed.trains[at].rod.profile;
+                lengthen_body(next->trains[at].rod, change.delta_mm);
             }
         }
+        changed = std::move(*next);
     }
     return changed;
 }

@@ -137,7 +137,7 @@ TEST_F(CauseCommandsTest, AWrongChangeIsRefusedAndTheSetUpStays) {
                                  {"banks/left/flange/gasket"},
                                  {"banks/left/flange/gasket="},
                                  {"doubt/inputs/lifter_height/size=.002"},
-                                 {"limits/rod_clearance=.012 in", "trains/3I/rod/length=1 in"}};
+                                 {"limits/rod_clearance=.012 in", "trains/3I/rod/length=.5 in"}};
     for (const QStringList& changes : wrong) {
         const Ran ran = command("change-set-up", changes + QStringList{"--name", "Wrong"});
         EXPECT_EQ(ran.exit_code, 3) << changes.join(' ').toStdString();
@@ -145,7 +145,7 @@ TEST_F(CauseCommandsTest, AWrongChangeIsRefusedAndTheSetUpStays) {
             << ran.complaints.toStdString();
         EXPECT_EQ(set_up(), before);
     }
-    change({"banks/left/flange/gasket=.075"});
+    change({"banks/left/flange/gasket=0.075"});
     EXPECT_NEAR(set_up()["banks"]
                     .toObject()["left"]
                     .toObject()["flange"]

@@ -10,9 +10,9 @@ namespace {
 TEST(ErrorText, LimitsWithoutAUnitEndWithTheirNumber) {
     Error error{ErrorCode::out_of_range, "trains/1I/valve/axis/x", "2", {}, {}, Limits{-1, 1, {}}};
     EXPECT_EQ(words::error_text(error), "trains/1I/valve/axis/x: 2 is outside -1 to 1.");
-    error.limits = Limits{3.0, 25.0, "mm"};
+    error.limits = Limits{3.0, 60.0, "mm"};
     EXPECT_EQ(words::error_text(error),
-              "trains/1I/valve/axis/x: 2 is outside 3 to 25 mm. It would "
+              "trains/1I/valve/axis/x: 2 is outside 3 to 60 mm. It would "
               "fit if it were inches: check the unit.");
 }
 

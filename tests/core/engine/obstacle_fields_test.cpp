@@ -94,7 +94,9 @@ TEST(ObstacleFields, WhatAKindDoesNotHaveIsRefused) {
                 if (alone) {
                     put(fields, path + leaf, ".5");
                 } else {
-                    put_triple(fields, path + leaf, {"0", "0", "1"}, leaf == "sizes" ? "in" : "");
+                    const bool sizes = leaf == "sizes"; // none of which may be 0
+                    put_triple(fields, path + leaf, {sizes ? "1" : "0", sizes ? "1" : "0", "1"},
+                               sizes ? "in" : "");
                 }
             });
             expect_refused_at(engine, ErrorCode::not_of_this_kind,
