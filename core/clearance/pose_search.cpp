@@ -24,6 +24,11 @@ constexpr double plane_weight = 1e6;    // holds a search in a plane
 constexpr double little_barrier = 4.0;  // of misfit: two standard deviations
 constexpr int connecting_halvings = 3;
 
+double gap_in(const Bore& bore, const FeltGap& felt) {
+    return felt.clock_hours ? gap_anywhere_mm(bore, felt.rod, felt.end, *felt.clock_hours)
+                            : tightest_gap_anywhere(bore, felt.rod, felt.end).gap_mm;
+}
+
 } // namespace
 
 double outside_mm(const FeltGap& felt, double gap_mm) {
@@ -40,42 +45,76 @@ Bore PoseSearch::bore_at(const PoseVector& in_stated_u) const {
     return at_pose(bore_, as_pose(in_stated_u.cwiseProduct(stated_u_)));
 }
 
-double PoseSearch::gap_mm(const FeltGap& felt, const PoseVector& in_stated_u) const {
-    const Bore bore = bore_at(in_stated_u);
-    return felt.clock_hours ? gap_anywhere_mm(bore, felt.rod, felt.end, *felt.clock_hours)
-                            : tightest_gap_anywhere(bore, felt.rod, felt.end).gap_mm;
+PosedBore PoseSearch::posed(const PoseVector& in_stated_u) const {
+    return at_pose_with_rates(bore_, as_pose(in_stated_u.cwiseProduct(stated_u_)));
 }
 
-PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt,
-                                           const PoseVector& in_stated_u) const {
-    GapSlope found;
-    const Bore here = bore_at(in_stated_u);
-    double hours = felt.clock_hours.value_or(12.0);
-    if (felt.clock_hours) {
-        found.gap_mm = gap_anywhere_mm(here, felt.rod, felt.end, hours);
-    } else {
-        const TightestGap tightest = tightest_gap_anywhere(here, felt.rod, felt.end);
-        found.gap_mm = tightest.gap_mm;
-        hours = tightest.clock_hours; // the least gap moves as the gap at that place does
-    }
+double PoseSearch::gap_mm(const FeltGap& felt, const PoseVector& in_stated_u) const {
+    return gap_in(bore_at(in_stated_u), felt);
+}
+
+PoseVector PoseSearch::slope_by_steps(const FeltGap& felt, const PoseVector& in_stated_u,
+                                      double clock_hours) const {
+    PoseVector slope;
     const PoseVector at = in_stated_u.cwiseProduct(stated_u_);
     for (int unknown = 0; unknown < 4; ++unknown) {
         const double step = unknown < 2 ? step_mm : step_rad;
         const auto stepped = [&](double by) {
             PoseVector moved = at;
             moved[unknown] += by;
-            return gap_anywhere_mm(at_pose(bore_, as_pose(moved)), felt.rod, felt.end, hours);
+            return gap_anywhere_mm(at_pose(bore_, as_pose(moved)), felt.rod, felt.end, clock_hours);
         };
-        found.slope[unknown] = (stepped(step) - stepped(-step)) / (2.0 * step) * stated_u_[unknown];
+        slope[unknown] = (stepped(step) - stepped(-step)) / (2.0 * step) * stated_u_[unknown];
+    }
+    return slope;
+}
+
+PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt, const PosedBore& here,
+                                           const PoseVector& in_stated_u) const {
+    // The least gap moves as the gap at that place does.
+    const auto tightest = felt.clock_hours ? std::nullopt
+                                           : std::optional(tightest_gap_anywhere(
+                                                 here.bore, felt.rod, felt.end));
+    const double hours = tightest ? tightest->clock_hours : *felt.clock_hours;
+    GapSlope found;
+    const auto gradient = gap_gradient(here.bore, felt.rod, felt.end, hours);
+    if (!gradient) { // far off: seldom met, and only on the way
+        found.gap_mm = gap_in(here.bore, felt);
+        found.slope = slope_by_steps(felt, in_stated_u, hours);
+        return found;
+    }
+    found.gap_mm = tightest ? tightest->gap_mm : gradient->gap_mm;
+    for (int unknown = 0; unknown < 4; ++unknown) {
+        const BoreRate& rate = here.rates[static_cast<std::size_t>(unknown)];
+        found.slope[unknown] =
+            (gradient->by_centre_K.dot(rate.centre_K) + gradient->by_axis_K.dot(rate.axis_K) +
+             gradient->by_long_way_K.dot(rate.long_way_K)) *
+            stated_u_[unknown];
     }
     return found;
+}
+
+PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt,
+                                           const PoseVector& in_stated_u) const {
+    return gap_slope(felt, posed(in_stated_u), in_stated_u);
+}
+
+std::vector<PoseSearch::GapSlope> PoseSearch::gap_slopes(const PoseVector& in_stated_u) const {
+    const PosedBore here = posed(in_stated_u);
+    std::vector<GapSlope> slopes;
+    slopes.reserve(felt_.size());
+    for (const FeltGap& felt : felt_) {
+        slopes.push_back(gap_slope(felt, here, in_stated_u));
+    }
+    return slopes;
 }
 
 Candidate PoseSearch::look(const PoseVector& in_stated_u) const {
     Candidate candidate;
     candidate.in_stated_u = in_stated_u;
+    const Bore bore = bore_at(in_stated_u);
     for (const FeltGap& felt : felt_) {
-        const double miss = std::abs(outside_mm(felt, gap_mm(felt, in_stated_u))) / gauge_u_mm_;
+        const double miss = std::abs(outside_mm(felt, gap_in(bore, felt))) / gauge_u_mm_;
         candidate.reading_misfit += miss * miss;
         candidate.worst_miss = std::max(candidate.worst_miss, miss);
     }
@@ -97,8 +136,9 @@ Candidate PoseSearch::descend(const PoseVector& start, const std::optional<Plane
     for (int step = 0; step < most_steps; ++step) {
         PoseMatrix curving = PoseMatrix::Identity();
         PoseVector pull = here.in_stated_u;
+        const PosedBore bore = posed(here.in_stated_u);
         for (const FeltGap& felt : felt_) {
-            const GapSlope at = gap_slope(felt, here.in_stated_u);
+            const GapSlope at = gap_slope(felt, bore, here.in_stated_u);
             const double miss = outside_mm(felt, at.gap_mm) / gauge_u_mm_;
             if (miss != 0.0) {
                 const PoseVector slope = at.slope / gauge_u_mm_;

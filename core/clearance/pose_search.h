@@ -67,6 +67,8 @@ class PoseSearch {
         PoseVector slope = PoseVector::Zero();
     };
     [[nodiscard]] GapSlope gap_slope(const FeltGap& felt, const PoseVector& in_stated_u) const;
+    /// Those of all readings.
+    [[nodiscard]] std::vector<GapSlope> gap_slopes(const PoseVector& in_stated_u) const;
     [[nodiscard]] double gap_mm(const FeltGap& felt, const PoseVector& in_stated_u) const;
 
     [[nodiscard]] const std::vector<FeltGap>& felt() const { return felt_; }
@@ -86,6 +88,11 @@ class PoseSearch {
     [[nodiscard]] Candidate descend(const PoseVector& start, const std::optional<Plane>& in) const;
     [[nodiscard]] bool connected(const Candidate& a, const Candidate& b, double most_misfit,
                                  int halvings) const;
+    [[nodiscard]] PosedBore posed(const PoseVector& in_stated_u) const;
+    [[nodiscard]] GapSlope gap_slope(const FeltGap& felt, const PosedBore& here,
+                                     const PoseVector& in_stated_u) const;
+    [[nodiscard]] PoseVector slope_by_steps(const FeltGap& felt, const PoseVector& in_stated_u,
+                                            double clock_hours) const;
     [[nodiscard]] std::vector<PoseVector> starts() const;
     [[nodiscard]] std::vector<PoseVector> mirrors(const PoseVector& of) const;
     [[nodiscard]] PoseVector ends_moved(const PoseVector& from, const Vec2& top_mm,
