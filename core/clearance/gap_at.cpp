@@ -47,11 +47,18 @@ struct GaugeBall {
 /// k·t - ρ (k = |u × rod's direction|), towards the wall R - |distance to the core line|. Their
 /// difference f(t) is concave and positive at 0, so it has one root; Newton's method from beyond
 /// it, where f is negative, falls onto it from one side. Beyond it: the distance to the core line
-/// is at least t - |c| - h, so f(t) ≤ 0 from t = (R + ρ + |c| + h)/(1 + k) on.
+/// is at least t - |c| - h, so f(t) ≤ 0 from t = (R + ρ + |c| + h)/(1 + k) on. In a round bore
+/// |c + t·u| = R + ρ - k·t, squared, is a quadratic with one positive root (|c| < R + ρ).
 GaugeBall gauge_ball(const Bore& bore, const Crossing& crossing, double rod_radius, const Vec3& u) {
     const double R = bore.bore_radius_mm;
     const double tilted = crossing.direction_K.dot(u);
     const double k = std::sqrt(1.0 - tilted * tilted);
+    if (!(bore.half_straight_mm > 0.0)) {
+        const double both = R + rod_radius;
+        const double middle = crossing.at_K.dot(u) + both * k;
+        const double last = both * both - crossing.at_K.squaredNorm();
+        return {last / (middle + std::sqrt(middle * middle + tilted * tilted * last)), k};
+    }
     double t = (R + rod_radius + crossing.at_K.norm() + bore.half_straight_mm) / (1.0 + k);
     for (int step = 0; step < 60; ++step) {
         const Vec3 centre = crossing.at_K + t * u;
@@ -171,8 +178,7 @@ Vec3 by_axis_through_clock(const Bore& bore, double rad, const Vec3& by_directio
     const Vec3 twelve = v / length;
     const Vec3 by_twelve = std::cos(rad) * by_direction + std::sin(rad) * a.cross(by_direction);
     const Vec3 by_v = (by_twelve - by_twelve.dot(twelve) * twelve) / length;
-    return std::sin(rad) * by_direction.cross(twelve) + a.x() * by_v +
-           by_v.dot(a) * Vec3::UnitX();
+    return std::sin(rad) * by_direction.cross(twelve) + a.x() * by_v + by_v.dot(a) * Vec3::UnitX();
 }
 
 } // namespace

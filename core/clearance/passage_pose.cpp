@@ -47,8 +47,8 @@ PosedBore at_pose_with_rates(const Bore& bore, const PassagePose& pose) {
         BoreRate& rate = posed.rates[unknown];
         rate.axis_K = (towards - towards.dot(axis) * axis) / length;
         if (square > 0.1) { // as in `at_pose`
-            const Vec3 turned = -bore.long_way_K.dot(rate.axis_K) * axis -
-                                bore.long_way_K.dot(axis) * rate.axis_K;
+            const Vec3 turned =
+                -bore.long_way_K.dot(rate.axis_K) * axis - bore.long_way_K.dot(axis) * rate.axis_K;
             rate.long_way_K = (turned - turned.dot(long_way) * long_way) / square;
         }
     }

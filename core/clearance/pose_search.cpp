@@ -18,11 +18,31 @@ constexpr double step_mm = 1e-4; // of the differences by which slopes are taken
 constexpr double step_rad = 1e-6;
 constexpr double settled = 1e-5;        // in stated standard deviations
 constexpr double same_pose = 0.02;      // likewise
+constexpr double same_start = 0.1;      // likewise
 constexpr double longest_step = 2.0;    // likewise
 constexpr std::size_t most_minima = 16; // more are a line of poses, not separate ones
 constexpr double plane_weight = 1e6;    // holds a search in a plane
+constexpr double slight_pull = 0.01;    // of misfit for one stated standard deviation
 constexpr double little_barrier = 4.0;  // of misfit: two standard deviations
 constexpr int connecting_halvings = 3;
+
+/// Starts that are tried once only.
+class Tried {
+  public:
+    /// False where one as good as the same was there before.
+    bool add(const PoseVector& start) {
+        const bool is_new = std::none_of(
+            starts_.begin(), starts_.end(),
+            [&](const PoseVector& other) { return (other - start).norm() < same_start; });
+        if (is_new) {
+            starts_.push_back(start);
+        }
+        return is_new;
+    }
+
+  private:
+    std::vector<PoseVector> starts_;
+};
 
 double gap_in(const Bore& bore, const FeltGap& felt) {
     return felt.clock_hours ? gap_anywhere_mm(bore, felt.rod, felt.end, *felt.clock_hours)
@@ -72,9 +92,9 @@ PoseVector PoseSearch::slope_by_steps(const FeltGap& felt, const PoseVector& in_
 PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt, const PosedBore& here,
                                            const PoseVector& in_stated_u) const {
     // The least gap moves as the gap at that place does.
-    const auto tightest = felt.clock_hours ? std::nullopt
-                                           : std::optional(tightest_gap_anywhere(
-                                                 here.bore, felt.rod, felt.end));
+    const auto tightest = felt.clock_hours
+                              ? std::nullopt
+                              : std::optional(tightest_gap_anywhere(here.bore, felt.rod, felt.end));
     const double hours = tightest ? tightest->clock_hours : *felt.clock_hours;
     GapSlope found;
     const auto gradient = gap_gradient(here.bore, felt.rod, felt.end, hours);
@@ -122,20 +142,22 @@ Candidate PoseSearch::look(const PoseVector& in_stated_u) const {
 }
 
 Candidate PoseSearch::descend(const PoseVector& start) const {
-    return descend(start, std::nullopt);
+    return descend(start, Pull{}, std::nullopt);
 }
 
-Candidate PoseSearch::descend(const PoseVector& start, const std::optional<Plane>& in) const {
+Candidate PoseSearch::descend(const PoseVector& start, const Pull& drawn,
+                              const std::optional<Plane>& in) const {
     constexpr int most_steps = 60;
     const auto cost = [&](const Candidate& at) {
         const double off = in ? in->normal.dot(at.in_stated_u - in->point) : 0.0;
-        return at.misfit() + plane_weight * off * off;
+        return at.reading_misfit + drawn.weight * (at.in_stated_u - drawn.towards).squaredNorm() +
+               plane_weight * off * off;
     };
     Candidate here = look(start);
     double damping = 1e-3;
     for (int step = 0; step < most_steps; ++step) {
-        PoseMatrix curving = PoseMatrix::Identity();
-        PoseVector pull = here.in_stated_u;
+        PoseMatrix curving = drawn.weight * PoseMatrix::Identity();
+        PoseVector pull = drawn.weight * (here.in_stated_u - drawn.towards);
         const PosedBore bore = posed(here.in_stated_u);
         for (const FeltGap& felt : felt_) {
             const GapSlope at = gap_slope(felt, bore, here.in_stated_u);
@@ -249,7 +271,11 @@ void PoseSearch::add(std::vector<Candidate>& known, const Candidate& candidate) 
 std::vector<Candidate> PoseSearch::minima() const {
     std::vector<Candidate> fitting;
     Candidate best = descend(PoseVector::Zero());
+    Tried tried;
     const auto try_from = [&](const PoseVector& start) {
+        if (!tried.add(start)) {
+            return;
+        }
         const Candidate found = descend(start);
         if (found.misfit() < best.misfit()) {
             best = found;
@@ -280,6 +306,26 @@ std::vector<Candidate> PoseSearch::minima() const {
     return fitting;
 }
 
+std::vector<Candidate> PoseSearch::elsewhere(const std::vector<Candidate>& minima) const {
+    std::vector<PoseVector> from = starts();
+    for (const Candidate& minimum : minima) {
+        const std::vector<PoseVector> mirrored = mirrors(minimum.in_stated_u);
+        from.insert(from.end(), mirrored.begin(), mirrored.end());
+    }
+    std::vector<Candidate> found;
+    Tried tried;
+    for (const PoseVector& start : from) {
+        if (!tried.add(start)) {
+            continue;
+        }
+        const Candidate there = descend(start, Pull{start, slight_pull}, std::nullopt);
+        if (fits(there)) {
+            add(found, there);
+        }
+    }
+    return found;
+}
+
 bool PoseSearch::connected(const Candidate& a, const Candidate& b) const {
     return connected(a, b, std::max(a.misfit(), b.misfit()) + little_barrier, connecting_halvings);
 }
@@ -294,7 +340,7 @@ bool PoseSearch::connected(const Candidate& a, const Candidate& b, double most_m
     Candidate between = look(middle);
     if (between.misfit() > most_misfit) {
         // The poses that fit may lie round a bend: look in the plane half-way.
-        between = descend(middle, Plane{middle, way.normalized()});
+        between = descend(middle, Pull{}, Plane{middle, way.normalized()});
     }
     return between.misfit() <= most_misfit &&
            (between.in_stated_u - middle).norm() < 0.75 * way.norm() &&

@@ -1,5 +1,6 @@
 #include "core/clearance/reading_fit.h"
 
+#include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
@@ -12,14 +13,13 @@ namespace {
 constexpr double weak_from = 0.5;
 constexpr double told_apart_misfit = 9.0;
 constexpr double two_sided_95 = 2.0;
+/// Of four unknowns (NIST/SEMATECH e-Handbook, 1.3.6.7.4).
+constexpr double chi_squared_95 = 9.488;
 /// How much farther a passage is looked for when nothing fits where it was stated to stand.
 constexpr double looked_farther = 4.0;
 
 FeltGap felt_gap(const RodInTube& rod, const Pose& pose, const GapAtLift& reading) {
-    return {rod_at_mouth(rod, pose, reading.end),
-            reading.end,
-            reading.clock_hours,
-            reading.low_mm,
+    return {rod_at_mouth(rod, pose, reading.end), reading.end, reading.clock_hours, reading.low_mm,
             reading.high_mm};
 }
 
@@ -101,6 +101,71 @@ Spread spread_of_family(const PoseSearch& search, const Family& family) {
     }
     spread.covariance += between;
     return spread;
+}
+
+/// A family's spread, widened until it holds every pose known to fit as well.
+struct Region {
+    Family family;
+    Spread spread;
+    bool one_of_a_line = false;
+
+    [[nodiscard]] double squared_distance(const PoseVector& in_stated_u) const {
+        const PoseVector off = in_stated_u - spread.mean;
+        return off.dot(spread.covariance.ldlt().solve(off));
+    }
+    [[nodiscard]] bool holds(const PoseVector& in_stated_u) const {
+        return squared_distance(in_stated_u) <= PoseSearch::most_stated_misfit;
+    }
+    /// Takes in a pose, if it fits so well that it is among the likeliest 95 %. In a normal
+    /// distribution its squared distance would be what its misfit is over the best one's; but the
+    /// ends of a line that fits all along lie two standard deviations out.
+    void widen_to(const Candidate& also) {
+        const double over = also.misfit() - family.front().misfit();
+        if (over > chi_squared_95) {
+            return;
+        }
+        const PoseVector off = also.in_stated_u - spread.mean;
+        spread.covariance += off * off.transpose() *
+                             (1.0 / std::max(4.0, over) - 1.0 / squared_distance(also.in_stated_u));
+        family.push_back(also);
+        one_of_a_line = true;
+    }
+};
+
+/// Regions of all families; best first. Slopes at a minimum say nothing of a pose farther off that
+/// fits, too, because gaps bend: one that no region holds widens that of which it is a
+/// continuation, or has a region of its own.
+std::vector<Region> regions(const PoseSearch& search, const std::vector<Candidate>& minima) {
+    constexpr std::size_t most_regions = 16;
+    std::vector<Region> all;
+    for (const Family& family : families(search, minima)) {
+        all.push_back({family, spread_of_family(search, family), family.size() > 1});
+    }
+    for (const Candidate& also : search.felt().empty() ? Family{} : search.elsewhere(minima)) {
+        const auto held = [&](const PoseVector& pose) {
+            return std::find_if(all.begin(), all.end(),
+                                [&](const Region& region) { return region.holds(pose); });
+        };
+        if (held(also.in_stated_u) != all.end()) {
+            continue;
+        }
+        const auto continued = std::find_if(all.begin(), all.end(), [&](const Region& region) {
+            return std::any_of(
+                region.family.begin(), region.family.end(),
+                [&](const Candidate& member) { return search.connected(member, also); });
+        });
+        if (continued != all.end()) {
+            continued->widen_to(also);
+            continue;
+        }
+        const Spread own = spread_about(search, also);
+        if (const auto same = held(own.mean); same != all.end()) {
+            same->widen_to(also);
+        } else if (all.size() < most_regions) {
+            all.push_back({{also}, own, false});
+        }
+    }
+    return all;
 }
 
 PassagePose pose_of(const PoseSearch& search, const Spread& spread) {
@@ -199,8 +264,8 @@ FittedPose fitted_pose(const RodInTube& rod, const PoseSearch& search, const Spr
     moved.tube = search.bore_at(spread.mean);
     fitted.minimum.found = certified_minimum(moved);
     if (const auto& minimum = fitted.minimum.found.minimum) {
-        fitted.minimum.doubt_mm = minimum_doubt_mm(rod, search, spread.mean, spread.covariance,
-                                                   minimum->clearance_mm);
+        fitted.minimum.doubt_mm =
+            minimum_doubt_mm(rod, search, spread.mean, spread.covariance, minimum->clearance_mm);
     }
     return fitted;
 }
@@ -331,10 +396,9 @@ PosesThatFit fit_poses(const RodInTube& rod, const StatedPlace& stated, const Ga
     const PoseSearch search(rod.tube, stated, gaps.felt, gauges.u_mm);
     const std::vector<Candidate> minima = search.minima();
     if (search.fits(minima.front())) {
-        for (const Family& family : families(search, minima)) {
-            const Spread spread = spread_of_family(search, family);
-            found.poses.push_back({pose_of(search, spread), covariance_of(search, spread),
-                                   family.size() > 1});
+        for (const Region& region : regions(search, minima)) {
+            found.poses.push_back({pose_of(search, region.spread),
+                                   covariance_of(search, region.spread), region.one_of_a_line});
         }
     }
     return found;
@@ -359,10 +423,10 @@ ReadingFit fit_readings(const RodInTube& rod, const StatedPlace& stated, const G
         return fit;
     }
     std::vector<Spread> spreads;
-    for (const Family& family : families(search, minima)) {
-        spreads.push_back(spread_of_family(search, family));
+    for (const Region& region : regions(search, minima)) {
+        spreads.push_back(region.spread);
         fit.poses.push_back(
-            fitted_pose(rod, search, spreads.back(), readings, family.size() > 1));
+            fitted_pose(rod, search, region.spread, readings, region.one_of_a_line));
     }
     fit.outcome = readings.empty()        ? FitOutcome::no_readings
                   : fit.poses.size() == 1 ? FitOutcome::fitted

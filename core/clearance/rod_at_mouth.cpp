@@ -35,8 +35,8 @@ RodPlace rod_at_mouth(const RodInTube& rod, const Pose& pose, BoreEnd end) {
     if (rod.profile.empty() || !(std::abs(rise) > 0.0)) {
         return place;
     }
-    const double up_to_mouth = mouth_plane_mm(rod.tube, end) +
-                               (rod.tube.centre_K - place.lower_K).dot(rod.tube.axis_K);
+    const double up_to_mouth =
+        mouth_plane_mm(rod.tube, end) + (rod.tube.centre_K - place.lower_K).dot(rod.tube.axis_K);
     place.radius_mm = radius_at(rod.profile, up_to_mouth / rise * along.norm());
     return place;
 }

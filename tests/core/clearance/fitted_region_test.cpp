@@ -166,16 +166,15 @@ TEST(FittedRegion, HoldsTheTruthAsOftenAsItSaysAndIsNoLargerThanItMustBe) {
         }
         several += fit.poses.size() > 1;
         const PoseThatFits& best = fit.poses.front();
-        const double squared =
-            std::pow(distance_in_u(best.pose, best.covariance, trial.truth), 2);
+        const double squared = std::pow(distance_in_u(best.pose, best.covariance, trial.truth), 2);
         inside += squared <= chi_squared_95;
         squares += std::min(squared, 100.0);
         const auto unscale = stated_u.cwiseInverse().asDiagonal();
         const PoseMatrix in_stated_u = unscale * best.covariance * unscale;
         volumes.push_back(std::sqrt(in_stated_u.determinant() * trial.information.determinant()));
     }
-    const double mean = std::accumulate(volumes.begin(), volumes.end(), 0.0) /
-                        static_cast<double>(volumes.size());
+    const double mean =
+        std::accumulate(volumes.begin(), volumes.end(), 0.0) / static_cast<double>(volumes.size());
     std::ostringstream figures;
     figures << inside << " of " << region_trials << " inside (" << 100.0 * inside / region_trials
             << " %), " << several << " with several poses, " << none << " with none; distance² "
@@ -276,16 +275,14 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
         for (const auto& [top_too, bottom_too] : {std::pair{1.0, 0.0}, {0.0, 1.0}, {1.0, 1.0}}) {
             const PassagePose mirror =
                 ends_moved(truth, tube.length_mm, top_too * top, bottom_too * bottom);
-            const PoseVector in_stated_u =
-                as_vector(mirror).cwiseQuotient(as_vector(stated));
+            const PoseVector in_stated_u = as_vector(mirror).cwiseQuotient(as_vector(stated));
             if (slow_worst_miss_mm(rod, mirror, readings) > 0.0 ||
                 in_stated_u.squaredNorm() > chi_squared_95) {
                 continue;
             }
             ++both_fit;
             const PassagePose middle = as_pose((as_vector(mirror) + as_vector(truth)) / 2.0);
-            const bool are_apart =
-                slow_worst_miss_mm(rod, middle, readings) > 6.0 * gauges.u_mm;
+            const bool are_apart = slow_worst_miss_mm(rod, middle, readings) > 6.0 * gauges.u_mm;
             apart += are_apart;
             const auto at_truth = region_of(truth, fit);
             const auto at_mirror = region_of(mirror, fit);
@@ -300,8 +297,8 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
         }
     }
     std::ostringstream figures;
-    figures << both_fit << " mirrors fit, " << apart << " of them apart from the truth; " << reported
-            << " and " << reported_apart << " reported";
+    figures << both_fit << " mirrors fit, " << apart << " of them apart from the truth; "
+            << reported << " and " << reported_apart << " reported";
     std::cout << figures.str() << '\n';
     EXPECT_EQ(reported, both_fit) << figures.str();
     EXPECT_EQ(reported_apart, apart) << figures.str();
@@ -343,8 +340,8 @@ TEST(FittedRegion, FewReadingsSayWhatIsWeakAndWhatWouldHelpMost) {
             const double lift = place == TurnPlace::on_heel ? 0.0 : trial.rod.full_lift_mm;
             const double gap = FitBench(trial.rod, pose.pose).gap(lift, end, hours);
             std::vector<GapAtLift> more = trial.readings;
-            more.push_back({"next", lift, end, hours, gap - gauges.step_mm / 2.0,
-                            gap + gauges.step_mm / 2.0});
+            more.push_back(
+                {"next", lift, end, hours, gap - gauges.step_mm / 2.0, gap + gauges.step_mm / 2.0});
             const ReadingFit after = fit_readings(trial.rod, stated, gauges, more);
             return after.poses.empty() ? std::nullopt : after.poses.front().minimum.doubt_mm;
         };
@@ -363,8 +360,8 @@ TEST(FittedRegion, FewReadingsSayWhatIsWeakAndWhatWouldHelpMost) {
         const GaugePlace& named = fit.helpful->at;
         const auto helped = doubt_after(named.place, named.end, named.clock_hours);
         ASSERT_TRUE(helped.has_value());
-        figures << "trial " << made << ": " << trial.readings.size() << " readings, "
-                << left.size() << " weak, doubt " << *pose.minimum.doubt_mm << " mm; a further one "
+        figures << "trial " << made << ": " << trial.readings.size() << " readings, " << left.size()
+                << " weak, doubt " << *pose.minimum.doubt_mm << " mm; a further one "
                 << "leaves " << least << " to " << most << ", the one named " << *helped << " ("
                 << fit.helpful->doubt_after_mm << " said)\n";
         // The mean moves a little with the next reading, and the minimum's own bends with it.
