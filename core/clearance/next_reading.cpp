@@ -84,15 +84,15 @@ std::optional<DecidingReading> deciding_reading(const PoseSearch& search,
     return best;
 }
 
-std::optional<HelpfulReading> helpful_reading(const PoseSearch& search, const Spread& pose,
-                                              const DoubtByCovariance& doubt_mm,
-                                              const std::vector<RodAtPlace>& rods,
-                                              const Gauges& gauges) {
-    std::optional<double> least = doubt_mm(pose.covariance);
-    std::optional<HelpfulReading> best;
+std::vector<HelpfulReading> helpful_readings(const PoseSearch& search, const Spread& pose,
+                                             const DoubtByCovariance& doubt_mm,
+                                             const std::vector<RodAtPlace>& rods,
+                                             const Gauges& gauges) {
+    const std::optional<double> before = doubt_mm(pose.covariance);
+    std::vector<HelpfulReading> found;
     for (const GaugeTry& each : tries(rods)) {
         const auto gap = search.gap_slope(each.gap, pose.mean);
-        if (!least || gap.gap_mm < 0.0) {
+        if (!before || gap.gap_mm < 0.0) {
             continue; // no gauge goes in there
         }
         // A normal reading of known variance.
@@ -100,12 +100,15 @@ std::optional<HelpfulReading> helpful_reading(const PoseSearch& search, const Sp
         const PoseMatrix left =
             pose.covariance -
             shared * shared.transpose() / (gap.slope.dot(shared) + reading_variance(gauges));
-        if (const auto after = doubt_mm(left); after && *after < *least) {
-            least = after;
-            best = HelpfulReading{each.at, gap.gap_mm, *after};
+        if (const auto after = doubt_mm(left); after && *after < *before) {
+            found.push_back({each.at, gap.gap_mm, *after});
         }
     }
-    return best;
+    std::stable_sort(found.begin(), found.end(),
+                     [](const HelpfulReading& a, const HelpfulReading& b) {
+                         return a.doubt_after_mm < b.doubt_after_mm;
+                     });
+    return found;
 }
 
 } // namespace rodway

@@ -65,11 +65,11 @@ struct RodAtPlace {
 using DoubtByCovariance = std::function<std::optional<double>(const PoseMatrix& covariance)>;
 
 /// Tries every place: what covariance would be left after a reading there, the gauges' step wide
-/// and where the pose expects it, and how much doubt with that. Nothing if no place takes any.
-[[nodiscard]] std::optional<HelpfulReading> helpful_reading(const PoseSearch& search,
-                                                            const Spread& pose,
-                                                            const DoubtByCovariance& doubt_mm,
-                                                            const std::vector<RodAtPlace>& rods,
-                                                            const Gauges& gauges);
+/// and where the pose expects it, and how much doubt with that. Those that take some, best first.
+[[nodiscard]] std::vector<HelpfulReading> helpful_readings(const PoseSearch& search,
+                                                           const Spread& pose,
+                                                           const DoubtByCovariance& doubt_mm,
+                                                           const std::vector<RodAtPlace>& rods,
+                                                           const Gauges& gauges);
 
 } // namespace rodway

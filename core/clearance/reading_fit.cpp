@@ -1,10 +1,10 @@
 #include "core/clearance/reading_fit.h"
 
-#include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 
+#include "core/clearance/pose_region.h"
 #include "core/clearance/rod_at_mouth.h"
 
 namespace rodway {
@@ -13,159 +13,12 @@ namespace {
 constexpr double weak_from = 0.5;
 constexpr double told_apart_misfit = 9.0;
 constexpr double two_sided_95 = 2.0;
-/// Of four unknowns (NIST/SEMATECH e-Handbook, 1.3.6.7.4).
-constexpr double chi_squared_95 = 9.488;
 /// How much farther a passage is looked for when nothing fits where it was stated to stand.
 constexpr double looked_farther = 4.0;
 
 FeltGap felt_gap(const RodInTube& rod, const Pose& pose, const GapAtLift& reading) {
     return {rod_at_mouth(rod, pose, reading.end), reading.end, reading.clock_hours, reading.low_mm,
             reading.high_mm};
-}
-
-/// Minima that are one line of poses together; the best first.
-using Family = std::vector<Candidate>;
-
-std::vector<Family> families(const PoseSearch& search, const std::vector<Candidate>& minima) {
-    std::vector<Family> all;
-    for (const Candidate& minimum : minima) {
-        const auto belongs = [&](const Family& family) {
-            return std::any_of(family.begin(), family.end(), [&](const Candidate& member) {
-                return search.connected(member, minimum);
-            });
-        };
-        Family joined;
-        for (auto family = all.begin(); family != all.end();) {
-            if (belongs(*family)) {
-                joined.insert(joined.end(), family->begin(), family->end());
-                family = all.erase(family);
-            } else {
-                ++family;
-            }
-        }
-        joined.push_back(minimum);
-        all.push_back(joined);
-    }
-    const auto better = [](const Candidate& a, const Candidate& b) {
-        return a.misfit() < b.misfit();
-    };
-    for (Family& family : all) {
-        std::sort(family.begin(), family.end(), better);
-    }
-    std::sort(all.begin(), all.end(),
-              [&](const Family& a, const Family& b) { return better(a.front(), b.front()); });
-    return all;
-}
-
-/// Mean and covariance around one minimum: the gaps taken as linear, anew about each mean until it
-/// stays where it is.
-Spread spread_about(const PoseSearch& search, const Candidate& minimum) {
-    constexpr int most_rounds = 6;
-    PoseVector about = minimum.in_stated_u;
-    Spread spread;
-    for (int round = 0; round < most_rounds; ++round) {
-        std::vector<LinearReading> linear;
-        const auto gaps = search.gap_slopes(about);
-        for (std::size_t at = 0; at < gaps.size(); ++at) {
-            const FeltGap& felt = search.felt()[at];
-            const auto& gap = gaps[at];
-            const double offset = gap.gap_mm - gap.slope.dot(about);
-            LinearReading row;
-            row.slope = gap.slope;
-            row.u = search.gauge_u_mm();
-            row.low = felt.low_mm ? std::optional(*felt.low_mm - offset) : std::nullopt;
-            row.high = felt.high_mm ? std::optional(*felt.high_mm - offset) : std::nullopt;
-            linear.push_back(row);
-        }
-        spread = interval_posterior(linear);
-        const double moved = (spread.mean - about).norm();
-        about = spread.mean;
-        if (moved < 1e-3) {
-            break;
-        }
-    }
-    // Where gaps bend so much that the mean no longer fits, the minimum itself is the better place.
-    if (!search.fits_readings(search.look(spread.mean)) && search.fits_readings(minimum)) {
-        spread.mean = minimum.in_stated_u;
-    }
-    return spread;
-}
-
-/// A family's spread about its best member: that member's own, widened by where the others lie.
-Spread spread_of_family(const PoseSearch& search, const Family& family) {
-    Spread spread = spread_about(search, family.front());
-    PoseMatrix between = PoseMatrix::Zero();
-    for (const Candidate& member : family) {
-        const PoseVector off = member.in_stated_u - family.front().in_stated_u;
-        between += off * off.transpose() / static_cast<double>(family.size());
-    }
-    spread.covariance += between;
-    return spread;
-}
-
-/// A family's spread, widened until it holds every pose known to fit as well.
-struct Region {
-    Family family;
-    Spread spread;
-    bool one_of_a_line = false;
-
-    [[nodiscard]] double squared_distance(const PoseVector& in_stated_u) const {
-        const PoseVector off = in_stated_u - spread.mean;
-        return off.dot(spread.covariance.ldlt().solve(off));
-    }
-    [[nodiscard]] bool holds(const PoseVector& in_stated_u) const {
-        return squared_distance(in_stated_u) <= PoseSearch::most_stated_misfit;
-    }
-    /// Takes in a pose, if it fits so well that it is among the likeliest 95 %. In a normal
-    /// distribution its squared distance would be what its misfit is over the best one's; but the
-    /// ends of a line that fits all along lie two standard deviations out.
-    void widen_to(const Candidate& also) {
-        const double over = also.misfit() - family.front().misfit();
-        if (over > chi_squared_95) {
-            return;
-        }
-        const PoseVector off = also.in_stated_u - spread.mean;
-        spread.covariance += off * off.transpose() *
-                             (1.0 / std::max(4.0, over) - 1.0 / squared_distance(also.in_stated_u));
-        family.push_back(also);
-        one_of_a_line = true;
-    }
-};
-
-/// Regions of all families; best first. Slopes at a minimum say nothing of a pose farther off that
-/// fits, too, because gaps bend: one that no region holds widens that of which it is a
-/// continuation, or has a region of its own.
-std::vector<Region> regions(const PoseSearch& search, const std::vector<Candidate>& minima) {
-    constexpr std::size_t most_regions = 16;
-    std::vector<Region> all;
-    for (const Family& family : families(search, minima)) {
-        all.push_back({family, spread_of_family(search, family), family.size() > 1});
-    }
-    for (const Candidate& also : search.felt().empty() ? Family{} : search.elsewhere(minima)) {
-        const auto held = [&](const PoseVector& pose) {
-            return std::find_if(all.begin(), all.end(),
-                                [&](const Region& region) { return region.holds(pose); });
-        };
-        if (held(also.in_stated_u) != all.end()) {
-            continue;
-        }
-        const auto continued = std::find_if(all.begin(), all.end(), [&](const Region& region) {
-            return std::any_of(
-                region.family.begin(), region.family.end(),
-                [&](const Candidate& member) { return search.connected(member, also); });
-        });
-        if (continued != all.end()) {
-            continued->widen_to(also);
-            continue;
-        }
-        const Spread own = spread_about(search, also);
-        if (const auto same = held(own.mean); same != all.end()) {
-            same->widen_to(also);
-        } else if (all.size() < most_regions) {
-            all.push_back({{also}, own, false});
-        }
-    }
-    return all;
 }
 
 PassagePose pose_of(const PoseSearch& search, const Spread& spread) {
@@ -347,8 +200,58 @@ void explain_misfit(ReadingFit& fit, const RodInTube& rod, const StatedPlace& st
     fit.disagreeing = disagreements(rod, stated, search, best, readings);
 }
 
+/// ± of the predicted minimum once one more gap has been felt: the best pose fitted anew.
+std::optional<double> doubt_with_one_more_mm(const RodInTube& rod, const StatedPlace& stated,
+                                             const PoseSearch& search, const FeltGap& more) {
+    std::vector<FeltGap> felt = search.felt();
+    felt.push_back(more);
+    const PoseSearch with(rod.tube, stated, felt, search.gauge_u_mm());
+    const std::vector<Candidate> minima = with.minima();
+    if (!with.fits(minima.front())) {
+        return std::nullopt;
+    }
+    const Spread spread = pose_regions(with, minima).front().spread;
+    const auto minimum = minimum_mm(rod, with.bore_at(spread.mean));
+    return minimum ? minimum_doubt_mm(rod, with, spread.mean, spread.covariance, *minimum)
+                   : std::nullopt;
+}
+
+/// The most helpful reading. While some movement is still weak, the readings that seem best by
+/// slopes are tried by fitting anew: so far out slopes can mislead.
+std::optional<HelpfulReading> most_helpful(const FittedPose& pose, const RodInTube& rod,
+                                           const PoseSearch& search, const StatedPlace& stated,
+                                           const Spread& spread, const Gauges& gauges) {
+    constexpr std::size_t tried_anew = 12;
+    const double minimum = pose.minimum.found.minimum->clearance_mm;
+    const auto doubt_mm = [&](const PoseMatrix& covariance) {
+        return minimum_doubt_mm(rod, search, spread.mean, covariance, minimum);
+    };
+    const std::vector<RodAtPlace> rods = gauge_rods(rod);
+    std::vector<HelpfulReading> seem = helpful_readings(search, spread, doubt_mm, rods, gauges);
+    if (pose.weak.empty()) {
+        return seem.empty() ? std::nullopt : std::optional(seem.front());
+    }
+    seem.resize(std::min(seem.size(), tried_anew));
+    std::optional<HelpfulReading> best;
+    for (HelpfulReading& each : seem) {
+        const auto at = std::find_if(rods.begin(), rods.end(), [&](const RodAtPlace& candidate) {
+            return candidate.place == each.at.place && candidate.end == each.at.end;
+        });
+        const auto after = doubt_with_one_more_mm(
+            rod, stated, search,
+            {at->rod, each.at.end, each.at.clock_hours, each.expected_mm - gauges.step_mm / 2.0,
+             each.expected_mm + gauges.step_mm / 2.0});
+        if (after && (!best || *after < best->doubt_after_mm)) {
+            best = each;
+            best->doubt_after_mm = *after;
+        }
+    }
+    return best;
+}
+
 void say_what_to_read_next(ReadingFit& fit, const RodInTube& rod, const PoseSearch& search,
-                           const std::vector<Spread>& spreads, const Gauges& gauges) {
+                           const StatedPlace& stated, const std::vector<Spread>& spreads,
+                           const Gauges& gauges) {
     fit.told_apart_by_readings =
         std::all_of(fit.poses.begin() + 1, fit.poses.end(), [&](const FittedPose& other) {
             return other.reading_misfit - fit.poses.front().reading_misfit >= told_apart_misfit;
@@ -356,13 +259,8 @@ void say_what_to_read_next(ReadingFit& fit, const RodInTube& rod, const PoseSear
     if (!fit.told_apart_by_readings) {
         fit.deciding = deciding_reading(search, spreads, gauge_rods(rod), gauges);
     }
-    const auto& minimum = fit.poses.front().minimum.found.minimum;
-    if (fit.poses.size() == 1 && minimum) {
-        const Spread& pose = spreads.front();
-        const auto doubt_mm = [&](const PoseMatrix& covariance) {
-            return minimum_doubt_mm(rod, search, pose.mean, covariance, minimum->clearance_mm);
-        };
-        fit.helpful = helpful_reading(search, pose, doubt_mm, gauge_rods(rod), gauges);
+    if (fit.poses.size() == 1 && fit.poses.front().minimum.found.minimum) {
+        fit.helpful = most_helpful(fit.poses.front(), rod, search, stated, spreads.front(), gauges);
     }
 }
 
@@ -396,7 +294,7 @@ PosesThatFit fit_poses(const RodInTube& rod, const StatedPlace& stated, const Ga
     const PoseSearch search(rod.tube, stated, gaps.felt, gauges.u_mm);
     const std::vector<Candidate> minima = search.minima();
     if (search.fits(minima.front())) {
-        for (const Region& region : regions(search, minima)) {
+        for (const PoseRegion& region : pose_regions(search, minima)) {
             found.poses.push_back({pose_of(search, region.spread),
                                    covariance_of(search, region.spread), region.one_of_a_line});
         }
@@ -423,7 +321,7 @@ ReadingFit fit_readings(const RodInTube& rod, const StatedPlace& stated, const G
         return fit;
     }
     std::vector<Spread> spreads;
-    for (const Region& region : regions(search, minima)) {
+    for (const PoseRegion& region : pose_regions(search, minima)) {
         spreads.push_back(region.spread);
         fit.poses.push_back(
             fitted_pose(rod, search, region.spread, readings, region.one_of_a_line));
@@ -431,7 +329,7 @@ ReadingFit fit_readings(const RodInTube& rod, const StatedPlace& stated, const G
     fit.outcome = readings.empty()        ? FitOutcome::no_readings
                   : fit.poses.size() == 1 ? FitOutcome::fitted
                                           : FitOutcome::several_fit;
-    say_what_to_read_next(fit, rod, search, spreads, gauges);
+    say_what_to_read_next(fit, rod, search, stated, spreads, gauges);
     return fit;
 }
 

@@ -188,8 +188,8 @@ TEST(FittedRegion, HoldsTheTruthAsOftenAsItSaysAndIsNoLargerThanItMustBe) {
     EXPECT_NEAR(static_cast<double>(inside) / region_trials, 0.95, scatter) << figures.str();
     // What a trial's own readings happen to be, and how gaps bend within the region.
     EXPECT_NEAR(mean, 1.0, 0.1) << figures.str();
-    EXPECT_GT(percentile(volumes, 0.05), 0.6) << figures.str();
-    EXPECT_LT(percentile(volumes, 0.95), 1.5) << figures.str();
+    EXPECT_GT(percentile(volumes, 0.05), 0.9) << figures.str();
+    EXPECT_LT(percentile(volumes, 0.95), 1.1) << figures.str();
 }
 
 /// Where a rod crosses a mouth, from the bore's axis: towards 12 and towards 3 o'clock.
@@ -257,6 +257,9 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
     int apart = 0;
     int reported = 0;
     int reported_apart = 0;
+    int truths_held = 0;
+    int with_a_line = 0;
+    std::vector<double> volumes; // of all regions of a trial, as a part of what was stated
     for (int made = 0; made < mirror_trials; ++made) {
         const RodInTube rod = roomy_rod(stated, random);
         const PassagePose truth = drawn_from(stated, random);
@@ -269,6 +272,18 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
         }
         give_names(readings);
         const PosesThatFit fit = fit_poses(rod, stated, gauges, readings);
+        bool truth_held = false;
+        bool a_line = false;
+        double volume = 0.0;
+        for (const PoseThatFits& pose : fit.poses) {
+            const double off = distance_in_u(pose.pose, pose.covariance, truth);
+            truth_held = truth_held || off * off <= chi_squared_95;
+            a_line = a_line || pose.one_of_a_line;
+            volume += std::sqrt(pose.covariance.determinant()) / as_vector(stated).prod();
+        }
+        truths_held += truth_held;
+        with_a_line += a_line;
+        volumes.push_back(volume);
         const Bore tube = twins::moved_by_its_ends(rod.tube, truth);
         const Vec2 top = to_the_other_side(rod, tube, BoreEnd::top);
         const Vec2 bottom = to_the_other_side(rod, tube, BoreEnd::bottom);
@@ -302,7 +317,14 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
     std::cout << figures.str() << '\n';
     EXPECT_EQ(reported, both_fit) << figures.str();
     EXPECT_EQ(reported_apart, apart) << figures.str();
-    EXPECT_GT(apart, mirror_trials / 4) << figures.str(); // or nothing was tried
+    // Or nothing was tried.
+    EXPECT_GT(both_fit, mirror_trials / 4) << figures.str();
+    EXPECT_GT(apart, mirror_trials / 10) << figures.str();
+    // A truth among bends may be held oftener than stated, never more seldom; and no region is so
+    // large that it would hold a mirror by itself.
+    EXPECT_GE(truths_held, mirror_trials * 93 / 100) << figures.str();
+    EXPECT_LT(percentile(volumes, 0.5), 0.02) << figures.str();
+    EXPECT_LT(percentile(volumes, 0.95), 0.3) << figures.str();
 }
 
 // With few readings: which movements are left in doubt agrees with the information that readings
@@ -315,7 +337,7 @@ TEST(FittedRegion, FewReadingsSayWhatIsWeakAndWhatWouldHelpMost) {
     const StatedPlace stated{0.3, 0.004};
     std::ostringstream figures;
     for (int made = 0; made < few_readings_trials; ++made) {
-        const LadderTrial trial = ladder_trial(stated, 2 + made % 3, random);
+        const LadderTrial trial = ladder_trial(stated, 2 + made % 2, random);
         const ReadingFit fit = fit_readings(trial.rod, stated, gauges, trial.readings);
         ASSERT_EQ(fit.outcome, FitOutcome::fitted) << made;
         const FittedPose& pose = fit.poses.front();
@@ -364,9 +386,10 @@ TEST(FittedRegion, FewReadingsSayWhatIsWeakAndWhatWouldHelpMost) {
                 << " weak, doubt " << *pose.minimum.doubt_mm << " mm; a further one "
                 << "leaves " << least << " to " << most << ", the one named " << *helped << " ("
                 << fit.helpful->doubt_after_mm << " said)\n";
-        // The mean moves a little with the next reading, and the minimum's own bends with it.
+        // The mean moves a little with the next reading, and where poses that fit lie on a line,
+        // what is left of it is not what slopes say.
         EXPECT_LE(*helped, 1.02 * least) << figures.str();
-        EXPECT_NEAR(fit.helpful->doubt_after_mm, *helped, 0.02 * *pose.minimum.doubt_mm)
+        EXPECT_NEAR(fit.helpful->doubt_after_mm, *helped, 0.05 * *pose.minimum.doubt_mm)
             << figures.str();
         EXPECT_LT(least, 0.95 * most) << figures.str(); // or any place would do
     }
