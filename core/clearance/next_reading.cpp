@@ -88,11 +88,10 @@ std::vector<HelpfulReading> helpful_readings(const PoseSearch& search, const Spr
                                              const DoubtByCovariance& doubt_mm,
                                              const std::vector<RodAtPlace>& rods,
                                              const Gauges& gauges) {
-    const std::optional<double> before = doubt_mm(pose.covariance);
     std::vector<HelpfulReading> found;
     for (const GaugeTry& each : tries(rods)) {
         const auto gap = search.gap_slope(each.gap, pose.mean);
-        if (!before || gap.gap_mm < 0.0) {
+        if (gap.gap_mm < 0.0) {
             continue; // no gauge goes in there
         }
         // A normal reading of known variance.
@@ -100,7 +99,7 @@ std::vector<HelpfulReading> helpful_readings(const PoseSearch& search, const Spr
         const PoseMatrix left =
             pose.covariance -
             shared * shared.transpose() / (gap.slope.dot(shared) + reading_variance(gauges));
-        if (const auto after = doubt_mm(left); after && *after < *before) {
+        if (const auto after = doubt_mm(left)) {
             found.push_back({each.at, gap.gap_mm, *after});
         }
     }

@@ -65,7 +65,7 @@ struct RodAtPlace {
 using DoubtByCovariance = std::function<std::optional<double>(const PoseMatrix& covariance)>;
 
 /// Tries every place: what covariance would be left after a reading there, the gauges' step wide
-/// and where the pose expects it, and how much doubt with that. Those that take some, best first.
+/// and where the pose expects it, and how much doubt with that. Best first.
 [[nodiscard]] std::vector<HelpfulReading> helpful_readings(const PoseSearch& search,
                                                            const Spread& pose,
                                                            const DoubtByCovariance& doubt_mm,

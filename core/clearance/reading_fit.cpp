@@ -216,8 +216,9 @@ std::optional<double> doubt_with_one_more_mm(const RodInTube& rod, const StatedP
                    : std::nullopt;
 }
 
-/// The most helpful reading. While some movement is still weak, the readings that seem best by
-/// slopes are tried by fitting anew: so far out slopes can mislead.
+/// The reading that leaves the least doubt, if it leaves less than there is. While some movement
+/// is still weak, those that seem best by slopes are tried by fitting anew, since so far out slopes
+/// can mislead; of a line of poses they say little, so there every one is tried.
 std::optional<HelpfulReading> most_helpful(const FittedPose& pose, const RodInTube& rod,
                                            const PoseSearch& search, const StatedPlace& stated,
                                            const Spread& spread, const Gauges& gauges) {
@@ -228,25 +229,27 @@ std::optional<HelpfulReading> most_helpful(const FittedPose& pose, const RodInTu
     };
     const std::vector<RodAtPlace> rods = gauge_rods(rod);
     std::vector<HelpfulReading> seem = helpful_readings(search, spread, doubt_mm, rods, gauges);
-    if (pose.weak.empty()) {
-        return seem.empty() ? std::nullopt : std::optional(seem.front());
-    }
-    seem.resize(std::min(seem.size(), tried_anew));
-    std::optional<HelpfulReading> best;
-    for (HelpfulReading& each : seem) {
-        const auto at = std::find_if(rods.begin(), rods.end(), [&](const RodAtPlace& candidate) {
-            return candidate.place == each.at.place && candidate.end == each.at.end;
+    if (!pose.weak.empty()) {
+        seem.resize(pose.one_of_a_line ? seem.size() : std::min(seem.size(), tried_anew));
+        std::erase_if(seem, [&](HelpfulReading& each) {
+            const auto at = std::find_if(rods.begin(), rods.end(), [&](const RodAtPlace& rod_at) {
+                return rod_at.place == each.at.place && rod_at.end == each.at.end;
+            });
+            const auto after = doubt_with_one_more_mm(
+                rod, stated, search,
+                {at->rod, each.at.end, each.at.clock_hours, each.expected_mm - gauges.step_mm / 2.0,
+                 each.expected_mm + gauges.step_mm / 2.0});
+            each.doubt_after_mm = after.value_or(0.0);
+            return !after;
         });
-        const auto after = doubt_with_one_more_mm(
-            rod, stated, search,
-            {at->rod, each.at.end, each.at.clock_hours, each.expected_mm - gauges.step_mm / 2.0,
-             each.expected_mm + gauges.step_mm / 2.0});
-        if (after && (!best || *after < best->doubt_after_mm)) {
-            best = each;
-            best->doubt_after_mm = *after;
-        }
     }
-    return best;
+    const auto best = std::min_element(seem.begin(), seem.end(),
+                                       [](const HelpfulReading& a, const HelpfulReading& b) {
+                                           return a.doubt_after_mm < b.doubt_after_mm;
+                                       });
+    const bool helps = best != seem.end() && pose.minimum.doubt_mm &&
+                       best->doubt_after_mm < *pose.minimum.doubt_mm;
+    return helps ? std::optional(*best) : std::nullopt;
 }
 
 void say_what_to_read_next(ReadingFit& fit, const RodInTube& rod, const PoseSearch& search,

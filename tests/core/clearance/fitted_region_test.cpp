@@ -327,6 +327,29 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
     EXPECT_LT(percentile(volumes, 0.95), 0.3) << figures.str();
 }
 
+/// ± of the minimum as `PredictedMinimum` defines it, all by the plainest means: two standard
+/// deviations along each principal direction, in stated standard deviations, and the larger side.
+std::optional<double> slow_doubt_mm(const RodInTube& rod, const StatedPlace& stated,
+                                    const PoseThatFits& pose) {
+    const PoseVector u = as_vector(stated);
+    const PoseMatrix in_stated_u =
+        u.cwiseInverse().asDiagonal() * pose.covariance * u.cwiseInverse().asDiagonal();
+    const Eigen::SelfAdjointEigenSolver<PoseMatrix> parts(in_stated_u);
+    const auto minimum = FitBench(rod, pose.pose).minimum();
+    double squares = 0.0;
+    for (int part = 0; part < 4; ++part) {
+        const PoseVector reach = 2.0 * std::sqrt(parts.eigenvalues()[part]) *
+                                 parts.eigenvectors().col(part).cwiseProduct(u);
+        const auto one = FitBench(rod, as_pose(as_vector(pose.pose) + reach)).minimum();
+        const auto other = FitBench(rod, as_pose(as_vector(pose.pose) - reach)).minimum();
+        if (!minimum || !one || !other) {
+            return std::nullopt;
+        }
+        squares += std::pow(std::max(std::abs(*one - *minimum), std::abs(*other - *minimum)), 2);
+    }
+    return std::sqrt(squares);
+}
+
 // With few readings: which movements are left in doubt agrees with the information that readings
 // and statement hold, and of every place where a gauge could be tried next the one that is named
 // leaves the least doubt, by fitting anew with each of them.
@@ -364,8 +387,9 @@ TEST(FittedRegion, FewReadingsSayWhatIsWeakAndWhatWouldHelpMost) {
             std::vector<GapAtLift> more = trial.readings;
             more.push_back(
                 {"next", lift, end, hours, gap - gauges.step_mm / 2.0, gap + gauges.step_mm / 2.0});
-            const ReadingFit after = fit_readings(trial.rod, stated, gauges, more);
-            return after.poses.empty() ? std::nullopt : after.poses.front().minimum.doubt_mm;
+            const PosesThatFit after = fit_poses(trial.rod, stated, gauges, more);
+            return after.poses.empty() ? std::nullopt
+                                       : slow_doubt_mm(trial.rod, stated, after.poses.front());
         };
         double least = *pose.minimum.doubt_mm;
         double most = 0.0;
