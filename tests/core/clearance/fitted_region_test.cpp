@@ -3,8 +3,10 @@
 #include <Eigen/Eigenvalues>
 #include <array>
 #include <iostream>
+#include <numbers>
 #include <numeric>
 #include <random>
+#include <sstream>
 
 #include "core/clearance/reading_fit.h"
 #include "tests/core/clearance/fit_bench.h"
@@ -22,7 +24,7 @@ constexpr int few_readings_trials = 1;
 #else
 constexpr int region_trials = 2000;
 constexpr int mirror_trials = 200;
-constexpr int few_readings_trials = 6;
+constexpr int few_readings_trials = 12;
 #endif
 
 const Gauges gauges;
@@ -95,7 +97,9 @@ double ladder_information(double u, double w) {
 }
 
 TEST(FittedRegion, LaddersTellAsMuchAsSheppardSays) {
-    const auto bell = [](double x) { return std::exp(-x * x / 2.0) / std::sqrt(2.0 * M_PI); };
+    const auto bell = [](double x) {
+        return std::exp(-x * x / 2.0) / std::sqrt(2.0 * std::numbers::pi);
+    };
     const auto below = [](double x) { return std::erfc(-x / std::sqrt(2.0)) / 2.0; };
     const double step = gauges.step_mm / gauges.u_mm;
     double information = 0.0;

@@ -13,6 +13,12 @@
 namespace rodway {
 namespace {
 
+#if defined(__SANITIZE_ADDRESS__)
+constexpr int planted_cases = 40; // some ten times slower
+#else
+constexpr int planted_cases = 120;
+#endif
+
 const Gauges gauges;
 
 const FittedPose& nearest_to(const ReadingFit& fit, const PassagePose& planted) {
@@ -100,7 +106,7 @@ struct Coverage {
     double error_squares = 0.0; ///< in stated sd
 };
 
-// 120 planted poses; four clock directions alone, in thousands of them, are
+// Planted poses; four clock directions alone, in thousands of them, are
 // fitted_region_test.cpp's matter. At least 90 % of them must lie in what is called 95 %: the gaps'
 // bending and the poses drawn again because the rod touched are what may cost the rest. And the fit
 // must have learnt: a program that gives back what was stated covers, too.
@@ -111,7 +117,7 @@ TEST(ReadingFit, FindsPlantedPosesWithinTheirStatedUncertainty) {
     std::normal_distribution<double> normal;
     const StatedPlace stated{0.5, 0.008};
     std::array<Coverage, 4> kinds;
-    for (int made = 0, used = 0; used < 120; ++made) {
+    for (int made = 0, used = 0; used < planted_cases; ++made) {
         ASSERT_LT(made, 4000);
         const auto rod = closed(twins::random_train(random));
         const PassagePose planted =
