@@ -16,9 +16,6 @@ struct Crossing {
 };
 
 std::optional<Crossing> crossing(const Bore& bore, const RodPlace& rod, BoreEnd end) {
-    const double half = bore.length_mm / 2.0;
-    const double plane =
-        end == BoreEnd::top ? half - bore.top_edge_radius_mm : bore.bottom_edge_radius_mm - half;
     const Vec3 along = rod.upper_K - rod.lower_K;
     const double length = along.norm();
     const double rise = along.dot(bore.axis_K);
@@ -26,27 +23,43 @@ std::optional<Crossing> crossing(const Bore& bore, const RodPlace& rod, BoreEnd 
         return std::nullopt;
     }
     const Vec3 lower = rod.lower_K - bore.centre_K;
-    const Vec3 at = lower + (plane - lower.dot(bore.axis_K)) / rise * along;
+    const Vec3 at = lower + (mouth_plane_mm(bore, end) - lower.dot(bore.axis_K)) / rise * along;
     return Crossing{at - at.dot(bore.axis_K) * bore.axis_K, along / length};
 }
 
 /// The nearest point of the line that runs along the middle of an obround; of a round bore, its
 /// axis.
-Vec3 nearest_core_K(const Bore& bore, const Vec3& at_K) {
-    const double along =
-        std::clamp(at_K.dot(bore.long_way_K), -bore.half_straight_mm, bore.half_straight_mm);
-    return along * bore.long_way_K;
+double nearest_core_mm(const Bore& bore, const Vec3& at_K) {
+    return std::clamp(at_K.dot(bore.long_way_K), -bore.half_straight_mm, bore.half_straight_mm);
 }
+Vec3 nearest_core_K(const Bore& bore, const Vec3& at_K) {
+    return nearest_core_mm(bore, at_K) * bore.long_way_K;
+}
+
+/// Where the ball that a gauge stands for has its centre, and how far the room towards the rod
+/// grows for each millimetre of its way out.
+struct GaugeBall {
+    double out_mm = 0.0; ///< t
+    double grows = 1.0;  ///< k
+};
 
 /// With the ball's centre t out along the ray u from the crossing c, its room towards the rod is
 /// k·t - ρ (k = |u × rod's direction|), towards the wall R - |distance to the core line|. Their
-/// difference f(t) is concave and positive at 0, so it has one root; Newton's method from far out,
-/// where f is negative, falls onto it from one side.
-double gap_from(const Bore& bore, const Crossing& crossing, double rod_radius, const Vec3& u) {
+/// difference f(t) is concave and positive at 0, so it has one root; Newton's method from beyond
+/// it, where f is negative, falls onto it from one side. Beyond it: the distance to the core line
+/// is at least t - |c| - h, so f(t) ≤ 0 from t = (R + ρ + |c| + h)/(1 + k) on. In a round bore
+/// |c + t·u| = R + ρ - k·t, squared, is a quadratic with one positive root (|c| < R + ρ).
+GaugeBall gauge_ball(const Bore& bore, const Crossing& crossing, double rod_radius, const Vec3& u) {
     const double R = bore.bore_radius_mm;
     const double tilted = crossing.direction_K.dot(u);
     const double k = std::sqrt(1.0 - tilted * tilted);
-    double t = 2.0 * (crossing.at_K.norm() + R + bore.half_straight_mm + rod_radius);
+    if (!(bore.half_straight_mm > 0.0)) {
+        const double both = R + rod_radius;
+        const double middle = crossing.at_K.dot(u) + both * k;
+        const double last = both * both - crossing.at_K.squaredNorm();
+        return {last / (middle + std::sqrt(middle * middle + tilted * tilted * last)), k};
+    }
+    double t = (R + rod_radius + crossing.at_K.norm() + bore.half_straight_mm) / (1.0 + k);
     for (int step = 0; step < 60; ++step) {
         const Vec3 centre = crossing.at_K + t * u;
         const Vec3 out = centre - nearest_core_K(bore, centre);
@@ -63,20 +76,28 @@ double gap_from(const Bore& bore, const Crossing& crossing, double rod_radius, c
             break;
         }
     }
-    return 2.0 * (k * t - rod_radius);
+    return {t, k};
+}
+
+double gap_from(const Bore& bore, const Crossing& crossing, double rod_radius, const Vec3& u) {
+    const GaugeBall ball = gauge_ball(bore, crossing, rod_radius, u);
+    return 2.0 * (ball.grows * ball.out_mm - rod_radius);
+}
+
+/// Past half the rod's radius outside the outline the ball's place has no more meaning.
+double farthest_out_mm(const Bore& bore, double rod_radius) {
+    return bore.bore_radius_mm + rod_radius / 2.0;
 }
 
 double gap_anywhere(const Bore& bore, Crossing crossing, double rod_radius, const Vec3& u) {
-    // Past half the rod's radius outside the outline the ball's place has no more meaning: from
-    // there on the gap simply falls with the distance.
     const Vec3 core = nearest_core_K(bore, crossing.at_K);
     const Vec3 out = crossing.at_K - core;
-    const double farthest = bore.bore_radius_mm + rod_radius / 2.0;
+    const double farthest = farthest_out_mm(bore, rod_radius);
     const double beyond = out.norm() - farthest;
     if (beyond <= 0.0) {
         return gap_from(bore, crossing, rod_radius, u);
     }
-    crossing.at_K = core + out.normalized() * farthest;
+    crossing.at_K = core + out.normalized() * farthest; // from there on it falls with the distance
     return gap_from(bore, crossing, rod_radius, u) - 2.0 * beyond;
 }
 
@@ -148,7 +169,24 @@ TightestGap tightest(const Bore& bore, const Crossing& crossing, double rod_radi
     return {gap(rad), hours};
 }
 
+/// Where the gap moves with the clock direction u, from what that direction itself moves with: the
+/// bore's axis a. u = cos·T + sin·T×a, and T is v = -x + a_x·a made a unit vector.
+Vec3 by_axis_through_clock(const Bore& bore, double rad, const Vec3& by_direction) {
+    const Vec3& a = bore.axis_K;
+    const Vec3 v = -Vec3::UnitX() + a.x() * a;
+    const double length = v.norm();
+    const Vec3 twelve = v / length;
+    const Vec3 by_twelve = std::cos(rad) * by_direction + std::sin(rad) * a.cross(by_direction);
+    const Vec3 by_v = (by_twelve - by_twelve.dot(twelve) * twelve) / length;
+    return std::sin(rad) * by_direction.cross(twelve) + a.x() * by_v + by_v.dot(a) * Vec3::UnitX();
+}
+
 } // namespace
+
+double mouth_plane_mm(const Bore& bore, BoreEnd end) {
+    const double half = bore.length_mm / 2.0;
+    return end == BoreEnd::top ? half - bore.top_edge_radius_mm : bore.bottom_edge_radius_mm - half;
+}
 
 Vec3 clock_direction_K(const Bore& bore, double clock_hours) {
     return Face(bore).direction_K(clock_hours * std::numbers::pi / 6.0);
@@ -167,6 +205,42 @@ double gap_anywhere_mm(const Bore& bore, const RodPlace& rod, BoreEnd end, doubl
     const auto at = crossing(bore, rod, end);
     return at ? gap_anywhere(bore, *at, rod.radius_mm, clock_direction_K(bore, clock_hours))
               : across_mm(bore, rod);
+}
+
+// With q = c + t·u the ball's centre, κ the nearest place on the core line, n the unit vector from
+// there to q, and d the rod's direction: R - n·(q - κ·l) = k·t - ρ holds as everything moves, so
+//   (n·u + k)·dt = -n·(dc + t·du - κ·dl) - t·dk,   dk = -(d·u)/k · d·du,   gap = 2·(k·t - ρ).
+// The crossing c, from the mouth's middle m = centre + plane·a, stays on the rod and square to a:
+//   dc = d·(dm·a - c·da)/(d·a) - dm.
+std::optional<GapGradient> gap_gradient(const Bore& bore, const RodPlace& rod, BoreEnd end,
+                                        double clock_hours) {
+    const auto at = crossing(bore, rod, end);
+    if (!at || !((at->at_K - nearest_core_K(bore, at->at_K)).norm() <
+                 farthest_out_mm(bore, rod.radius_mm))) {
+        return std::nullopt;
+    }
+    const double rad = clock_hours * std::numbers::pi / 6.0;
+    const Vec3 u = Face(bore).direction_K(rad);
+    const auto [t, k] = gauge_ball(bore, *at, rod.radius_mm, u);
+    const Vec3 q = at->at_K + t * u;
+    const double kappa = nearest_core_mm(bore, q);
+    const Vec3 n = (q - kappa * bore.long_way_K).normalized();
+    const Vec3& a = bore.axis_K;
+    const Vec3& d = at->direction_K;
+    const double both = n.dot(u) + k;
+    if (!(both > 0.0)) {
+        return std::nullopt;
+    }
+    const Vec3 by_crossing = -2.0 * k / both * n;
+    const Vec3 by_direction = t * by_crossing - 2.0 * t * n.dot(u) * d.dot(u) / (both * k) * d;
+    const double along_rod = by_crossing.dot(d) / d.dot(a);
+    GapGradient found;
+    found.gap_mm = 2.0 * (k * t - rod.radius_mm);
+    found.by_centre_K = along_rod * a - by_crossing;
+    found.by_axis_K = mouth_plane_mm(bore, end) * found.by_centre_K - along_rod * at->at_K +
+                      by_axis_through_clock(bore, rad, by_direction);
+    found.by_long_way_K = -kappa * by_crossing;
+    return found;
 }
 
 std::optional<TightestGap> tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end) {

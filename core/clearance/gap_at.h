@@ -13,6 +13,10 @@ struct RodPlace {
     double radius_mm = 0.0; ///< of the rod where it leaves the bore; of a stepped rod, there
 };
 
+/// Where a mouth lies, from the bore's centre towards the rocker, mm: its end plane, or where its
+/// rounding begins.
+[[nodiscard]] double mouth_plane_mm(const Bore& bore, BoreEnd end);
+
 /// Unit vector square to the bore's axis: 12 o'clock is -x put square to it, 3 o'clock the bank's
 /// +y, seen from the rocker down, as on `WallDirection`. Hours may be any finite number.
 [[nodiscard]] Vec3 clock_direction_K(const Bore& bore, double clock_hours);
@@ -39,6 +43,19 @@ struct RodPlace {
 /// search that may pass through such places, never for an answer.
 [[nodiscard]] double gap_anywhere_mm(const Bore& bore, const RodPlace& rod, BoreEnd end,
                                      double clock_hours);
+
+/// How a gap answers to small changes of the bore: mm for each mm of its centre, and for each
+/// change of its axis and of its long way (which stay unit vectors square to each other).
+struct GapGradient {
+    double gap_mm = 0.0;
+    Vec3 by_centre_K = Vec3::Zero();
+    Vec3 by_axis_K = Vec3::Zero();
+    Vec3 by_long_way_K = Vec3::Zero(); ///< zero in a round bore
+};
+/// `gap_at` with its gradient; derived in gap_at.cpp. Clock direction and mouth move with the bore.
+/// Empty if the rod's axis runs outside the bore by more than `gap_anywhere_mm` gives a meaning to.
+[[nodiscard]] std::optional<GapGradient> gap_gradient(const Bore& bore, const RodPlace& rod,
+                                                      BoreEnd end, double clock_hours);
 
 /// The least gap all round one mouth, and where.
 struct TightestGap {

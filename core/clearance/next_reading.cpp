@@ -20,11 +20,9 @@ struct GaugeTry {
 std::vector<GaugeTry> tries(const std::vector<RodAtPlace>& rods) {
     std::vector<GaugeTry> all;
     for (const RodAtPlace& rod : rods) {
-        for (const BoreEnd end : {BoreEnd::top, BoreEnd::bottom}) {
-            for (int hour = 1; hour <= 12; ++hour) {
-                const double hours = hour;
-                all.push_back({{rod.place, end, hours}, {rod.rod, end, hours, {}, {}}});
-            }
+        for (int hour = 1; hour <= 12; ++hour) {
+            const double hours = hour;
+            all.push_back({{rod.place, rod.end, hours}, {rod.rod, rod.end, hours, {}, {}}});
         }
     }
     return all;
@@ -86,30 +84,30 @@ std::optional<DecidingReading> deciding_reading(const PoseSearch& search,
     return best;
 }
 
-std::optional<HelpfulReading> helpful_reading(const PoseSearch& search, const Spread& pose,
-                                              const PoseVector& minimum_slope,
-                                              const std::vector<RodAtPlace>& rods,
-                                              const Gauges& gauges) {
-    const PoseVector shared = pose.covariance * minimum_slope;
-    const double before = minimum_slope.dot(shared);
-    std::optional<HelpfulReading> best;
-    double most = 0.0;
+std::vector<HelpfulReading> helpful_readings(const PoseSearch& search, const Spread& pose,
+                                             const DoubtByCovariance& doubt_mm,
+                                             const std::vector<RodAtPlace>& rods,
+                                             const Gauges& gauges) {
+    std::vector<HelpfulReading> found;
     for (const GaugeTry& each : tries(rods)) {
         const auto gap = search.gap_slope(each.gap, pose.mean);
         if (gap.gap_mm < 0.0) {
             continue; // no gauge goes in there
         }
-        // How far a normal reading of known variance would bring the minimum's own variance down.
-        const double covariance = gap.slope.dot(shared);
-        const double gain = covariance * covariance /
-                            (gap.slope.dot(pose.covariance * gap.slope) + reading_variance(gauges));
-        if (gain > most) {
-            most = gain;
-            best =
-                HelpfulReading{each.at, gap.gap_mm, 2.0 * std::sqrt(std::max(0.0, before - gain))};
+        // A normal reading of known variance.
+        const PoseVector shared = pose.covariance * gap.slope;
+        const PoseMatrix left =
+            pose.covariance -
+            shared * shared.transpose() / (gap.slope.dot(shared) + reading_variance(gauges));
+        if (const auto after = doubt_mm(left)) {
+            found.push_back({each.at, gap.gap_mm, *after});
         }
     }
-    return best;
+    std::stable_sort(found.begin(), found.end(),
+                     [](const HelpfulReading& a, const HelpfulReading& b) {
+                         return a.doubt_after_mm < b.doubt_after_mm;
+                     });
+    return found;
 }
 
 } // namespace rodway

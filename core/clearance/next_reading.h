@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -45,9 +46,10 @@ struct Gauges {
 /// Errors: not_a_number, out_of_range ("gauges/u" 0.0001 to 1 mm, "gauges/step" 0 to 5 mm).
 Result<Done> check_gauges(const Gauges& gauges);
 
-/// The rod where it would stand at a place in the turn.
+/// The rod as it would stand at one mouth at a place in the turn.
 struct RodAtPlace {
-    TurnPlace place;
+    TurnPlace place = TurnPlace::on_heel;
+    BoreEnd end = BoreEnd::top;
     RodPlace rod;
 };
 
@@ -58,11 +60,16 @@ struct RodAtPlace {
                                                               const std::vector<RodAtPlace>& rods,
                                                               const Gauges& gauges);
 
-/// `minimum_slope`: of the minimum by the pose, mm for each stated standard deviation.
-[[nodiscard]] std::optional<HelpfulReading> helpful_reading(const PoseSearch& search,
-                                                            const Spread& pose,
-                                                            const PoseVector& minimum_slope,
-                                                            const std::vector<RodAtPlace>& rods,
-                                                            const Gauges& gauges);
+/// ± of the predicted minimum with the pose's covariance (in stated standard deviations); empty
+/// if it can't be worked out.
+using DoubtByCovariance = std::function<std::optional<double>(const PoseMatrix& covariance)>;
+
+/// Tries every place: what covariance would be left after a reading there, the gauges' step wide
+/// and where the pose expects it, and how much doubt with that. Best first.
+[[nodiscard]] std::vector<HelpfulReading> helpful_readings(const PoseSearch& search,
+                                                           const Spread& pose,
+                                                           const DoubtByCovariance& doubt_mm,
+                                                           const std::vector<RodAtPlace>& rods,
+                                                           const Gauges& gauges);
 
 } // namespace rodway

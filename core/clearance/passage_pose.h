@@ -1,6 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 
 #include "core/base/result.h"
 #include "core/geometry/bore.h"
@@ -26,6 +27,19 @@ using PoseMatrix = Eigen::Matrix4d;
 
 /// The bore moved to a pose.
 [[nodiscard]] Bore at_pose(const Bore& bore, const PassagePose& pose);
+
+/// How a bore changes for one unit of one unknown of its pose (mm or rad).
+struct BoreRate {
+    Vec3 centre_K = Vec3::Zero();
+    Vec3 axis_K = Vec3::Zero();
+    Vec3 long_way_K = Vec3::Zero();
+};
+/// The bore at a pose, and how it changes there with each unknown, in `as_vector`'s order.
+struct PosedBore {
+    Bore bore;
+    std::array<BoreRate, 4> rates;
+};
+[[nodiscard]] PosedBore at_pose_with_rates(const Bore& bore, const PassagePose& pose);
 
 /// How well the set-up's place of a passage is known, as standard deviations: half of a ± that
 /// is meant to hold 19 times in 20; a ± that is a limit, by √3 (JCGM 100:2008, 4.3.7). Zero where

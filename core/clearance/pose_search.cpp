@@ -18,11 +18,36 @@ constexpr double step_mm = 1e-4; // of the differences by which slopes are taken
 constexpr double step_rad = 1e-6;
 constexpr double settled = 1e-5;        // in stated standard deviations
 constexpr double same_pose = 0.02;      // likewise
+constexpr double same_start = 0.1;      // likewise
 constexpr double longest_step = 2.0;    // likewise
 constexpr std::size_t most_minima = 16; // more are a line of poses, not separate ones
 constexpr double plane_weight = 1e6;    // holds a search in a plane
+constexpr double slight_pull = 0.01;    // of misfit for one stated standard deviation
 constexpr double little_barrier = 4.0;  // of misfit: two standard deviations
 constexpr int connecting_halvings = 3;
+
+/// Starts that are tried once only.
+class Tried {
+  public:
+    /// False where one as good as the same was there before.
+    bool add(const PoseVector& start) {
+        const bool is_new = std::none_of(
+            starts_.begin(), starts_.end(),
+            [&](const PoseVector& other) { return (other - start).norm() < same_start; });
+        if (is_new) {
+            starts_.push_back(start);
+        }
+        return is_new;
+    }
+
+  private:
+    std::vector<PoseVector> starts_;
+};
+
+double gap_in(const Bore& bore, const FeltGap& felt) {
+    return felt.clock_hours ? gap_anywhere_mm(bore, felt.rod, felt.end, *felt.clock_hours)
+                            : tightest_gap_anywhere(bore, felt.rod, felt.end).gap_mm;
+}
 
 } // namespace
 
@@ -40,42 +65,76 @@ Bore PoseSearch::bore_at(const PoseVector& in_stated_u) const {
     return at_pose(bore_, as_pose(in_stated_u.cwiseProduct(stated_u_)));
 }
 
-double PoseSearch::gap_mm(const FeltGap& felt, const PoseVector& in_stated_u) const {
-    const Bore bore = bore_at(in_stated_u);
-    return felt.clock_hours ? gap_anywhere_mm(bore, felt.rod, felt.end, *felt.clock_hours)
-                            : tightest_gap_anywhere(bore, felt.rod, felt.end).gap_mm;
+PosedBore PoseSearch::posed(const PoseVector& in_stated_u) const {
+    return at_pose_with_rates(bore_, as_pose(in_stated_u.cwiseProduct(stated_u_)));
 }
 
-PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt,
-                                           const PoseVector& in_stated_u) const {
-    GapSlope found;
-    const Bore here = bore_at(in_stated_u);
-    double hours = felt.clock_hours.value_or(12.0);
-    if (felt.clock_hours) {
-        found.gap_mm = gap_anywhere_mm(here, felt.rod, felt.end, hours);
-    } else {
-        const TightestGap tightest = tightest_gap_anywhere(here, felt.rod, felt.end);
-        found.gap_mm = tightest.gap_mm;
-        hours = tightest.clock_hours; // the least gap moves as the gap at that place does
-    }
+double PoseSearch::gap_mm(const FeltGap& felt, const PoseVector& in_stated_u) const {
+    return gap_in(bore_at(in_stated_u), felt);
+}
+
+PoseVector PoseSearch::slope_by_steps(const FeltGap& felt, const PoseVector& in_stated_u,
+                                      double clock_hours) const {
+    PoseVector slope;
     const PoseVector at = in_stated_u.cwiseProduct(stated_u_);
     for (int unknown = 0; unknown < 4; ++unknown) {
         const double step = unknown < 2 ? step_mm : step_rad;
         const auto stepped = [&](double by) {
             PoseVector moved = at;
             moved[unknown] += by;
-            return gap_anywhere_mm(at_pose(bore_, as_pose(moved)), felt.rod, felt.end, hours);
+            return gap_anywhere_mm(at_pose(bore_, as_pose(moved)), felt.rod, felt.end, clock_hours);
         };
-        found.slope[unknown] = (stepped(step) - stepped(-step)) / (2.0 * step) * stated_u_[unknown];
+        slope[unknown] = (stepped(step) - stepped(-step)) / (2.0 * step) * stated_u_[unknown];
+    }
+    return slope;
+}
+
+PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt, const PosedBore& here,
+                                           const PoseVector& in_stated_u) const {
+    // The least gap moves as the gap at that place does.
+    const auto tightest = felt.clock_hours
+                              ? std::nullopt
+                              : std::optional(tightest_gap_anywhere(here.bore, felt.rod, felt.end));
+    const double hours = tightest ? tightest->clock_hours : *felt.clock_hours;
+    GapSlope found;
+    const auto gradient = gap_gradient(here.bore, felt.rod, felt.end, hours);
+    if (!gradient) { // far off: seldom met, and only on the way
+        found.gap_mm = gap_in(here.bore, felt);
+        found.slope = slope_by_steps(felt, in_stated_u, hours);
+        return found;
+    }
+    found.gap_mm = tightest ? tightest->gap_mm : gradient->gap_mm;
+    for (int unknown = 0; unknown < 4; ++unknown) {
+        const BoreRate& rate = here.rates[static_cast<std::size_t>(unknown)];
+        found.slope[unknown] =
+            (gradient->by_centre_K.dot(rate.centre_K) + gradient->by_axis_K.dot(rate.axis_K) +
+             gradient->by_long_way_K.dot(rate.long_way_K)) *
+            stated_u_[unknown];
     }
     return found;
+}
+
+PoseSearch::GapSlope PoseSearch::gap_slope(const FeltGap& felt,
+                                           const PoseVector& in_stated_u) const {
+    return gap_slope(felt, posed(in_stated_u), in_stated_u);
+}
+
+std::vector<PoseSearch::GapSlope> PoseSearch::gap_slopes(const PoseVector& in_stated_u) const {
+    const PosedBore here = posed(in_stated_u);
+    std::vector<GapSlope> slopes;
+    slopes.reserve(felt_.size());
+    for (const FeltGap& felt : felt_) {
+        slopes.push_back(gap_slope(felt, here, in_stated_u));
+    }
+    return slopes;
 }
 
 Candidate PoseSearch::look(const PoseVector& in_stated_u) const {
     Candidate candidate;
     candidate.in_stated_u = in_stated_u;
+    const Bore bore = bore_at(in_stated_u);
     for (const FeltGap& felt : felt_) {
-        const double miss = std::abs(outside_mm(felt, gap_mm(felt, in_stated_u))) / gauge_u_mm_;
+        const double miss = std::abs(outside_mm(felt, gap_in(bore, felt))) / gauge_u_mm_;
         candidate.reading_misfit += miss * miss;
         candidate.worst_miss = std::max(candidate.worst_miss, miss);
     }
@@ -83,22 +142,25 @@ Candidate PoseSearch::look(const PoseVector& in_stated_u) const {
 }
 
 Candidate PoseSearch::descend(const PoseVector& start) const {
-    return descend(start, std::nullopt);
+    return descend(start, Pull{}, std::nullopt);
 }
 
-Candidate PoseSearch::descend(const PoseVector& start, const std::optional<Plane>& in) const {
+Candidate PoseSearch::descend(const PoseVector& start, const Pull& drawn,
+                              const std::optional<Plane>& in) const {
     constexpr int most_steps = 60;
     const auto cost = [&](const Candidate& at) {
         const double off = in ? in->normal.dot(at.in_stated_u - in->point) : 0.0;
-        return at.misfit() + plane_weight * off * off;
+        return at.reading_misfit + drawn.weight * (at.in_stated_u - drawn.towards).squaredNorm() +
+               plane_weight * off * off;
     };
     Candidate here = look(start);
     double damping = 1e-3;
     for (int step = 0; step < most_steps; ++step) {
-        PoseMatrix curving = PoseMatrix::Identity();
-        PoseVector pull = here.in_stated_u;
+        PoseMatrix curving = drawn.weight * PoseMatrix::Identity();
+        PoseVector pull = drawn.weight * (here.in_stated_u - drawn.towards);
+        const PosedBore bore = posed(here.in_stated_u);
         for (const FeltGap& felt : felt_) {
-            const GapSlope at = gap_slope(felt, here.in_stated_u);
+            const GapSlope at = gap_slope(felt, bore, here.in_stated_u);
             const double miss = outside_mm(felt, at.gap_mm) / gauge_u_mm_;
             if (miss != 0.0) {
                 const PoseVector slope = at.slope / gauge_u_mm_;
@@ -209,7 +271,11 @@ void PoseSearch::add(std::vector<Candidate>& known, const Candidate& candidate) 
 std::vector<Candidate> PoseSearch::minima() const {
     std::vector<Candidate> fitting;
     Candidate best = descend(PoseVector::Zero());
+    Tried tried;
     const auto try_from = [&](const PoseVector& start) {
+        if (!tried.add(start)) {
+            return;
+        }
         const Candidate found = descend(start);
         if (found.misfit() < best.misfit()) {
             best = found;
@@ -240,6 +306,26 @@ std::vector<Candidate> PoseSearch::minima() const {
     return fitting;
 }
 
+std::vector<Candidate> PoseSearch::elsewhere(const std::vector<Candidate>& minima) const {
+    std::vector<PoseVector> from = starts();
+    for (const Candidate& minimum : minima) {
+        const std::vector<PoseVector> mirrored = mirrors(minimum.in_stated_u);
+        from.insert(from.end(), mirrored.begin(), mirrored.end());
+    }
+    std::vector<Candidate> found;
+    Tried tried;
+    for (const PoseVector& start : from) {
+        if (!tried.add(start)) {
+            continue;
+        }
+        const Candidate there = descend(start, Pull{start, slight_pull}, std::nullopt);
+        if (fits(there)) {
+            add(found, there);
+        }
+    }
+    return found;
+}
+
 bool PoseSearch::connected(const Candidate& a, const Candidate& b) const {
     return connected(a, b, std::max(a.misfit(), b.misfit()) + little_barrier, connecting_halvings);
 }
@@ -254,7 +340,7 @@ bool PoseSearch::connected(const Candidate& a, const Candidate& b, double most_m
     Candidate between = look(middle);
     if (between.misfit() > most_misfit) {
         // The poses that fit may lie round a bend: look in the plane half-way.
-        between = descend(middle, Plane{middle, way.normalized()});
+        between = descend(middle, Pull{}, Plane{middle, way.normalized()});
     }
     return between.misfit() <= most_misfit &&
            (between.in_stated_u - middle).norm() < 0.75 * way.norm() &&

@@ -48,6 +48,10 @@ class PoseSearch {
     /// All distinct minima that meet every reading to `fits_within` gauge uncertainties and stand
     /// within what was stated, best first; if there are none, the best that was found.
     [[nodiscard]] std::vector<Candidate> minima() const;
+    /// Poses that fit, though they needn't be minima: found from the same starts and from the
+    /// mirrors of `minima`, each as near to its start as the readings allow. Where gaps bend, such
+    /// a pose may lie far outside what the slopes at the nearest minimum would let one think.
+    [[nodiscard]] std::vector<Candidate> elsewhere(const std::vector<Candidate>& minima) const;
     /// From one start to its minimum, by Levenberg and Marquardt's method.
     [[nodiscard]] Candidate descend(const PoseVector& start) const;
     /// Whether one can go from a to b through poses that fit about as well as they do.
@@ -67,6 +71,8 @@ class PoseSearch {
         PoseVector slope = PoseVector::Zero();
     };
     [[nodiscard]] GapSlope gap_slope(const FeltGap& felt, const PoseVector& in_stated_u) const;
+    /// Those of all readings.
+    [[nodiscard]] std::vector<GapSlope> gap_slopes(const PoseVector& in_stated_u) const;
     [[nodiscard]] double gap_mm(const FeltGap& felt, const PoseVector& in_stated_u) const;
 
     [[nodiscard]] const std::vector<FeltGap>& felt() const { return felt_; }
@@ -83,9 +89,20 @@ class PoseSearch {
         PoseVector point;
         PoseVector normal; ///< unit
     };
-    [[nodiscard]] Candidate descend(const PoseVector& start, const std::optional<Plane>& in) const;
+    /// What draws a search, beside the readings: the stated place, or only a little its own start.
+    struct Pull {
+        PoseVector towards = PoseVector::Zero();
+        double weight = 1.0;
+    };
+    [[nodiscard]] Candidate descend(const PoseVector& start, const Pull& pull,
+                                    const std::optional<Plane>& in) const;
     [[nodiscard]] bool connected(const Candidate& a, const Candidate& b, double most_misfit,
                                  int halvings) const;
+    [[nodiscard]] PosedBore posed(const PoseVector& in_stated_u) const;
+    [[nodiscard]] GapSlope gap_slope(const FeltGap& felt, const PosedBore& here,
+                                     const PoseVector& in_stated_u) const;
+    [[nodiscard]] PoseVector slope_by_steps(const FeltGap& felt, const PoseVector& in_stated_u,
+                                            double clock_hours) const;
     [[nodiscard]] std::vector<PoseVector> starts() const;
     [[nodiscard]] std::vector<PoseVector> mirrors(const PoseVector& of) const;
     [[nodiscard]] PoseVector ends_moved(const PoseVector& from, const Vec2& top_mm,

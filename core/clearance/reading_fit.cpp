@@ -4,6 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/clearance/pose_region.h"
+#include "core/clearance/rod_at_mouth.h"
+
 namespace rodway {
 namespace {
 
@@ -14,89 +17,17 @@ constexpr double two_sided_95 = 2.0;
 constexpr double looked_farther = 4.0;
 
 FeltGap felt_gap(const RodInTube& rod, const Pose& pose, const GapAtLift& reading) {
-    return {{pose.lower_ball_K, pose.upper_ball_K, rod.rod_radius_mm},
-            reading.end,
-            reading.clock_hours,
-            reading.low_mm,
+    return {rod_at_mouth(rod, pose, reading.end), reading.end, reading.clock_hours, reading.low_mm,
             reading.high_mm};
 }
 
-/// Minima that are one line of poses together; the best first.
-using Family = std::vector<Candidate>;
-
-std::vector<Family> families(const PoseSearch& search, const std::vector<Candidate>& minima) {
-    std::vector<Family> all;
-    for (const Candidate& minimum : minima) {
-        const auto belongs = [&](const Family& family) {
-            return std::any_of(family.begin(), family.end(), [&](const Candidate& member) {
-                return search.connected(member, minimum);
-            });
-        };
-        Family joined;
-        for (auto family = all.begin(); family != all.end();) {
-            if (belongs(*family)) {
-                joined.insert(joined.end(), family->begin(), family->end());
-                family = all.erase(family);
-            } else {
-                ++family;
-            }
-        }
-        joined.push_back(minimum);
-        all.push_back(joined);
-    }
-    const auto better = [](const Candidate& a, const Candidate& b) {
-        return a.misfit() < b.misfit();
-    };
-    for (Family& family : all) {
-        std::sort(family.begin(), family.end(), better);
-    }
-    std::sort(all.begin(), all.end(),
-              [&](const Family& a, const Family& b) { return better(a.front(), b.front()); });
-    return all;
+PassagePose pose_of(const PoseSearch& search, const Spread& spread) {
+    return as_pose(spread.mean.cwiseProduct(search.stated_u()));
 }
 
-/// Mean and covariance around one minimum: the gaps taken as linear, anew about each mean until it
-/// stays where it is.
-Spread spread_about(const PoseSearch& search, const Candidate& minimum) {
-    constexpr int most_rounds = 6;
-    PoseVector about = minimum.in_stated_u;
-    Spread spread;
-    for (int round = 0; round < most_rounds; ++round) {
-        std::vector<LinearReading> linear;
-        for (const FeltGap& felt : search.felt()) {
-            const auto gap = search.gap_slope(felt, about);
-            const double offset = gap.gap_mm - gap.slope.dot(about);
-            LinearReading row;
-            row.slope = gap.slope;
-            row.u = search.gauge_u_mm();
-            row.low = felt.low_mm ? std::optional(*felt.low_mm - offset) : std::nullopt;
-            row.high = felt.high_mm ? std::optional(*felt.high_mm - offset) : std::nullopt;
-            linear.push_back(row);
-        }
-        spread = interval_posterior(linear);
-        const double moved = (spread.mean - about).norm();
-        about = spread.mean;
-        if (moved < 1e-3) {
-            break;
-        }
-    }
-    // Where gaps bend so much that the mean no longer fits, the minimum itself is the better place.
-    if (!search.fits_readings(search.look(spread.mean)) && search.fits_readings(minimum)) {
-        spread.mean = minimum.in_stated_u;
-    }
-    return spread;
-}
-
-/// A family's spread about its best member: that member's own, widened by where the others lie.
-Spread spread_of_family(const PoseSearch& search, const Family& family) {
-    Spread spread = spread_about(search, family.front());
-    PoseMatrix between = PoseMatrix::Zero();
-    for (const Candidate& member : family) {
-        const PoseVector off = member.in_stated_u - family.front().in_stated_u;
-        between += off * off.transpose() / static_cast<double>(family.size());
-    }
-    spread.covariance += between;
-    return spread;
+PoseMatrix covariance_of(const PoseSearch& search, const Spread& spread) {
+    const auto scale = search.stated_u().asDiagonal();
+    return scale * spread.covariance * scale;
 }
 
 std::vector<WeakMovement> weak_movements(const PoseSearch& search, const Spread& spread,
@@ -135,16 +66,11 @@ std::optional<double> minimum_mm(const RodInTube& rod, const Bore& tube) {
     return found.minimum ? std::optional(found.minimum->clearance_mm) : std::nullopt;
 }
 
-/// A minimum's doubt, and its slope by the pose.
-struct MinimumDoubt {
-    std::optional<double> doubt_mm;
-    PoseVector slope = PoseVector::Zero();
-};
-
-MinimumDoubt minimum_doubt(const RodInTube& rod, const PoseSearch& search, const Spread& spread,
-                           double minimum) {
-    const Eigen::SelfAdjointEigenSolver<PoseMatrix> parts(spread.covariance);
-    MinimumDoubt found;
+/// ± of a minimum, from the pose's mean and covariance.
+std::optional<double> minimum_doubt_mm(const RodInTube& rod, const PoseSearch& search,
+                                       const PoseVector& mean, const PoseMatrix& covariance,
+                                       double minimum) {
+    const Eigen::SelfAdjointEigenSolver<PoseMatrix> parts(covariance);
     double squares = 0.0;
     for (int part = 0; part < 4; ++part) {
         const double reach = two_sided_95 * std::sqrt(std::max(0.0, parts.eigenvalues()[part]));
@@ -154,38 +80,29 @@ MinimumDoubt minimum_doubt(const RodInTube& rod, const PoseSearch& search, const
         for (double share = 1.0; share > 0.05 && !known; share /= 2.0) {
             const auto change = [&](double side) -> std::optional<double> {
                 const auto there =
-                    minimum_mm(rod, search.bore_at(spread.mean + side * share * reach * direction));
-                return there ? std::optional((*there - minimum) / share) : std::nullopt;
+                    minimum_mm(rod, search.bore_at(mean + side * share * reach * direction));
+                return there ? std::optional(std::abs(*there - minimum) / share) : std::nullopt;
             };
             const auto up = change(1.0);
             const auto down = change(-1.0);
             if (up && down) {
                 known = true;
-                const double most = std::max(std::abs(*up), std::abs(*down));
+                const double most = std::max(*up, *down);
                 squares += most * most;
-                found.slope += (*up - *down) / (2.0 * std::max(reach, 1e-12)) * direction;
             }
         }
         if (!known) {
-            return {};
+            return std::nullopt;
         }
     }
-    found.doubt_mm = std::sqrt(squares);
-    return found;
+    return std::sqrt(squares);
 }
 
-struct PoseAndSlope {
-    FittedPose pose;
-    PoseVector minimum_slope = PoseVector::Zero();
-};
-
-PoseAndSlope fitted_pose(const RodInTube& rod, const PoseSearch& search, const Spread& spread,
-                         const std::vector<GapAtLift>& readings, bool one_of_a_line) {
-    PoseAndSlope made;
-    FittedPose& fitted = made.pose;
-    const auto scale = search.stated_u().asDiagonal();
-    fitted.pose = as_pose(spread.mean.cwiseProduct(search.stated_u()));
-    fitted.covariance = scale * spread.covariance * scale;
+FittedPose fitted_pose(const RodInTube& rod, const PoseSearch& search, const Spread& spread,
+                       const std::vector<GapAtLift>& readings, bool one_of_a_line) {
+    FittedPose fitted;
+    fitted.pose = pose_of(search, spread);
+    fitted.covariance = covariance_of(search, spread);
     const Candidate at = search.look(spread.mean);
     fitted.reading_misfit = at.reading_misfit;
     fitted.stated_misfit = at.stated_misfit();
@@ -200,11 +117,10 @@ PoseAndSlope fitted_pose(const RodInTube& rod, const PoseSearch& search, const S
     moved.tube = search.bore_at(spread.mean);
     fitted.minimum.found = certified_minimum(moved);
     if (const auto& minimum = fitted.minimum.found.minimum) {
-        const MinimumDoubt doubt = minimum_doubt(rod, search, spread, minimum->clearance_mm);
-        fitted.minimum.doubt_mm = doubt.doubt_mm;
-        made.minimum_slope = doubt.slope;
+        fitted.minimum.doubt_mm =
+            minimum_doubt_mm(rod, search, spread.mean, spread.covariance, minimum->clearance_mm);
     }
-    return made;
+    return fitted;
 }
 
 /// What each reading would be by all the others.
@@ -258,7 +174,9 @@ std::vector<RodAtPlace> gauge_rods(const RodInTube& rod) {
     for (const auto& [place, lift] : {std::pair{TurnPlace::on_heel, 0.0},
                                       std::pair{TurnPlace::at_full_lift, rod.full_lift_mm}}) {
         if (const auto pose = rod.linkage.at(lift)) {
-            rods.push_back({place, {pose->lower_ball_K, pose->upper_ball_K, rod.rod_radius_mm}});
+            for (const BoreEnd end : {BoreEnd::top, BoreEnd::bottom}) {
+                rods.push_back({place, end, rod_at_mouth(rod, *pose, end)});
+            }
         }
     }
     return rods;
@@ -276,14 +194,66 @@ void explain_misfit(ReadingFit& fit, const RodInTube& rod, const StatedPlace& st
     fit.outcome = readings_agree ? FitOutcome::against_stated_place : FitOutcome::contradicting;
     const Candidate& shown = readings_agree ? agreed : best;
     const PoseSearch& by = readings_agree ? wide : search;
-    fit.nearest = fitted_pose(rod, by, spread_about(by, shown), readings, false).pose;
+    fit.nearest = fitted_pose(rod, by, spread_about(by, shown), readings, false);
     // The misfit with what was really stated, not with four times that.
     fit.nearest->stated_misfit *= readings_agree ? looked_farther * looked_farther : 1.0;
     fit.disagreeing = disagreements(rod, stated, search, best, readings);
 }
 
+/// ± of the predicted minimum once one more gap has been felt: the best pose fitted anew.
+std::optional<double> doubt_with_one_more_mm(const RodInTube& rod, const StatedPlace& stated,
+                                             const PoseSearch& search, const FeltGap& more) {
+    std::vector<FeltGap> felt = search.felt();
+    felt.push_back(more);
+    const PoseSearch with(rod.tube, stated, felt, search.gauge_u_mm());
+    const std::vector<Candidate> minima = with.minima();
+    if (!with.fits(minima.front())) {
+        return std::nullopt;
+    }
+    const Spread spread = pose_regions(with, minima).front().spread;
+    const auto minimum = minimum_mm(rod, with.bore_at(spread.mean));
+    return minimum ? minimum_doubt_mm(rod, with, spread.mean, spread.covariance, *minimum)
+                   : std::nullopt;
+}
+
+/// The reading that leaves the least doubt, if it leaves less than there is. While some movement
+/// is still weak, those that seem best by slopes are tried by fitting anew, since so far out slopes
+/// can mislead; of a line of poses they say little, so there every one is tried.
+std::optional<HelpfulReading> most_helpful(const FittedPose& pose, const RodInTube& rod,
+                                           const PoseSearch& search, const StatedPlace& stated,
+                                           const Spread& spread, const Gauges& gauges) {
+    constexpr std::size_t tried_anew = 12;
+    const double minimum = pose.minimum.found.minimum->clearance_mm;
+    const auto doubt_mm = [&](const PoseMatrix& covariance) {
+        return minimum_doubt_mm(rod, search, spread.mean, covariance, minimum);
+    };
+    const std::vector<RodAtPlace> rods = gauge_rods(rod);
+    std::vector<HelpfulReading> seem = helpful_readings(search, spread, doubt_mm, rods, gauges);
+    if (!pose.weak.empty()) {
+        seem.resize(pose.one_of_a_line ? seem.size() : std::min(seem.size(), tried_anew));
+        std::erase_if(seem, [&](HelpfulReading& each) {
+            const auto at = std::find_if(rods.begin(), rods.end(), [&](const RodAtPlace& rod_at) {
+                return rod_at.place == each.at.place && rod_at.end == each.at.end;
+            });
+            const auto after = doubt_with_one_more_mm(
+                rod, stated, search,
+                {at->rod, each.at.end, each.at.clock_hours, each.expected_mm - gauges.step_mm / 2.0,
+                 each.expected_mm + gauges.step_mm / 2.0});
+            each.doubt_after_mm = after.value_or(0.0);
+            return !after;
+        });
+    }
+    const auto best = std::min_element(seem.begin(), seem.end(),
+                                       [](const HelpfulReading& a, const HelpfulReading& b) {
+                                           return a.doubt_after_mm < b.doubt_after_mm;
+                                       });
+    const bool helps = best != seem.end() && pose.minimum.doubt_mm &&
+                       best->doubt_after_mm < *pose.minimum.doubt_mm;
+    return helps ? std::optional(*best) : std::nullopt;
+}
+
 void say_what_to_read_next(ReadingFit& fit, const RodInTube& rod, const PoseSearch& search,
-                           const std::vector<Spread>& spreads, const PoseVector& minimum_slope,
+                           const StatedPlace& stated, const std::vector<Spread>& spreads,
                            const Gauges& gauges) {
     fit.told_apart_by_readings =
         std::all_of(fit.poses.begin() + 1, fit.poses.end(), [&](const FittedPose& other) {
@@ -292,47 +262,77 @@ void say_what_to_read_next(ReadingFit& fit, const RodInTube& rod, const PoseSear
     if (!fit.told_apart_by_readings) {
         fit.deciding = deciding_reading(search, spreads, gauge_rods(rod), gauges);
     }
-    if (fit.poses.size() == 1) {
-        fit.helpful =
-            helpful_reading(search, spreads.front(), minimum_slope, gauge_rods(rod), gauges);
+    if (fit.poses.size() == 1 && fit.poses.front().minimum.found.minimum) {
+        fit.helpful = most_helpful(fit.poses.front(), rod, search, stated, spreads.front(), gauges);
     }
+}
+
+/// The readings ready for the search, or why there is none.
+struct FeltGaps {
+    TrainStatus train = TrainStatus::answered;
+    std::vector<FeltGap> felt;
+};
+
+FeltGaps felt_gaps(const RodInTube& rod, const std::vector<GapAtLift>& readings) {
+    FeltGaps gaps;
+    for (const GapAtLift& reading : readings) {
+        const auto pose = rod.linkage.at(reading.lobe_lift_mm);
+        if (!pose) {
+            return {rod.linkage.status_at(reading.lobe_lift_mm), {}};
+        }
+        gaps.felt.push_back(felt_gap(rod, *pose, reading));
+    }
+    return gaps;
 }
 
 } // namespace
 
+PosesThatFit fit_poses(const RodInTube& rod, const StatedPlace& stated, const Gauges& gauges,
+                       const std::vector<GapAtLift>& readings) {
+    const FeltGaps gaps = felt_gaps(rod, readings);
+    PosesThatFit found{gaps.train, {}};
+    if (gaps.train != TrainStatus::answered) {
+        return found;
+    }
+    const PoseSearch search(rod.tube, stated, gaps.felt, gauges.u_mm);
+    const std::vector<Candidate> minima = search.minima();
+    if (search.fits(minima.front())) {
+        for (const PoseRegion& region : pose_regions(search, minima)) {
+            found.poses.push_back({pose_of(search, region.spread),
+                                   covariance_of(search, region.spread), region.one_of_a_line});
+        }
+    }
+    return found;
+}
+
 ReadingFit fit_readings(const RodInTube& rod, const StatedPlace& stated, const Gauges& gauges,
                         const std::vector<GapAtLift>& readings) {
     ReadingFit fit;
-    std::vector<FeltGap> felt;
     for (const GapAtLift& reading : readings) {
         fit.used.push_back(reading.name);
-        const auto pose = rod.linkage.at(reading.lobe_lift_mm);
-        if (!pose) {
-            fit.outcome = FitOutcome::train_has_no_answer;
-            fit.train = rod.linkage.status_at(reading.lobe_lift_mm);
-            return fit;
-        }
-        felt.push_back(felt_gap(rod, *pose, reading));
     }
-    const PoseSearch search(rod.tube, stated, felt, gauges.u_mm);
+    const FeltGaps gaps = felt_gaps(rod, readings);
+    if (gaps.train != TrainStatus::answered) {
+        fit.outcome = FitOutcome::train_has_no_answer;
+        fit.train = gaps.train;
+        return fit;
+    }
+    const PoseSearch search(rod.tube, stated, gaps.felt, gauges.u_mm);
     const std::vector<Candidate> minima = search.minima();
     if (!search.fits(minima.front())) {
         explain_misfit(fit, rod, stated, search, minima.front(), readings);
         return fit;
     }
     std::vector<Spread> spreads;
-    PoseVector best_slope = PoseVector::Zero();
-    for (const Family& family : families(search, minima)) {
-        spreads.push_back(spread_of_family(search, family));
-        const PoseAndSlope made =
-            fitted_pose(rod, search, spreads.back(), readings, family.size() > 1);
-        best_slope = fit.poses.empty() ? made.minimum_slope : best_slope;
-        fit.poses.push_back(made.pose);
+    for (const PoseRegion& region : pose_regions(search, minima)) {
+        spreads.push_back(region.spread);
+        fit.poses.push_back(
+            fitted_pose(rod, search, region.spread, readings, region.one_of_a_line));
     }
     fit.outcome = readings.empty()        ? FitOutcome::no_readings
                   : fit.poses.size() == 1 ? FitOutcome::fitted
                                           : FitOutcome::several_fit;
-    say_what_to_read_next(fit, rod, search, spreads, best_slope, gauges);
+    say_what_to_read_next(fit, rod, search, stated, spreads, gauges);
     return fit;
 }
 
@@ -372,6 +372,7 @@ Result<TrainInTube> rod_in_passage(const Engine& engine, const Train& train,
     TrainInTube found = *std::move(made);
     if (found.rod) {
         found.rod->tube = *bore;
+        found.rod->name = name;
     }
     return found;
 }

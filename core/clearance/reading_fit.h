@@ -96,6 +96,17 @@ struct ReadingFit {
     std::vector<DisagreeingReading> disagreeing; ///< most likely culprit first
 };
 
+/// A pose that fits, and how sure it is: nothing else.
+struct PoseThatFits {
+    PassagePose pose;
+    PoseMatrix covariance = PoseMatrix::Zero(); ///< as `FittedPose` has it
+    bool one_of_a_line = false;
+};
+struct PosesThatFit {
+    TrainStatus train = TrainStatus::answered;
+    std::vector<PoseThatFits> poses; ///< best first; empty where none fits
+};
+
 /// Which passage, and what is known beforehand.
 struct FitRequest {
     ValvePosition valve;
@@ -112,7 +123,11 @@ struct FitRequest {
 [[nodiscard]] Result<ReadingFit> fit_readings(const Engine& engine, const FitRequest& request,
                                               const std::vector<GapReading>& readings);
 
-/// The same for a rod in its tube; readings good.
+/// The poses that `fit_readings` would find, without what it says of each: for many fits in a row.
+[[nodiscard]] PosesThatFit fit_poses(const RodInTube& rod, const StatedPlace& stated,
+                                     const Gauges& gauges, const std::vector<GapAtLift>& readings);
+
+/// The same as the first for a rod in its tube; readings good.
 [[nodiscard]] ReadingFit fit_readings(const RodInTube& rod, const StatedPlace& stated,
                                       const Gauges& gauges, const std::vector<GapAtLift>& readings);
 

@@ -85,8 +85,47 @@ double slow_gap(const Bore& bore, const RodPlace& rod, BoreEnd end, double clock
     return 2.0 * (axis.distance(crossing + in * ray) - rod.radius_mm);
 }
 
-double slow_tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end) {
-    const auto gap = [&](double hours) { return slow_gap(bore, rod, end, hours); };
+double round_gap(const Bore& bore, const RodPlace& rod, BoreEnd end, double clock_hours) {
+    const double side = end == BoreEnd::top ? 0.5 : -0.5;
+    const Vec3 middle = bore.centre_K + side * bore.length_mm * bore.axis_K;
+    const Vec3 along = (rod.upper_K - rod.lower_K).normalized();
+    const Vec3 crossing =
+        rod.lower_K + (middle - rod.lower_K).dot(bore.axis_K) / along.dot(bore.axis_K) * along;
+    const Vec3 front = Vec3(-1, 0, 0) + bore.axis_K.x() * bore.axis_K;
+    const Vec3 ray =
+        Eigen::AngleAxisd(-clock_hours * std::numbers::pi / 6.0, bore.axis_K) * front.normalized();
+    double in = 0.0;
+    double out = 4.0 * bore.bore_radius_mm;
+    for (int halving = 0; halving < 55; ++halving) {
+        const double t = (in + out) / 2.0;
+        const Vec3 centre = crossing + t * ray;
+        const double to_wall = bore.bore_radius_mm - (centre - middle).norm();
+        const double to_rod = (centre - rod.lower_K).cross(along).norm() - rod.radius_mm;
+        (to_wall > to_rod ? in : out) = t;
+    }
+    return 2.0 * ((crossing + in * ray - rod.lower_K).cross(along).norm() - rod.radius_mm);
+}
+
+Bore moved_by_its_ends(const Bore& bore, const PassagePose& pose) {
+    const Vec3 front = Vec3(-1, 0, 0) + bore.axis_K.x() * bore.axis_K;
+    const Vec3 twelve = front.normalized();
+    const Vec3 three =
+        Eigen::AngleAxisd(-std::numbers::pi / 2.0, bore.axis_K) * twelve; // a quarter of the clock
+    const Vec3 sideways = pose.towards_12_mm * twelve + pose.towards_3_mm * three;
+    const Vec3 half =
+        bore.length_mm / 2.0 * (bore.axis_K + pose.lean_12_rad * twelve + pose.lean_3_rad * three);
+    const Vec3 upper = bore.centre_K + sideways + half;
+    const Vec3 lower = bore.centre_K + sideways - half;
+    Bore moved = bore;
+    moved.centre_K = (upper + lower) / 2.0;
+    moved.axis_K = (upper - lower).normalized();
+    return moved;
+}
+
+namespace {
+
+template <typename Gap>
+double least_round_the_clock(const Gap& gap) {
     double best = 0.5;
     double least = gap(best);
     for (double hours = 1.0; hours <= 12.0; hours += 0.5) {
@@ -104,6 +143,16 @@ double slow_tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end) {
         }
     }
     return least;
+}
+
+} // namespace
+
+double slow_tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end) {
+    return least_round_the_clock([&](double hours) { return slow_gap(bore, rod, end, hours); });
+}
+
+double tightest_round_gap(const Bore& bore, const RodPlace& rod, BoreEnd end) {
+    return least_round_the_clock([&](double hours) { return round_gap(bore, rod, end, hours); });
 }
 
 std::optional<Spread> slow_posterior(const std::vector<LinearReading>& readings,

@@ -11,6 +11,16 @@ namespace rodway::twins {
 /// its ray by bisection, the mouth's rim walked round point by point. Good to 1e-6 mm.
 double slow_gap(const Bore& bore, const RodPlace& rod, BoreEnd end, double clock_hours);
 
+/// The same for a round bore with sharp edges, whose rim needs no walking: by bisection alone, in
+/// some microseconds.
+double round_gap(const Bore& bore, const RodPlace& rod, BoreEnd end, double clock_hours);
+
+/// The least of `round_gap` round the clock.
+double tightest_round_gap(const Bore& bore, const RodPlace& rod, BoreEnd end);
+
+/// A round bore at a pose, by moving its two ends.
+Bore moved_by_its_ends(const Bore& bore, const PassagePose& pose);
+
 /// The least of them round the clock, by trying every half hour and halving from there.
 double slow_tightest_gap(const Bore& bore, const RodPlace& rod, BoreEnd end);
 

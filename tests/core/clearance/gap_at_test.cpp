@@ -7,6 +7,7 @@
 #include <numbers>
 #include <random>
 
+#include "core/clearance/passage_pose.h"
 #include "core/clearance/rod_clearance.h"
 #include "tests/twins/slow_gap.h"
 
@@ -113,6 +114,73 @@ TEST(Gap, AgreesWithTryingEverLargerBalls) {
             ASSERT_NEAR(tightest->gap_mm, *gap_at(bore, rod, end, tightest->clock_hours), 1e-9);
         }
     }
+}
+
+// 1e-6 mm: the slow one's rim is walked round to that.
+TEST(Gap, TheQuickTwinForRoundBoresAgreesWithTheSlowOne) {
+    const std::uint64_t seed = 5151;
+    std::cout << "seed " << seed << '\n';
+    std::mt19937_64 random(seed);
+    for (int made = 0, answered = 0; answered < 40; ++made) {
+        ASSERT_LT(made, 1000);
+        auto [bore, rod] = random_rod(random);
+        bore.half_straight_mm = 0.0;
+        bore.top_edge_radius_mm = bore.bottom_edge_radius_mm = 0.0;
+        const BoreEnd end = made % 2 == 0 ? BoreEnd::top : BoreEnd::bottom;
+        const double hours = std::uniform_real_distribution<double>(0.0, 12.0)(random);
+        if (!gap_at(bore, rod, end, hours)) {
+            continue;
+        }
+        ++answered;
+        ASSERT_NEAR(twins::round_gap(bore, rod, end, hours), twins::slow_gap(bore, rod, end, hours),
+                    1e-6)
+            << made;
+        const PassagePose pose{0.4, -0.3, 0.01, 0.02};
+        const Bore moved = twins::moved_by_its_ends(bore, pose);
+        ASSERT_LT((moved.centre_K - at_pose(bore, pose).centre_K).norm(), 1e-9);
+        ASSERT_LT((moved.axis_K - at_pose(bore, pose).axis_K).norm(), 1e-12);
+    }
+}
+
+// Moving a bore by each of the four unknowns of its pose, obround and rounded ones, too, against
+// differences. 1e-5: steps of 1e-4 mm or 1e-6 rad and rounding of gaps, some 1e-12 mm.
+TEST(Gap, ChangesWithItsBoreAsItsGradientSays) {
+    const std::uint64_t seed = 5152;
+    std::cout << "seed " << seed << '\n';
+    std::mt19937_64 random(seed);
+    const PoseVector steps(1e-4, 1e-4, 1e-6, 1e-6);
+    int straight_sides = 0;
+    for (int made = 0, answered = 0; answered < 300; ++made) {
+        ASSERT_LT(made, 3000);
+        const auto [bore, rod] = random_rod(random);
+        const BoreEnd end = made % 2 == 0 ? BoreEnd::top : BoreEnd::bottom;
+        const double hours = std::uniform_real_distribution<double>(0.0, 12.0)(random);
+        const PoseVector at(0.2, -0.1, 0.004, -0.006);
+        const PosedBore posed = at_pose_with_rates(bore, as_pose(at));
+        ASSERT_EQ(posed.bore.centre_K, at_pose(bore, as_pose(at)).centre_K);
+        const auto gradient = gap_gradient(posed.bore, rod, end, hours);
+        if (!gradient) {
+            continue;
+        }
+        ++answered;
+        straight_sides += gradient->by_long_way_K.norm() > 0.0;
+        ASSERT_NEAR(gradient->gap_mm, gap_anywhere_mm(posed.bore, rod, end, hours), 1e-9);
+        for (int unknown = 0; unknown < 4; ++unknown) {
+            const auto gap = [&](double side) {
+                PoseVector moved = at;
+                moved[unknown] += side * steps[unknown];
+                return gap_anywhere_mm(at_pose(bore, as_pose(moved)), rod, end, hours);
+            };
+            const double slope = (gap(1.0) - gap(-1.0)) / (2.0 * steps[unknown]);
+            const BoreRate& rate = posed.rates[static_cast<std::size_t>(unknown)];
+            const double found = gradient->by_centre_K.dot(rate.centre_K) +
+                                 gradient->by_axis_K.dot(rate.axis_K) +
+                                 gradient->by_long_way_K.dot(rate.long_way_K);
+            ASSERT_NEAR(found, slope, 1e-5 * std::max(1.0, std::abs(slope)))
+                << made << " unknown " << unknown;
+        }
+    }
+    EXPECT_GT(straight_sides, 50);
 }
 
 // 'Touch' must mean the same for a gauge and for the clearance: a rod moved until its clearance is
