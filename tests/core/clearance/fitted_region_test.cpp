@@ -330,8 +330,8 @@ TEST(FittedRegion, GapsWithoutADirectionLeaveEveryMirrorThatFits) {
     // Where gaps bend, the truth may be held oftener than stated, never more seldom; but a program
     // whose regions are simply large would do that, too.
     EXPECT_GE(truths_held, mirror_trials * 93 / 100) << figures.str();
-    EXPECT_LT(percentile(volumes, 0.5), 0.02) << figures.str();
-    EXPECT_LT(percentile(volumes, 0.95), 0.3) << figures.str();
+    EXPECT_LT(percentile(volumes, 0.5), 1e-4) << figures.str();
+    EXPECT_LT(percentile(volumes, 0.95), 0.005) << figures.str();
 }
 
 /// ± of the minimum as `PredictedMinimum` defines it, all by the plainest means: two standard
