@@ -92,7 +92,7 @@ struct ReadingFit {
     /// least 9 more (three standard deviations). What was stated may still favour one.
     bool told_apart_by_readings = false;
     std::optional<DecidingReading> deciding;     ///< if they don't
-    std::optional<HelpfulReading> helpful;       ///< if one pose fits
+    std::optional<HelpfulReading> helpful;       ///< if one pose fits, and one more would help
     std::vector<DisagreeingReading> disagreeing; ///< most likely culprit first
 };
 
