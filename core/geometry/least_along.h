@@ -118,4 +118,38 @@ LeastAlong least_of_convex(const Convex& convex, double from, double to) {
     return best;
 }
 
+/// The searches above stop by value, which is flat at its least and leaves the station open by some
+/// 3e-5 mm. This closes in, by false position, on where the slope passes from falling to rising
+/// near `at`, to 1e-10 mm; `at` itself where it doesn't (the end of a section, a kink).
+template <typename Slope>
+double level_station(const Slope& slope, double at, double from, double to) {
+    constexpr double reach_mm = 1e-3;
+    double a = std::max(from, at - reach_mm);
+    double b = std::min(to, at + reach_mm);
+    double at_a = slope(a);
+    double at_b = slope(b);
+    if (!(at_a < 0.0 && at_b > 0.0)) {
+        return at;
+    }
+    constexpr int most_looks = 60;
+    for (int looks = 0; looks < most_looks && b - a > 1e-10; ++looks) {
+        const double t = looks % 4 == 3 ? (a + b) / 2.0 : (a * at_b - b * at_a) / (at_b - at_a);
+        const double at_t = slope(t);
+        if (at_t == 0.0 || !(t > a && t < b)) {
+            return t;
+        }
+        // The other end's slope is halved, lest it stay there for ever (the Illinois rule).
+        if (at_t < 0.0) {
+            a = t;
+            at_a = at_t;
+            at_b /= 2.0;
+        } else {
+            b = t;
+            at_b = at_t;
+            at_a /= 2.0;
+        }
+    }
+    return (a + b) / 2.0;
+}
+
 } // namespace rodway

@@ -43,6 +43,7 @@ class AxisInBore {
         return (height_mm - from_.z()) / step_.z();
     }
     [[nodiscard]] double length() const { return length_; }
+    [[nodiscard]] const Vec3& direction() const { return step_; } ///< in the bore's directions
     [[nodiscard]] bool points_up() const { return step_.z() > 0.0; }
     /// Nearest point of the outline's core.
     [[nodiscard]] double core_x(double t) const {
@@ -142,6 +143,16 @@ class Search {
         return inside > 0.0 ? std::sqrt(inside * inside + above * above) : above;
     }
 
+    /// The point of an end's sharp edge, or of the face around it, that is nearest to a station.
+    [[nodiscard]] Vec3 edge_point(const SharpEnd& end, double t) const {
+        if (axis_.from_core(t) < end.rim_mm) {
+            return Vec3(axis_.core_x(t), 0.0, end.plane_mm) + end.rim_mm * axis_.outward(t);
+        }
+        const Vec3 here = axis_.local(t);
+        return {here.x(), here.y(), end.plane_mm};
+    }
+    [[nodiscard]] double edge_slope(const SharpEnd& end, double t) const;
+
     void offer_between(const RoundSection& section, double t) {
         keep(bore_.bore_radius_mm - axis_.from_core(t) - section.radius_at(t), t, section, nullptr);
     }
@@ -178,10 +189,27 @@ class Search {
     const SharpEnd* beyond_ = nullptr; ///< the end past which the nearest ball stands, if it does
 };
 
+/// How the distance to an end's sharp edge changes along the axis.
+double Search::edge_slope(const SharpEnd& end, double t) const {
+    const Vec3 here = axis_.local(t);
+    const Vec3 rim = edge_point(end, t);
+    return (here - rim).normalized().dot(axis_.direction());
+}
+
 ClosestBall Search::closest() const {
     ClosestBall ball;
-    const double t = station_;
-    ball.clearance_mm = clearance_;
+    double t = station_;
+    double clearance = clearance_;
+    const bool inside_section = t > section_->from_mm && t < section_->to_mm;
+    if (beyond_ && inside_section && t != beyond_->crossing) {
+        const double from = beyond_->outward > 0.0 ? beyond_->crossing : section_->from_mm;
+        const double to = beyond_->outward > 0.0 ? section_->to_mm : beyond_->crossing;
+        t = level_station(
+            [&](double station) { return edge_slope(*beyond_, station) - section_->taper(); }, t,
+            std::max(from, section_->from_mm), std::min(to, section_->to_mm));
+        clearance = to_sharp_edge(*beyond_, t) - beyond_->edge_mm - section_->radius_at(t);
+    }
+    ball.clearance_mm = clearance;
     ball.station_mm = t;
     ball.ball_radius_mm = section_->radius_at(t);
     ball.taper = section_->taper();
@@ -196,10 +224,7 @@ ClosestBall Search::closest() const {
         ball.normal_K = axis_.to_bank_K(outward) - bore_.centre_K;
         return ball;
     }
-    const bool over_bore = axis_.from_core(t) < beyond_->rim_mm;
-    const Vec3 rim =
-        over_bore ? Vec3(Vec3(axis_.core_x(t), 0.0, beyond_->plane_mm) + beyond_->rim_mm * outward)
-                  : Vec3(here.x(), here.y(), beyond_->plane_mm);
+    const Vec3 rim = edge_point(*beyond_, t);
     const Vec3 to_rim = rim - here;
     const Vec3 normal = to_rim / to_rim.norm();
     ball.p_wall_K = axis_.to_bank_K(rim - beyond_->edge_mm * normal);

@@ -21,10 +21,6 @@ constexpr std::uint64_t seed = 20261127;
 /// rad.
 constexpr double agreement = 1e-6;
 
-/// Along a taper the search stops within 1e-11 mm of the least clearance, which leaves the station
-/// open by some √(2·1e-11·50) = 3e-5 mm and turns the normal by as much over a bore's radius.
-constexpr double tapered_agreement = 2e-5;
-
 double unit_of(ParameterKind kind) {
     return is_angle(kind) ? 25.4 : 1.0;
 }
@@ -231,7 +227,7 @@ TEST(Causes, AgreeWhateverTheRodComesNearestTo) {
         if (*found) {
             ++nearest[(*found)->places[0].thing];
         }
-        compare(engine, placed, compared, tapered_agreement);
+        compare(engine, placed, compared, agreement);
         if (HasFatalFailure()) {
             FAIL() << "train " << made;
         }
