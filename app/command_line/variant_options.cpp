@@ -176,7 +176,9 @@ Result<std::vector<TypedSize>> typed_sizes(const std::string& text, const std::s
             return before.word == word;
         });
         if (twice) {
-            return Error{ErrorCode::duplicate_field, name + ": " + word, word, {}, {}, {}};
+            std::string field = name;
+            field.append(": ").append(word);
+            return Error{ErrorCode::duplicate_field, field, word, {}, {}, {}};
         }
         typed.push_back({word, trimmed(piece.substr(equals + 1))});
     }

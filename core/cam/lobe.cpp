@@ -52,7 +52,7 @@ std::optional<Error> wrong_with(double lift_mm, const LawFlanks& flanks) {
 /// `motion` is the law by the fraction of the rise.
 template <typename Motion>
 QuinticSpline law_spline(double lift_mm, const LawFlanks& flanks, const Motion& motion) {
-    constexpr double reach = QuinticSpline::pieces / 2; // of a spline to either side, in steps
+    constexpr int reach = QuinticSpline::pieces / 2; // of a spline to either side, in steps
     const double step = std::min(flanks.rise, flanks.fall) / steps_a_flank;
     const double before = flanks.rise + flanks.dwell / 2.0;
     const double after = flanks.fall + flanks.dwell / 2.0;

@@ -167,6 +167,7 @@ ClearanceDoubt summed(std::vector<DoubtContribution> intervals,
         doubt.plus_mm += interval.gives_mm;
     }
     std::vector<UncertainInput> terms;
+    terms.reserve(inputs.size());
     for (const DoubtContribution& input : inputs) {
         terms.push_back({1.0, input.takes_mm / coverage_factor});
     }

@@ -151,6 +151,7 @@ std::optional<Moments> after_interval(const Moments& before, const std::optional
 
 Spread interval_posterior(const std::vector<LinearReading>& readings) {
     std::vector<Factor> factors;
+    factors.reserve(readings.size());
     for (const LinearReading& reading : readings) {
         factors.push_back(first_guess(reading));
     }

@@ -163,6 +163,7 @@ std::vector<DisagreeingReading> disagreements(const RodInTube& rod, const Stated
     std::sort(suspects.begin(), suspects.end(),
               [](const Suspect& a, const Suspect& b) { return a.rest_misfit < b.rest_misfit; });
     std::vector<DisagreeingReading> named;
+    named.reserve(suspects.size());
     for (const Suspect& suspect : suspects) {
         named.push_back(suspect.reading);
     }

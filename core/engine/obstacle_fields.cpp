@@ -40,10 +40,11 @@ Cuboid read_box(FieldReader& fields, const std::string& path) {
 /// A field of another kind of solid would be read by nobody: it is refused.
 void refuse_others(FieldReader& fields, const std::string& path, const std::string& kind,
                    const std::vector<std::string>& own) {
+    const std::string start = path + "/";
     for (const std::string& leaf : leaves) {
         const std::string group = leaf.substr(0, leaf.find('/'));
         if (std::find(own.begin(), own.end(), group) == own.end()) {
-            fields.refuse_beside(kind, {path + "/" + leaf});
+            fields.refuse_beside(kind, {start + leaf});
         }
     }
 }

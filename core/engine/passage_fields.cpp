@@ -85,8 +85,9 @@ Passage read_tube(FieldReader& fields, const std::string& path) {
 
 std::vector<Passage> read_further_passages(FieldReader& fields, const std::string& path) {
     std::vector<Passage> passages;
+    const std::string start = path + further + "/";
     for (const std::string& name : fields.names_under(path + further)) {
-        const std::string its_path = path + further + "/" + name;
+        const std::string its_path = start + name;
         // Answers name passages, and the port tube has that name already.
         if (name == Passage{}.name) {
             fields.refuse(bad_field(ErrorCode::duplicate_field, its_path, name));
