@@ -3,8 +3,8 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/build/edit.h"
 #include "core/build/records.h"
+#include "db/record_fields.h"
 #include "db/shop_file.h"
 
 namespace rodway {
@@ -12,10 +12,10 @@ namespace rodway {
 /// All builds by id, those put away too.
 Result<std::vector<Build>> load_builds(ShopFile& shop);
 
+/// The builds that are not put away, by id.
+Result<std::vector<Build>> builds_in_hand(ShopFile& shop);
+
 /// Errors: no_such_record.
 Result<Build> load_build(ShopFile& shop, std::int64_t id);
-
-/// Takes the id from `build`; see `new_id`.
-[[nodiscard]] std::vector<Edit> edits_to_create(const Build& build);
 
 } // namespace rodway

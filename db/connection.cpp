@@ -24,6 +24,10 @@ std::optional<std::string> Row::optional_text(int column) const {
     return text(column);
 }
 
+QByteArray Row::bytes(int column) const {
+    return query_.value(column).toByteArray();
+}
+
 Connection::Connection(QString name, std::string path)
     : name_(std::move(name)), path_(std::move(path)) {}
 

@@ -27,6 +27,8 @@ class Row {
     /// NULL reads as an empty text. An integer reads as its decimal digits.
     [[nodiscard]] std::string text(int column) const;
     [[nodiscard]] std::optional<std::string> optional_text(int column) const;
+    /// Empty for NULL.
+    [[nodiscard]] QByteArray bytes(int column) const;
 
   private:
     const QSqlQuery& query_;

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <map>
-#include <tuple>
 #include <utility>
 
 #include "db/connection.h"
 #include "db/history.h"
+#include "db/history_seal.h"
 #include "db/record_rows.h"
 #include "db/record_tables.h"
 #include "db/typed_value_text.h"
@@ -16,16 +16,12 @@ namespace {
 
 constexpr const char* exists_field = "exists";
 
-struct ByKindAndId {
-    bool operator()(const RecordRef& a, const RecordRef& b) const {
-        return std::tie(a.kind, a.id) < std::tie(b.kind, b.id);
-    }
-};
-
 struct Change {
     FieldTexts before;
     FieldTexts after;
 
+    /// As far as anything is known of the record, before it is gone or from when it is there.
+    [[nodiscard]] const FieldTexts& any() const { return before.empty() ? after : before; }
     [[nodiscard]] bool creates() const { return before.empty() && !after.empty(); }
     [[nodiscard]] bool removes() const { return !before.empty() && after.empty(); }
 };
@@ -81,7 +77,7 @@ Result<Done> check_edit(const Edit& edit) {
 /// One act on its way into the file, inside a write transaction.
 class ActWriter {
   public:
-    ActWriter(ShopFile& shop, Act& act) : shop_(shop), connection_(shop.connection()), act_(act) {}
+    ActWriter(Connection& connection, Act& act) : connection_(connection), act_(act) {}
 
     Result<Done> write() {
         auto step = compare();
@@ -130,10 +126,13 @@ class ActWriter {
             return field_error(ErrorCode::no_such_record, field, value);
         }
         if (!change.creates() || act_.undoes) return Done{};
-        const auto earlier = history(shop_, record);
+        const auto earlier = connection_.single(
+            QStringLiteral("SELECT 1 FROM edits WHERE record_kind = ? AND record_id = ? LIMIT 1"),
+            {to_variant(std::string(table_of(record.kind).word)),
+             QVariant::fromValue<qlonglong>(record.id)});
         if (!earlier) return earlier.error();
         // A second record under an old id would run two histories together.
-        if (!earlier->empty()) return changed(exists_field, "removed", std::nullopt);
+        if (earlier->isValid()) return changed(exists_field, "removed", std::nullopt);
         return Done{};
     }
 
@@ -148,7 +147,7 @@ class ActWriter {
                                    "fixed");
             }
             if (!wanted || !field.refers_to) continue;
-            auto checked = check_reference(change, field, *wanted);
+            auto checked = check_reference(record, field, *wanted);
             if (!checked) return checked;
         }
         return check_together(record.kind, [&change](const std::string& name) {
@@ -156,24 +155,46 @@ class ActWriter {
         });
     }
 
-    Result<Done> check_reference(const Change& change, const RecordField& field,
+    Result<Done> check_reference(const RecordRef& record, const RecordField& field,
                                  const std::string& id) {
         const RecordRef target{*field.refers_to, std::stoll(id)};
-        FieldTexts fields;
+        bool there = false;
         if (const auto touched = changes_.find(target); touched != changes_.end()) {
-            fields = touched->second.after;
+            there = !touched->second.after.empty();
         } else {
-            auto stored = stored_fields(connection_, target);
+            const auto stored = stored_fields(connection_, target);
             if (!stored) return stored.error();
-            fields = std::move(stored).value();
+            there = !stored->empty();
         }
-        const auto build = text_at(change.after, "build_id");
-        const auto target_build = text_at(fields, "build_id");
-        const bool other_build = build && target_build && build != target_build;
-        if (fields.empty() || other_build) {
+        bool other_build = false;
+        if (there) {
+            const auto own = build_of(record);
+            const auto theirs = build_of(target);
+            if (!own || !theirs) return own ? theirs.error() : own.error();
+            other_build = *theirs != shop_wide && *own != *theirs;
+        }
+        if (!there || other_build) {
             return field_error(ErrorCode::no_such_record, std::string(field.name), id);
         }
         return Done{};
+    }
+
+    /// The build that a record belongs to, by way of its owner; `shop_wide` if to none.
+    Result<std::int64_t> build_of(const RecordRef& record) {
+        if (record.kind == RecordKind::build) return std::int64_t{record.id};
+        const RecordField* owner = owner_field(table_of(record.kind));
+        if (owner == nullptr) return std::int64_t{shop_wide};
+        FieldTexts fields;
+        if (const auto touched = changes_.find(record); touched != changes_.end()) {
+            fields = touched->second.any();
+        } else {
+            auto stored = stored_fields(connection_, record);
+            if (!stored) return stored.error();
+            fields = std::move(stored).value();
+        }
+        const auto id = text_at(fields, std::string(owner->name));
+        if (!id) return std::int64_t{shop_wide};
+        return build_of(RecordRef{*owner->refers_to, std::stoll(*id)});
     }
 
     /// Owners come before what they own, and go after it: the map is in that order.
@@ -204,28 +225,45 @@ class ActWriter {
     }
 
     Result<Done> write_history() {
+        const QByteArray salt = new_salt();
         const QVariant undoes =
             act_.undoes ? QVariant::fromValue<qlonglong>(*act_.undoes) : QVariant();
         const auto number = connection_.single(
-            QStringLiteral("INSERT INTO acts (who, when_utc, undoes) VALUES (?, ?, ?)"
+            QStringLiteral("INSERT INTO acts (who, when_utc, undoes, salt) VALUES (?, ?, ?, ?)"
                            " RETURNING number"),
-            {to_variant(act_.who), to_variant(act_.when_utc), undoes});
+            {to_variant(act_.who), to_variant(act_.when_utc), undoes, salt});
         if (!number) return number.error();
         act_.number = number->toLongLong();
+        ActSeal seal(act_.number, act_.who, act_.when_utc, act_.undoes);
+        std::map<RecordRef, std::int64_t, ByKindAndId> builds;
         int ordinal = 0;
         for (const Edit& edit : act_.edits) {
-            auto written = connection_.run(
-                QStringLiteral("INSERT INTO edits (act, ordinal, record_kind, record_id, field,"
-                               " before, after) VALUES (?, ?, ?, ?, ?, ?, ?)"),
-                {*number, ordinal++, to_variant(std::string(table_of(edit.record.kind).word)),
-                 QVariant::fromValue<qlonglong>(edit.record.id), to_variant(edit.field),
-                 to_variant(edit.before), to_variant(edit.after)});
+            if (builds.count(edit.record) == 0) {
+                const auto build = build_of(edit.record);
+                if (!build) return build.error();
+                builds[edit.record] = *build;
+            }
+            const std::int64_t build_id = builds[edit.record];
+            seal.add(build_id,
+                     {edit.record, edit.field,
+                      digest_of_edit(salt_of_edit(salt, ordinal), edit.before, edit.after)});
+            auto written = write_edit(edit, build_id, ordinal++);
             if (!written) return written;
         }
-        return Done{};
+        return write_links(connection_, act_.number, seal);
     }
 
-    ShopFile& shop_;
+    Result<Done> write_edit(const Edit& edit, std::int64_t build_id, int ordinal) {
+        return connection_.run(
+            QStringLiteral("INSERT INTO edits (act, ordinal, build_id, record_kind, record_id,"
+                           " field, before, after) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"),
+            {QVariant::fromValue<qlonglong>(act_.number), ordinal,
+             build_id == shop_wide ? QVariant() : QVariant::fromValue<qlonglong>(build_id),
+             to_variant(std::string(table_of(edit.record.kind).word)),
+             QVariant::fromValue<qlonglong>(edit.record.id), to_variant(edit.field),
+             to_variant(edit.before), to_variant(edit.after)});
+    }
+
     Connection& connection_;
     Act& act_;
     std::map<RecordRef, Change, ByKindAndId> changes_;
@@ -241,33 +279,54 @@ Result<Done> check_heading(const Act& act) {
     return Done{};
 }
 
-Result<Act> write_act(ShopFile& shop, Act act) {
-    if (const auto checked = check_heading(act); !checked) return checked.error();
-    auto begun = Transaction::begin(shop.connection(), Transaction::Kind::write);
-    if (!begun) return begun.error();
-    Transaction transaction = std::move(begun).value();
+/// Inside a write transaction.
+Result<Done> write_act(ShopFile& shop, Act& act) {
+    if (const auto checked = check_heading(act); !checked) return checked;
     if (act.undoes) {
         const auto undone = undone_by(shop, *act.undoes);
         if (!undone) return undone.error();
         if (*undone) return changed("act", std::to_string(**undone), std::nullopt);
     }
-    if (const auto written = ActWriter(shop, act).write(); !written) return written.error();
-    if (const auto committed = transaction.commit(); !committed) return committed.error();
-    return act;
+    return ActWriter(shop.connection(), act).write();
 }
 
 } // namespace
 
+Result<std::vector<Act>> apply_all(ShopFile& shop, std::vector<Act> acts) {
+    auto begun = Transaction::begin(shop.connection(), Transaction::Kind::write);
+    if (!begun) return begun.error();
+    Transaction transaction = std::move(begun).value();
+    std::map<std::int64_t, std::int64_t> numbers; // as given -> as written
+    for (Act& act : acts) {
+        const std::int64_t given = act.number;
+        if (act.undoes) {
+            const auto written = numbers.find(*act.undoes);
+            if (written != numbers.end()) act.undoes = written->second;
+        }
+        if (const auto written = write_act(shop, act); !written) return written.error();
+        numbers[given] = act.number;
+    }
+    if (const auto committed = transaction.commit(); !committed) return committed.error();
+    return acts;
+}
+
 Result<Act> apply(ShopFile& shop, std::vector<Edit> edits, const std::string& who,
                   const std::string& when_utc) {
-    return write_act(shop, Act{0, who, when_utc, std::nullopt, std::move(edits)});
+    const auto acts = apply_all(shop, {Act{0, who, when_utc, std::nullopt, std::move(edits)}});
+    if (!acts) return acts.error();
+    return acts->front();
 }
 
 Result<Act> undo(ShopFile& shop, std::int64_t act, const std::string& who,
                  const std::string& when_utc) {
     const auto done = load_act(shop, act);
     if (!done) return done.error();
-    return write_act(shop, Act{0, who, when_utc, act, swapped(done->edits)});
+    for (const Edit& edit : done->edits) {
+        if (edit.erased) return field_error(ErrorCode::erased_text, edit.field);
+    }
+    const auto acts = apply_all(shop, {Act{0, who, when_utc, act, swapped(done->edits)}});
+    if (!acts) return acts.error();
+    return acts->front();
 }
 
 Result<std::vector<Edit>> edits_to_remove(ShopFile& shop, RecordRef record) {

@@ -30,9 +30,14 @@ namespace rodway {
 Result<Act> apply(ShopFile& shop, std::vector<Edit> edits, const std::string& who,
                   const std::string& when_utc);
 
+/// Several acts, each by its own person at its own time, in one transaction: all or none. An act
+/// that undoes another of the list names it by the `number` it has there. Errors: as for `apply`.
+Result<std::vector<Act>> apply_all(ShopFile& shop, std::vector<Act> acts);
+
 /// Takes back a whole act; taking back that one does it again.
 /// Errors: no_such_record (`field` "act"), changed_since (`field` "act", `value` the number of the
-/// act by which it is undone already; or as for `apply`).
+/// act by which it is undone already; or as for `apply`), erased_text (what it wrote was personal
+/// and is gone).
 Result<Act> undo(ShopFile& shop, std::int64_t act, const std::string& who,
                  const std::string& when_utc);
 

@@ -31,11 +31,13 @@ Result<std::vector<Act>> select_acts(ShopFile& shop, const QString& where,
             return;
         }
         acts.back().edits.push_back(Edit{RecordRef{*kind, row.integer(5)}, row.text(6),
-                                         row.optional_text(7), row.optional_text(8)});
+                                         row.optional_text(7), row.optional_text(8),
+                                         row.integer(9) != 0});
     };
     const auto rows = shop.connection().each(
         QStringLiteral("SELECT a.number, a.who, a.when_utc, a.undoes, e.record_kind, e.record_id,"
-                       " e.field, e.before, e.after FROM edits e JOIN acts a ON a.number = e.act"
+                       " e.field, e.before, e.after, e.erased_digest IS NOT NULL FROM edits e JOIN "
+                       "acts a ON a.number = e.act"
                        " WHERE %1 ORDER BY e.act, e.ordinal")
             .arg(where),
         values, take);
@@ -71,6 +73,32 @@ Result<Act> load_act(ShopFile& shop, std::int64_t number) {
 Result<std::vector<Act>> history(ShopFile& shop, RecordRef record) {
     return select_acts(shop, QStringLiteral("e.record_kind = ? AND e.record_id = ?"),
                        {word_value(record.kind), number_value(record.id)});
+}
+
+Result<std::vector<Act>> history_of_build(ShopFile& shop, std::int64_t build_id) {
+    return select_acts(shop,
+                       QStringLiteral("e.act IN (SELECT act FROM history_links WHERE build_id = ?)"
+                                      " AND e.build_id = ?"),
+                       {number_value(build_id), number_value(build_id)});
+}
+
+Result<std::string> history_head(ShopFile& shop, std::int64_t build_id) {
+    const auto link = shop.connection().single(
+        QStringLiteral("SELECT digest FROM history_links WHERE build_id = ?"
+                       " ORDER BY act DESC LIMIT 1"),
+        {number_value(build_id)});
+    if (!link) return link.error();
+    return link->toByteArray().toHex().toStdString();
+}
+
+Result<std::optional<std::int64_t>> act_of_head(ShopFile& shop, std::int64_t build_id,
+                                                const std::string& head) {
+    const auto act = shop.connection().single(
+        QStringLiteral("SELECT act FROM history_links WHERE build_id = ? AND digest = ?"),
+        {number_value(build_id), QByteArray::fromHex(QByteArray::fromStdString(head))});
+    if (!act) return act.error();
+    if (!act->isValid()) return std::optional<std::int64_t>();
+    return std::optional<std::int64_t>(act->toLongLong());
 }
 
 Result<std::optional<std::int64_t>> undone_by(ShopFile& shop, std::int64_t act) {

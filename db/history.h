@@ -23,6 +23,17 @@ Result<Act> load_act(ShopFile& shop, std::int64_t number);
 /// one back use its number.
 Result<std::vector<Act>> history(ShopFile& shop, RecordRef record);
 
+/// The acts that touched a build, oldest first, each with its edits of this build only.
+Result<std::vector<Act>> history_of_build(ShopFile& shop, std::int64_t build_id);
+
+/// The newest link of a build's chain of digests as 64 hexadecimal digits, empty if it has no
+/// history; build 0 is the shop as a whole. Printed in the build book: see `db/history_seal`.
+Result<std::string> history_head(ShopFile& shop, std::int64_t build_id);
+
+/// The act after which the chain had this head; nothing if it never had.
+Result<std::optional<std::int64_t>> act_of_head(ShopFile& shop, std::int64_t build_id,
+                                                const std::string& head);
+
 /// Number of the act by which this one stands undone, if it does. An undone undo leaves the act in
 /// force again.
 Result<std::optional<std::int64_t>> undone_by(ShopFile& shop, std::int64_t act);

@@ -6,6 +6,7 @@
 #include <QFileInfo>
 
 #include "db/durable_file.h"
+#include "db/history_seal.h"
 #include "db/sql_script.h"
 
 namespace rodway {
@@ -51,6 +52,10 @@ Result<Done> run_migration(Connection& connection, const Migration& migration) {
         const auto ran = connection.run(QString::fromStdString(statement));
         if (!ran) return ran;
     }
+    if (migration.then) {
+        const auto ran = migration.then(connection);
+        if (!ran) return ran;
+    }
     for (const QString& sql :
          {QStringLiteral("PRAGMA application_id = %1").arg(shop_application_id),
           QStringLiteral("PRAGMA user_version = %1").arg(migration.version)}) {
@@ -74,7 +79,9 @@ std::vector<Migration> own_migrations() {
         migrations.push_back(Migration{version, file.readAll().toStdString()});
         RODWAY_ASSERT(version == static_cast<int>(migrations.size()));
     }
-    RODWAY_ASSERT(!migrations.empty());
+    constexpr std::size_t sealing = 2; // the version from which every act is sealed
+    RODWAY_ASSERT(migrations.size() >= sealing);
+    migrations[sealing - 1].then = seal_old_history;
     return migrations;
 }
 

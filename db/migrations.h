@@ -2,6 +2,7 @@
 
 // SQL stays in `db`: nothing outside it includes this header.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,6 +16,8 @@ namespace rodway {
 struct Migration {
     int version = 0; ///< `user_version` of the file afterwards
     std::string sql;
+    /// What SQL can't do, afterwards in the same transaction; may be empty.
+    std::function<Result<Done>(Connection&)> then = {};
 };
 
 /// The program's own migrations, in order; the first makes version 1.

@@ -43,6 +43,13 @@ std::string reading_status_words() {
     return all;
 }
 
+std::vector<std::string_view> reading_status_choices() {
+    std::vector<std::string_view> choices;
+    choices.reserve(words.size());
+    for (const auto& [known, word] : words) choices.push_back(word);
+    return choices;
+}
+
 bool needs_text(ReadingStatus status) {
     return status == ReadingStatus::measured || status == ReadingStatus::from_the_box ||
            status == ReadingStatus::assumed;

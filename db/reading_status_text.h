@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/build/records.h"
 
@@ -14,6 +15,9 @@ namespace rodway {
 
 /// All words, parted by ", ".
 [[nodiscard]] std::string reading_status_words();
+
+/// The words in the order of the statuses.
+[[nodiscard]] std::vector<std::string_view> reading_status_choices();
 
 /// Whether a reading of this status is nothing without a number.
 [[nodiscard]] bool needs_text(ReadingStatus status);

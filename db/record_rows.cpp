@@ -28,43 +28,6 @@ std::optional<std::string> text_at(const FieldTexts& texts, const std::string& f
     return found->second;
 }
 
-/// Rows of a kind, all of them or the one with `id`.
-Result<std::map<std::int64_t, FieldTexts>> select_fields(Connection& connection, RecordKind kind,
-                                                         std::optional<std::int64_t> id) {
-    const RecordTable& table = table_of(kind);
-    QStringList columns(QStringLiteral("id"));
-    for (const RecordField& field : table.fields) columns << name_of(field.name);
-    QString sql = QStringLiteral("SELECT %1 FROM %2")
-                      .arg(columns.join(QStringLiteral(", ")), name_of(table.table));
-    QString paths = QStringLiteral("SELECT set_up_id, path, text, unit FROM set_up_fields");
-    QVariantList values;
-    if (id) {
-        sql += QStringLiteral(" WHERE id = ?");
-        paths += QStringLiteral(" WHERE set_up_id = ?");
-        values << QVariant::fromValue<qlonglong>(*id);
-    }
-    std::map<std::int64_t, FieldTexts> records;
-    const auto rows = connection.each(sql, values, [&](const Row& row) {
-        FieldTexts& texts = records[row.integer(0)];
-        texts.emplace("exists", "1");
-        int column = 1;
-        for (const RecordField& field : table.fields) {
-            if (auto text = row.optional_text(column++)) {
-                texts[std::string(field.name)] = std::move(*text);
-            }
-        }
-    });
-    if (!rows) return rows.error();
-    if (kind == RecordKind::set_up) {
-        const auto fields = connection.each(paths, values, [&](const Row& row) {
-            records[row.integer(0)][row.text(1)] =
-                to_edit_text(TypedValue{row.text(2), row.text(3)});
-        });
-        if (!fields) return fields.error();
-    }
-    return records;
-}
-
 Result<Done> write_path(Connection& connection, std::int64_t set_up_id, const std::string& path,
                         const std::optional<std::string>& after) {
     const auto id = QVariant::fromValue<qlonglong>(set_up_id);
@@ -101,16 +64,75 @@ Result<Done> write_paths(Connection& connection, const RecordRef& record, const 
 
 } // namespace
 
+Result<std::map<std::int64_t, FieldTexts>> stored_fields_where(Connection& connection,
+                                                               RecordKind kind,
+                                                               const Selection& selection) {
+    const RecordTable& table = table_of(kind);
+    const QVariantList values =
+        selection.number ? QVariantList{QVariant::fromValue<qlonglong>(*selection.number)}
+                         : QVariantList();
+    QStringList columns(QStringLiteral("id"));
+    for (const RecordField& field : table.fields) columns << name_of(field.name);
+    std::map<std::int64_t, FieldTexts> records;
+    const auto rows = connection.each(
+        QStringLiteral("SELECT %1 FROM %2 WHERE %3")
+            .arg(columns.join(QStringLiteral(", ")), name_of(table.table), selection.condition),
+        values, [&](const Row& row) {
+            FieldTexts& texts = records[row.integer(0)];
+            texts.emplace("exists", "1");
+            int column = 1;
+            for (const RecordField& field : table.fields) {
+                if (auto text = row.optional_text(column++)) {
+                    texts.emplace(std::string(field.name), std::move(*text));
+                }
+            }
+        });
+    if (!rows) return rows.error();
+    if (kind == RecordKind::set_up) {
+        const auto fields = connection.each(
+            QStringLiteral("SELECT f.set_up_id, f.path, f.text, f.unit FROM set_ups s"
+                           " JOIN set_up_fields f ON f.set_up_id = s.id WHERE %1")
+                .arg(selection.condition),
+            values, [&](const Row& row) {
+                records[row.integer(0)][row.text(1)] =
+                    to_edit_text(TypedValue{row.text(2), row.text(3)});
+            });
+        if (!fields) return fields.error();
+    }
+    return records;
+}
+
 Result<FieldTexts> stored_fields(Connection& connection, const RecordRef& record) {
-    auto records = select_fields(connection, record.kind, record.id);
+    auto records =
+        stored_fields_where(connection, record.kind, {QStringLiteral("id = ?"), record.id});
     if (!records) return records.error();
     const auto found = records->find(record.id);
     return found == records->end() ? FieldTexts() : found->second;
 }
 
-Result<std::map<std::int64_t, FieldTexts>> all_stored_fields(Connection& connection,
-                                                             RecordKind kind) {
-    return select_fields(connection, kind, std::nullopt);
+Result<std::map<std::int64_t, FieldTexts>> stored_fields_of_build(Connection& connection,
+                                                                  RecordKind kind,
+                                                                  std::int64_t build_id) {
+    const RecordTable& table = table_of(kind);
+    const RecordField* owner = owner_field(table);
+    const bool of_shop = build_id == shop_wide;
+    if (kind == RecordKind::build) {
+        if (of_shop) return std::map<std::int64_t, FieldTexts>();
+        return stored_fields_where(connection, kind, {QStringLiteral("id = ?"), build_id});
+    }
+    if (owner == nullptr || *owner->refers_to == RecordKind::shop_sheet_kind) {
+        if (!of_shop) return std::map<std::int64_t, FieldTexts>();
+        return stored_fields_where(connection, kind, {QStringLiteral("1"), std::nullopt});
+    }
+    if (*owner->refers_to == RecordKind::build) {
+        if (of_shop)
+            return stored_fields_where(connection, kind, {QStringLiteral("build_id IS NULL"), {}});
+        return stored_fields_where(connection, kind, {QStringLiteral("build_id = ?"), build_id});
+    }
+    RODWAY_ASSERT(*owner->refers_to == RecordKind::stage);
+    return stored_fields_where(
+        connection, kind,
+        {QStringLiteral("stage_id IN (SELECT id FROM stages WHERE build_id = ?)"), build_id});
 }
 
 Result<Done> insert_record(Connection& connection, const RecordRef& record,

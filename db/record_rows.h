@@ -8,19 +8,28 @@
 
 #include "core/base/result.h"
 #include "core/build/edit.h"
+#include "db/build_records.h"
 #include "db/connection.h"
 
 namespace rodway {
 
-/// The fields of one record as Edits write them. A record that is there has "exists" = "1"; one
-/// that is not there has no fields at all. An absent field is not in the map.
-using FieldTexts = std::map<std::string, std::string>;
+/// Which rows of a table: a condition in SQL and the number that is bound to its "?".
+struct Selection {
+    QString condition;
+    std::optional<std::int64_t> number;
+};
+
+/// Records of one kind by id.
+Result<std::map<std::int64_t, FieldTexts>> stored_fields_where(Connection& connection,
+                                                               RecordKind kind,
+                                                               const Selection& selection);
 
 Result<FieldTexts> stored_fields(Connection& connection, const RecordRef& record);
 
-/// All records of one kind, by id.
-Result<std::map<std::int64_t, FieldTexts>> all_stored_fields(Connection& connection,
-                                                             RecordKind kind);
+/// The records of one kind that belong to a build, or to the shop as a whole, by id.
+Result<std::map<std::int64_t, FieldTexts>> stored_fields_of_build(Connection& connection,
+                                                                  RecordKind kind,
+                                                                  std::int64_t build_id);
 
 /// Brings the stored record from `before` to `after`, which have passed all checks.
 Result<Done> insert_record(Connection& connection, const RecordRef& record,

@@ -4,8 +4,10 @@
 #include <QDateTime>
 #include <QString>
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <limits>
+#include <utility>
 
 #include "db/connection.h"
 #include "db/reading_status_text.h"
@@ -14,62 +16,269 @@ namespace rodway {
 namespace {
 
 RecordField text(std::string_view name) {
-    return {name, FieldForm::text, false, false, {}};
+    return {name, FieldForm::text, false, false, {}, {}, false};
 }
 RecordField needed_text(std::string_view name) {
-    return {name, FieldForm::text, true, false, {}};
+    return {name, FieldForm::text, true, false, {}, {}, false};
 }
 RecordField of_form(std::string_view name, FieldForm form) {
-    return {name, form, false, false, {}};
+    return {name, form, false, false, {}, {}, false};
 }
 RecordField needed(std::string_view name, FieldForm form) {
-    return {name, form, true, false, {}};
+    return {name, form, true, false, {}, {}, false};
+}
+RecordField needed_choice(std::string_view name, std::vector<std::string_view> choices) {
+    return {name, FieldForm::choice, true, false, {}, std::move(choices), false};
 }
 RecordField owner(std::string_view name, RecordKind kind) {
-    return {name, FieldForm::reference, true, true, kind};
+    return {name, FieldForm::reference, true, true, kind, {}, false};
 }
 RecordField link(std::string_view name, RecordKind kind) {
-    return {name, FieldForm::reference, false, false, kind};
+    return {name, FieldForm::reference, false, false, kind, {}, false};
+}
+RecordField fixed(RecordField field) {
+    field.fixed = true;
+    return field;
+}
+RecordField personal(RecordField field) {
+    field.personal = true;
+    return field;
+}
+RecordField of_build() {
+    return owner("build_id", RecordKind::build);
+}
+
+RecordField note() {
+    return text("note");
+}
+
+std::vector<RecordTable> tables_of_the_shop() {
+    using K = RecordKind;
+    using F = FieldForm;
+    return {
+        {K::shop_detail,
+         "shop_detail",
+         "shop_details",
+         {needed_text("name"), needed_text("content")}},
+        {K::shop_sheet_kind,
+         "shop_sheet_kind",
+         "shop_sheet_kinds",
+         {fixed(needed_text("word")), needed_text("title"), note()}},
+        {K::shop_quantity,
+         "shop_quantity",
+         "shop_quantities",
+         {owner("sheet_kind_id", K::shop_sheet_kind), fixed(needed_text("word")),
+          needed_text("title"), fixed(needed_text("form")), text("unit"), text("positions")}},
+        {K::person,
+         "person",
+         "people",
+         {needed_text("name"), text("initials"), text("role"), of_form("left", F::date), note()}},
+        {K::customer,
+         "customer",
+         "customers",
+         {personal(needed_text("name")), personal(text("phone")), personal(text("email")),
+          personal(text("address")), personal(text("note")), of_form("erased", F::utc)}},
+        {K::instrument,
+         "instrument",
+         "instruments",
+         {needed_text("name"), text("measures"), text("resolution"), text("serial_number"),
+          of_form("calibrated", F::date), of_form("calibration_due", F::date),
+          of_form("retired", F::date), note()}},
+        {K::product,
+         "product",
+         "products",
+         {needed_text("name"), text("purpose"), of_form("handling_minutes", F::count),
+          of_form("full_minutes", F::count), note()}},
+    };
+}
+
+std::vector<RecordTable> tables_of_the_job() {
+    using K = RecordKind;
+    using F = FieldForm;
+    return {
+        {K::build,
+         "build",
+         "builds",
+         {needed_text("name"), personal(text("customer")), text("engine"),
+          of_form("promised", F::date), note(), of_form("archived", F::utc),
+          link("customer_id", K::customer), text("job_number"), text("use"), text("fuel"),
+          text("speed_range"), text("target_power"), text("scope"), text("exclusions"),
+          text("terms")}},
+        {K::promise,
+         "promise",
+         "promises",
+         {of_build(), needed("promised", F::date), text("reason"), needed("told_at", F::utc)}},
+        {K::visit,
+         "visit",
+         "visits",
+         {of_build(), needed("visited", F::date), needed_text("reason"), text("found"),
+          text("done")}},
+        {K::hand_off,
+         "hand_off",
+         "hand_offs",
+         {of_build(), fixed(needed("version", F::count)), fixed(of_form("book_digest", F::digest)),
+          fixed(needed("history_head", F::digest)), fixed(needed_text("program_version")),
+          fixed(text("given_to")), fixed(needed("given_at", F::utc)), note()}},
+        {K::set_up, "set_up", "set_ups", {of_build(), needed_text("name")}},
+    };
+}
+
+std::vector<RecordTable> tables_of_the_plan() {
+    using K = RecordKind;
+    using F = FieldForm;
+    return {
+        {K::stage,
+         "stage",
+         "stages",
+         {of_build(), needed("ordinal", F::count), needed_text("title"), text("caution"),
+          text("plan_item")}},
+        {K::step,
+         "step",
+         "steps",
+         {owner("stage_id", K::stage), needed("ordinal", F::count), needed_text("title"),
+          text("ticked_by"), of_form("ticked_at", F::utc), text("detail"), text("caution"),
+          text("sheet_kind"), text("not_needed"), text("plan_item")}},
+        {K::gate,
+         "gate",
+         "gates",
+         {owner("stage_id", K::stage), needed("ordinal", F::count), needed_text("title"),
+          text("needs"), text("plan_item")}},
+        {K::waiver,
+         "waiver",
+         "waivers",
+         {of_build(), link("gate_id", K::gate), needed_text("subject"), needed_text("reason"),
+          of_form("customer_told", F::flag), needed_text("waived_by"), needed("waived_at", F::utc),
+          of_form("until", F::date)}},
+        {K::cure,
+         "cure",
+         "cures",
+         {of_build(), link("product_id", K::product), link("step_id", K::step),
+          needed_text("place"), of_form("handling_minutes", F::count),
+          of_form("full_minutes", F::count), needed_text("applied_by"),
+          needed("applied_at", F::utc), of_form("ended", F::utc), note()}},
+        {K::open_item,
+         "open_item",
+         "open_items",
+         {of_build(), link("step_id", K::step), link("gate_id", K::gate),
+          needed_choice("kind",
+                        {"temporary_part", "watch", "decision", "risk", "question", "other"}),
+          needed_text("title"), text("detail"), text("position"), text("if_it_goes_wrong"),
+          of_form("customer_told", F::flag), of_form("due", F::date), needed_text("opened_by"),
+          needed("opened_at", F::utc), text("closed_by"), of_form("closed_at", F::utc),
+          text("outcome")}},
+        {K::decision,
+         "decision",
+         "decisions",
+         {of_build(), needed_text("question"), needed_text("choice"), text("reason"),
+          needed_text("decided_by"), needed("decided_at", F::utc)}},
+    };
+}
+
+std::vector<RecordTable> tables_of_the_account() {
+    using K = RecordKind;
+    using F = FieldForm;
+    return {
+        {K::approval,
+         "approval",
+         "approvals",
+         {of_build(), needed_text("subject"), of_form("amount", F::money),
+          needed_choice("answer", {"asked", "approved", "declined"}), text("by_whom"),
+          text("manner"), needed("asked_at", F::utc), of_form("answered_at", F::utc), note()}},
+        {K::worked_time,
+         "worked_time",
+         "worked_times",
+         {of_build(), link("person_id", K::person), needed("day", F::date),
+          needed("minutes", F::count), needed_text("work")}},
+        {K::account_line,
+         "account_line",
+         "account_lines",
+         {of_build(), link("approval_id", K::approval),
+          needed_choice("paper", {"estimate", "extra", "deposit", "invoice"}),
+          needed("ordinal", F::count), needed_text("text"), needed("amount", F::money),
+          of_form("dated", F::date)}},
+        {K::part,
+         "part",
+         "parts",
+         {of_build(),
+          link("step_id", K::step),
+          link("replaces_id", K::part),
+          needed_text("item"),
+          text("size"),
+          text("marking"),
+          of_form("count", F::count),
+          text("position"),
+          needed_choice("owner", {"shop", "customer"}),
+          text("supplier"),
+          text("order_number"),
+          of_form("cost", F::money),
+          text("weight"),
+          of_form("needed", F::date),
+          of_form("ordered", F::date),
+          of_form("promised", F::date),
+          of_form("received", F::date),
+          of_form("measured", F::date),
+          of_form("fitted", F::date),
+          of_form("returned", F::date),
+          of_form("kept_until", F::date),
+          text("failed"),
+          note()}},
+    };
+}
+
+std::vector<RecordTable> tables_of_the_checks() {
+    using K = RecordKind;
+    using F = FieldForm;
+    return {
+        {K::sheet,
+         "sheet",
+         "sheets",
+         {of_build(), link("step_id", K::step), fixed(needed_text("kind")), text("title"),
+          needed("opened_at", F::utc), note()}},
+        {K::limit,
+         "limit",
+         "limits",
+         {fixed(link("build_id", K::build)), needed_text("quantity"), text("position"), text("low"),
+          text("high"), text("unit"), needed_text("source"), note()}},
+        {K::reading,
+         "reading",
+         "readings",
+         {of_build(), link("set_up_id", K::set_up), needed_text("quantity"), text("position"),
+          text("text"), text("unit"), needed_choice("status", reading_status_choices()),
+          needed_text("taken_by"), needed("taken_at", F::utc), link("sheet_id", K::sheet),
+          link("instrument_id", K::instrument), text("resolution"), text("method"),
+          text("temperature"), note()}},
+        {K::sign_off,
+         "sign_off",
+         "sign_offs",
+         {of_build(), fixed(link("gate_id", K::gate)), fixed(link("step_id", K::step)),
+          fixed(link("reading_id", K::reading)), fixed(needed_text("subject")),
+          fixed(text("value")), fixed(text("limit_text")), fixed(text("limit_source")),
+          fixed(needed_text("verdict")), fixed(needed_text("program_version")),
+          fixed(needed_text("signed_by")), fixed(needed("signed_at", F::utc)), fixed(note()),
+          text("withdrawn_by"), of_form("withdrawn_at", F::utc), text("withdrawn_reason")}},
+        {K::note,
+         "note",
+         "notes",
+         {of_build(), link("stage_id", K::stage), link("step_id", K::step),
+          link("sheet_id", K::sheet), text("position"), needed_text("text"),
+          of_form("in_book", F::flag), needed_text("written_by"), needed("written_at", F::utc)}},
+        {K::photo,
+         "photo",
+         "photos",
+         {of_build(), link("stage_id", K::stage), fixed(needed("digest", F::digest)),
+          needed_text("file_name"), text("caption"), needed("added_at", F::utc),
+          link("step_id", K::step), link("reading_id", K::reading), text("position"),
+          of_form("in_book", F::flag), text("added_by"), of_form("taken_at", F::utc)}},
+    };
 }
 
 std::vector<RecordTable> make_tables() {
-    return {
-        {RecordKind::build,
-         "build",
-         "builds",
-         {needed_text("name"), text("customer"), text("engine"),
-          of_form("promised", FieldForm::date), text("note"), of_form("archived", FieldForm::utc)}},
-        {RecordKind::set_up,
-         "set_up",
-         "set_ups",
-         {owner("build_id", RecordKind::build), needed_text("name")}},
-        {RecordKind::stage,
-         "stage",
-         "stages",
-         {owner("build_id", RecordKind::build), needed("ordinal", FieldForm::count),
-          needed_text("title"), text("caution")}},
-        {RecordKind::step,
-         "step",
-         "steps",
-         {owner("stage_id", RecordKind::stage), needed("ordinal", FieldForm::count),
-          needed_text("title"), text("ticked_by"), of_form("ticked_at", FieldForm::utc)}},
-        {RecordKind::reading,
-         "reading",
-         "readings",
-         {owner("build_id", RecordKind::build), link("set_up_id", RecordKind::set_up),
-          needed_text("quantity"), text("position"), text("text"), text("unit"),
-          needed("status", FieldForm::reading_status), needed_text("taken_by"),
-          needed("taken_at", FieldForm::utc)}},
-        {RecordKind::photo,
-         "photo",
-         "photos",
-         {owner("build_id", RecordKind::build),
-          link("stage_id", RecordKind::stage),
-          {"digest", FieldForm::digest, true, true, {}},
-          needed_text("file_name"),
-          text("caption"),
-          needed("added_at", FieldForm::utc)}},
-    };
+    std::vector<RecordTable> all;
+    for (const auto& tables : {tables_of_the_shop(), tables_of_the_job(), tables_of_the_plan(),
+                               tables_of_the_account(), tables_of_the_checks()}) {
+        all.insert(all.end(), tables.begin(), tables.end());
+    }
+    return all;
 }
 
 Error wrong(ErrorCode code, const RecordField& field, const std::string& found,
@@ -107,6 +316,35 @@ bool is_date(const std::string& found) {
            QDate::fromString(QString::fromStdString(found), Qt::ISODate).isValid();
 }
 
+/// "-12.50", written the one way: no sign or zero that says nothing.
+bool is_money(const std::string& found) {
+    constexpr std::size_t cents = 2;
+    constexpr std::size_t most_digits = 12; // of the whole amount, so that any sum stays exact
+    std::string_view whole = found;
+    const bool negative = whole.front() == '-';
+    if (negative) whole.remove_prefix(1);
+    if (whole.size() < cents + 2 || whole[whole.size() - cents - 1] != '.') return false;
+    const std::string_view fraction = whole.substr(whole.size() - cents);
+    whole.remove_suffix(cents + 1);
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    if (!std::all_of(whole.begin(), whole.end(), is_digit) ||
+        !std::all_of(fraction.begin(), fraction.end(), is_digit)) {
+        return false;
+    }
+    if (whole.size() > most_digits || (whole.size() > 1 && whole.front() == '0')) return false;
+    return !(negative && whole == "0" && fraction == "00");
+}
+
+Result<Done> check_choice(const RecordField& field, const std::string& found) {
+    std::string all;
+    for (const std::string_view choice : field.choices) {
+        if (choice == found) return Done{};
+        if (!all.empty()) all += ", ";
+        all += choice;
+    }
+    return wrong(ErrorCode::not_a_choice, field, found, std::move(all));
+}
+
 bool is_digest(const std::string& found) {
     constexpr std::size_t digits = 64; // SHA-256 in hexadecimal
     return found.size() == digits && std::all_of(found.begin(), found.end(), [](char c) {
@@ -142,6 +380,15 @@ const RecordField* find_field(const RecordTable& table, std::string_view name) {
     return found == table.fields.end() ? nullptr : &*found;
 }
 
+const RecordField* owner_field(const RecordTable& table) {
+    if (table.kind == RecordKind::build) return nullptr;
+    const auto found =
+        std::find_if(table.fields.begin(), table.fields.end(), [](const RecordField& field) {
+            return field.refers_to && (field.fixed || field.name == "build_id");
+        });
+    return found == table.fields.end() ? nullptr : &*found;
+}
+
 bool is_geometry_path(RecordKind kind, std::string_view field) {
     return kind == RecordKind::set_up && field.find('/') != std::string_view::npos;
 }
@@ -170,9 +417,14 @@ Result<Done> check_text(const RecordField& field, const std::string& found) {
         case FieldForm::digest:
             if (is_digest(found)) return Done{};
             return wrong(ErrorCode::wrong_type, field, found, "SHA-256");
-        case FieldForm::reading_status:
-            if (reading_status_from(found)) return Done{};
-            return wrong(ErrorCode::not_a_choice, field, found, reading_status_words());
+        case FieldForm::money:
+            if (is_money(found)) return Done{};
+            return wrong(ErrorCode::wrong_type, field, found, "1250.00");
+        case FieldForm::flag:
+            if (found == "1") return Done{};
+            return wrong(ErrorCode::not_a_choice, field, found, "1");
+        case FieldForm::choice:
+            return check_choice(field, found);
     }
     RODWAY_ASSERT(false);
     return Done{};
@@ -181,12 +433,30 @@ Result<Done> check_text(const RecordField& field, const std::string& found) {
 Result<Done> check_together(
     RecordKind kind,
     const std::function<std::optional<std::string>(const std::string&)>& value_of) {
-    if (kind == RecordKind::step) {
-        const bool by = value_of("ticked_by").has_value();
-        const bool at = value_of("ticked_at").has_value();
-        if (by != at) {
-            return Error{ErrorCode::missing_field, by ? "ticked_at" : "ticked_by", {}, {}, {}, {}};
+    // Who and when go together, and there is no reason or outcome without them.
+    struct Signature {
+        RecordKind kind;
+        const char* by;
+        const char* at;
+        const char* with; // needs the signature, if there is such a field
+    };
+    constexpr std::array<Signature, 3> signatures{{
+        {RecordKind::step, "ticked_by", "ticked_at", nullptr},
+        {RecordKind::open_item, "closed_by", "closed_at", "outcome"},
+        {RecordKind::sign_off, "withdrawn_by", "withdrawn_at", "withdrawn_reason"},
+    }};
+    for (const Signature& signature : signatures) {
+        if (signature.kind != kind) continue;
+        const bool by = value_of(signature.by).has_value();
+        const bool at = value_of(signature.at).has_value();
+        const bool with = signature.with != nullptr && value_of(signature.with).has_value();
+        if (by != at || (with && !by)) {
+            return Error{
+                ErrorCode::missing_field, by ? signature.at : signature.by, {}, {}, {}, {}};
         }
+    }
+    if (kind == RecordKind::limit && !value_of("low") && !value_of("high")) {
+        return Error{ErrorCode::missing_field, "low", {}, {}, {}, {}};
     }
     if (kind == RecordKind::reading && !value_of("text")) {
         const auto status = reading_status_from(value_of("status").value_or(std::string()));

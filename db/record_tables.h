@@ -13,7 +13,17 @@
 namespace rodway {
 
 /// What the text of a field must look like.
-enum class FieldForm { text, count, reference, date, utc, digest, reading_status };
+enum class FieldForm {
+    text,
+    count,     ///< a whole number from 0
+    reference, ///< id of a record
+    date,      ///< 2026-03-01
+    utc,       ///< 2026-03-01T14:05:00Z
+    digest,    ///< SHA-256 as 64 hexadecimal digits
+    money,     ///< -12.50: two decimals, no leading zeros
+    flag,      ///< "1", or absent
+    choice     ///< one of `choices`
+};
 
 /// One field that an Edit may name; its column in the table has the same name.
 struct RecordField {
@@ -22,6 +32,8 @@ struct RecordField {
     bool needed = false;
     bool fixed = false; ///< set when the record is created, never after
     std::optional<RecordKind> refers_to;
+    std::vector<std::string_view> choices;
+    bool personal = false; ///< says who a customer is; see `db/erasure`
 };
 
 /// The allow-list of one kind of record. Whatever is not in here can't be changed.
@@ -41,6 +53,10 @@ struct RecordTable {
 
 /// Null if the kind has no such field. A set-up's geometry paths are no columns.
 [[nodiscard]] const RecordField* find_field(const RecordTable& table, std::string_view name);
+
+/// The field through which a record belongs to a build or to another record that does; null for
+/// records of the shop as a whole, and for builds.
+[[nodiscard]] const RecordField* owner_field(const RecordTable& table);
 
 /// Whether `field` names a part of a set-up's geometry ("trains/3I/rod/diameter").
 [[nodiscard]] bool is_geometry_path(RecordKind kind, std::string_view field);

@@ -1,7 +1,6 @@
 #include "db/set_up_store.h"
 
 #include "db/connection.h"
-#include "db/new_record_edits.h"
 #include "db/typed_value_text.h"
 
 namespace rodway {
@@ -47,15 +46,6 @@ Result<SetUpRecord> load_set_up(ShopFile& shop, std::int64_t id) {
         return Error{ErrorCode::no_such_record, "set_up", std::to_string(id), {}, {}, {}};
     }
     return set_ups->front();
-}
-
-std::vector<Edit> edits_to_create(const SetUpRecord& set_up) {
-    NewRecordEdits edits({RecordKind::set_up, set_up.id});
-    edits.set_number("build_id", set_up.build_id).set("name", set_up.name);
-    for (const auto& [path, value] : set_up.fields) {
-        edits.set(path, to_edit_text(value));
-    }
-    return edits.take();
 }
 
 Edit edit_to_change(const SetUpRecord& set_up, const std::string& path,

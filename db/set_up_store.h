@@ -7,6 +7,7 @@
 #include "core/base/result.h"
 #include "core/build/edit.h"
 #include "core/build/records.h"
+#include "db/record_fields.h"
 #include "db/shop_file.h"
 
 namespace rodway {
@@ -19,9 +20,6 @@ Result<std::optional<SetUpRecord>> newest_set_up(ShopFile& shop, std::int64_t bu
 
 /// Errors: no_such_record.
 Result<SetUpRecord> load_set_up(ShopFile& shop, std::int64_t id);
-
-/// Takes the id from `set_up`; see `new_id`.
-[[nodiscard]] std::vector<Edit> edits_to_create(const SetUpRecord& set_up);
 
 /// Changes one geometry field from what `set_up` holds; nothing as `after` takes it away.
 [[nodiscard]] Edit edit_to_change(const SetUpRecord& set_up, const std::string& path,

@@ -1,3 +1,4 @@
+#include <limits>
 #include <map>
 #include <optional>
 #include <utility>
@@ -5,16 +6,15 @@
 #include "core/sheets/rod_gap_reading.h"
 #include "db/attachments.h"
 #include "db/connection.h"
-#include "db/record_rows.h"
+#include "db/history_replay.h"
 #include "db/record_tables.h"
+#include "db/seal_check.h"
 #include "db/shop_file.h"
 
 namespace rodway {
 namespace {
 
 using Findings = std::vector<Finding>;
-using KindRecords = std::map<std::int64_t, FieldTexts>;
-using Records = std::map<RecordKind, KindRecords>;
 
 Result<Done> check_pages(Connection& connection, Findings& findings) {
     const auto pages =
@@ -32,57 +32,25 @@ Result<Done> check_pages(Connection& connection, Findings& findings) {
     });
 }
 
-/// Plays the history from its first edit, from nothing.
-Result<Records> replay(Connection& connection, Findings& findings) {
-    Records records;
-    const auto take = [&](const Row& row) {
-        const auto kind = record_kind_from(row.text(0));
-        const std::string field = row.text(2);
-        if (!kind) {
-            findings.push_back({FindingCode::history_broken, std::nullopt, field});
-            return;
-        }
-        const RecordRef record{*kind, row.integer(1)};
-        FieldTexts& texts = records[record.kind][record.id];
-        const auto found = texts.find(field);
-        const auto now = found == texts.end() ? std::nullopt : std::optional(found->second);
-        if (now != row.optional_text(3)) {
-            findings.push_back({FindingCode::history_broken, record, field});
-        }
-        const auto after = row.optional_text(4);
-        if (after) {
-            texts[field] = *after;
-        } else {
-            texts.erase(field);
-        }
-    };
-    const auto rows = connection.each(
-        QStringLiteral("SELECT record_kind, record_id, field, before, after FROM edits"
-                       " ORDER BY act, ordinal"),
-        {}, take);
-    if (!rows) return rows.error();
-    return records;
-}
-
-void compare(RecordKind kind, const KindRecords& replayed, const KindRecords& stored,
-             Findings& findings) {
-    KindRecords all = replayed;
+/// Compares what is stored of a build with what its history leads to.
+void compare(const Replay& replay, const RecordTexts& stored, Findings& findings) {
+    RecordTexts all = replay.records;
     all.insert(stored.begin(), stored.end());
     const FieldTexts nothing;
-    for (const auto& [id, unused] : all) {
-        const auto in_history = replayed.find(id);
-        const auto in_table = stored.find(id);
-        const FieldTexts& wanted = in_history == replayed.end() ? nothing : in_history->second;
+    for (const auto& [record, unused] : all) {
+        const auto in_history = replay.records.find(record);
+        const auto in_table = stored.find(record);
+        const FieldTexts& wanted =
+            in_history == replay.records.end() ? nothing : in_history->second;
         const FieldTexts& found = in_table == stored.end() ? nothing : in_table->second;
         FieldTexts fields = wanted;
         fields.insert(found.begin(), found.end());
         for (const auto& [field, any_value] : fields) {
+            if (replay.unknown.count(FieldRef{record, field}) != 0) continue;
             const auto a = wanted.find(field);
             const auto b = found.find(field);
             const bool same = a != wanted.end() && b != found.end() && a->second == b->second;
-            if (!same) {
-                findings.push_back({FindingCode::record_differs, RecordRef{kind, id}, field});
-            }
+            if (!same) findings.push_back({FindingCode::record_differs, record, field});
         }
     }
 }
@@ -125,6 +93,35 @@ void check_rod_gap(std::int64_t id, const FieldTexts& fields, Findings& findings
     }
 }
 
+/// Builds that are there or have a history, and the shop as a whole.
+Result<std::vector<std::int64_t>> builds_to_check(Connection& connection) {
+    std::vector<std::int64_t> builds{shop_wide};
+    const auto rows = connection.each(
+        QStringLiteral("SELECT id FROM builds UNION SELECT DISTINCT build_id FROM history_links"
+                       " WHERE build_id > 0 ORDER BY 1"),
+        {}, [&builds](const Row& row) { builds.push_back(row.integer(0)); });
+    if (!rows) return rows.error();
+    return builds;
+}
+
+Result<Done> check_build(ShopFile& shop, std::int64_t build_id,
+                         std::map<std::int64_t, std::string>& digests, Findings& findings) {
+    const auto replay =
+        replay_history(shop.connection(), build_id, std::numeric_limits<std::int64_t>::max(),
+                       [&findings](const FieldRef& at) {
+                           findings.push_back({FindingCode::history_broken, at.record, at.field});
+                       });
+    if (!replay) return replay.error();
+    const auto stored = records_of_build(shop, build_id);
+    if (!stored) return stored.error();
+    compare(*replay, *stored, findings);
+    for (const auto& [record, fields] : *stored) {
+        if (record.kind == RecordKind::reading) check_rod_gap(record.id, fields, findings);
+        if (record.kind == RecordKind::photo) digests[record.id] = text_at(fields, "digest");
+    }
+    return Done{};
+}
+
 } // namespace
 
 Result<CheckReport> ShopFile::check() {
@@ -134,19 +131,15 @@ Result<CheckReport> ShopFile::check() {
     if (!begun) return begun.error();
     Transaction transaction = std::move(begun).value();
     CheckReport report;
-    if (const auto pages = check_pages(file, report.findings); !pages) return pages.error();
-    auto replayed = replay(file, report.findings);
-    if (!replayed) return replayed.error();
-    Records in_history = std::move(replayed).value();
+    auto step = check_pages(file, report.findings);
+    if (step) step = check_seals(file, report.findings);
+    if (!step) return step.error();
+    const auto builds = builds_to_check(file);
+    if (!builds) return builds.error();
     std::map<std::int64_t, std::string> digests;
-    for (const RecordTable& table : record_tables()) {
-        const auto stored = all_stored_fields(file, table.kind);
-        if (!stored) return stored.error();
-        compare(table.kind, in_history[table.kind], *stored, report.findings);
-        for (const auto& [id, fields] : *stored) {
-            if (table.kind == RecordKind::reading) check_rod_gap(id, fields, report.findings);
-            if (table.kind == RecordKind::photo) digests[id] = fields.at("digest");
-        }
+    for (const std::int64_t build_id : *builds) {
+        const auto checked = check_build(*this, build_id, digests, report.findings);
+        if (!checked) return checked.error();
     }
     if (const auto ended = transaction.commit(); !ended) return ended.error();
     // Photos are read outside it, for they may take long and a reader holds the log up.

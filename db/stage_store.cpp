@@ -1,7 +1,10 @@
 #include "db/stage_store.h"
 
+#include <algorithm>
+#include <utility>
+
+#include "db/build_records.h"
 #include "db/connection.h"
-#include "db/new_record_edits.h"
 
 namespace rodway {
 namespace {
@@ -16,46 +19,34 @@ std::vector<Edit> edits_of_tick(const Step& step, const std::optional<std::strin
 } // namespace
 
 Result<std::vector<StageWithSteps>> stages_with_steps(ShopFile& shop, std::int64_t build_id) {
+    // One transaction: stages and steps as of one moment.
+    auto begun = Transaction::begin(shop.connection(), Transaction::Kind::read);
+    if (!begun) return begun.error();
+    Transaction transaction = std::move(begun).value();
+    auto found_stages = load_records<Stage>(shop, build_id);
+    if (!found_stages) return found_stages.error();
+    auto found_steps = load_records<Step>(shop, build_id);
+    if (!found_steps) return found_steps.error();
+    if (const auto ended = transaction.commit(); !ended) return ended.error();
+    std::vector<Stage> stages = std::move(found_stages).value();
+    std::vector<Step> steps = std::move(found_steps).value();
+    const auto by_ordinal = [](const auto& a, const auto& b) { return a.ordinal < b.ordinal; };
+    std::stable_sort(stages.begin(), stages.end(), by_ordinal);
+    std::stable_sort(steps.begin(), steps.end(), by_ordinal);
     std::vector<StageWithSteps> plan;
-    const auto rows = shop.connection().each(
-        QStringLiteral("SELECT s.id, s.build_id, s.ordinal, s.title, s.caution, t.id, t.ordinal,"
-                       " t.title, t.ticked_by, t.ticked_at FROM stages s"
-                       " LEFT JOIN steps t ON t.stage_id = s.id WHERE s.build_id = ?"
-                       " ORDER BY s.ordinal, s.id, t.ordinal, t.id"),
-        {QVariant::fromValue<qlonglong>(build_id)}, [&plan](const Row& row) {
-            if (plan.empty() || plan.back().stage.id != row.integer(0)) {
-                plan.push_back(
-                    {Stage{row.integer(0), row.integer(1), static_cast<int>(row.integer(2)),
-                           row.text(3), row.optional_text(4)},
-                     {}});
-            }
-            const auto step_id = row.optional_integer(5);
-            if (!step_id) return;
-            plan.back().steps.push_back(Step{*step_id, row.integer(0),
-                                             static_cast<int>(row.integer(6)), row.text(7),
-                                             row.optional_text(8), row.optional_text(9)});
+    plan.reserve(stages.size());
+    for (Stage& stage : stages) plan.push_back({std::move(stage), {}});
+    for (Step& step : steps) {
+        const auto of = std::find_if(plan.begin(), plan.end(), [&step](const StageWithSteps& s) {
+            return s.stage.id == step.stage_id;
         });
-    if (!rows) return rows.error();
+        if (of == plan.end()) {
+            return Error{ErrorCode::damaged_file,       shop.path(), "step",
+                         std::to_string(step.stage_id), {},          {}};
+        }
+        of->steps.push_back(std::move(step));
+    }
     return plan;
-}
-
-std::vector<Edit> edits_to_create(const Stage& stage) {
-    return NewRecordEdits({RecordKind::stage, stage.id})
-        .set_number("build_id", stage.build_id)
-        .set_number("ordinal", stage.ordinal)
-        .set("title", stage.title)
-        .set("caution", stage.caution)
-        .take();
-}
-
-std::vector<Edit> edits_to_create(const Step& step) {
-    return NewRecordEdits({RecordKind::step, step.id})
-        .set_number("stage_id", step.stage_id)
-        .set_number("ordinal", step.ordinal)
-        .set("title", step.title)
-        .set("ticked_by", step.ticked_by)
-        .set("ticked_at", step.ticked_at)
-        .take();
 }
 
 std::vector<Edit> edits_to_tick(const Step& step, const std::string& by, const std::string& at) {

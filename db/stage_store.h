@@ -6,6 +6,7 @@
 #include "core/base/result.h"
 #include "core/build/edit.h"
 #include "core/build/records.h"
+#include "db/record_fields.h"
 #include "db/shop_file.h"
 
 namespace rodway {
@@ -17,10 +18,6 @@ struct StageWithSteps {
 
 /// A build's plan: stages and their steps, each by its ordinal.
 Result<std::vector<StageWithSteps>> stages_with_steps(ShopFile& shop, std::int64_t build_id);
-
-/// Both take the id from the record; see `new_id`.
-[[nodiscard]] std::vector<Edit> edits_to_create(const Stage& stage);
-[[nodiscard]] std::vector<Edit> edits_to_create(const Step& step);
 
 /// Ticks a step that has no tick. `at`: UTC, "2026-03-01T14:05:00Z".
 [[nodiscard]] std::vector<Edit> edits_to_tick(const Step& step, const std::string& by,

@@ -132,6 +132,18 @@ QString finding_text(const Finding& finding) {
             return ShopCommands::tr("A photo's file is missing (%1).").arg(detail);
         case FindingCode::photo_altered:
             return ShopCommands::tr("A photo's file was altered: %1").arg(detail);
+        case FindingCode::history_altered:
+            return finding.record ? ShopCommands::tr(
+                                        "Build %1: act %2 of its history is not what was done; "
+                                        "it was changed outside the program.")
+                                        .arg(QString::number(finding.record->id), detail)
+                                  : ShopCommands::tr(
+                                        "Act %1 of the shop's history is not what was done; it "
+                                        "was changed outside the program.")
+                                        .arg(detail);
+        case FindingCode::history_shortened:
+            return ShopCommands::tr("%n act(s) were taken off the end of the history.", nullptr,
+                                    detail.toInt());
         case FindingCode::history_broken:
             return ShopCommands::tr("The history doesn't hold together at %1.").arg(detail);
         case FindingCode::record_differs:

@@ -306,6 +306,10 @@ QString sentence(const Error& e) {
                 .arg(value, expected);
         case ErrorCode::no_such_record:
             return Errors::tr("There is none of that name or number (%1).").arg(value);
+        case ErrorCode::erased_text:
+            return Errors::tr(
+                "This wrote personal details that have been erased since, so it "
+                "can't be taken back.");
         case ErrorCode::no_graphics:
             return Errors::tr(
                 "This machine gives no OpenGL 3.3, with or without a display, so no 3D picture can "

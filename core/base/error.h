@@ -65,6 +65,7 @@ enum class ErrorCode {
     locked_file,   ///< another program holds the file
     changed_since, ///< what is stored no longer equals `before`; `value` is what is stored
     no_such_record,
+    erased_text, ///< personal text that was erased on purpose and can't be brought back
     // pictures
     no_graphics, ///< no OpenGL, with or without a display
 };

@@ -7,14 +7,51 @@
 
 namespace rodway {
 
-/// The nouns of the shop file.
-enum class RecordKind { build, set_up, stage, step, reading, photo };
+/// The nouns of the shop file, each behind those it refers to.
+enum class RecordKind {
+    shop_detail,
+    shop_sheet_kind,
+    shop_quantity,
+    person,
+    customer,
+    instrument,
+    product,
+    build,
+    promise,
+    visit,
+    hand_off,
+    set_up,
+    stage,
+    step,
+    gate,
+    waiver,
+    cure,
+    open_item,
+    decision,
+    approval,
+    worked_time,
+    account_line,
+    part,
+    sheet,
+    limit,
+    reading,
+    sign_off,
+    note,
+    photo
+};
 
 struct RecordRef {
     RecordKind kind;
     std::int64_t id = 0;
 
     bool operator==(const RecordRef&) const = default;
+};
+
+/// For maps: owners before what they own.
+struct ByKindAndId {
+    bool operator()(const RecordRef& a, const RecordRef& b) const {
+        return a.kind != b.kind ? a.kind < b.kind : a.id < b.id;
+    }
 };
 
 /// The one way anything changes: one field of one record, from one text to another.
@@ -28,6 +65,8 @@ struct Edit {
     std::string field;
     std::optional<std::string> before;
     std::optional<std::string> after;
+    /// The texts were personal and were erased since: neither `before` nor `after` is known.
+    bool erased = false;
 
     bool operator==(const Edit&) const = default;
 };

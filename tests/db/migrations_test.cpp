@@ -22,11 +22,14 @@ class MigrationsTest : public ShopTest {
         before_ = dump_with_history(path_);
     }
 
-    static std::vector<Migration> with_second(const std::string& sql) {
+    /// The program's own migrations and one more.
+    static std::vector<Migration> with_another(const std::string& sql) {
         std::vector<Migration> migrations = own_migrations();
         migrations.push_back(Migration{static_cast<int>(migrations.size()) + 1, sql});
         return migrations;
     }
+
+    const int own_ = static_cast<int>(own_migrations().size());
 
     std::string path_;
     std::string before_;
@@ -47,15 +50,16 @@ TEST_F(MigrationsTest, MakeABackupThatOpensAsTheOldVersion) {
     {
         Connection connection = take(Connection::open_existing(path_, 0ms));
         const auto made =
-            take(migrate(connection, with_second("ALTER TABLE builds ADD COLUMN colour TEXT;"
-                                                 "UPDATE builds SET colour = 'blue'")));
+            take(migrate(connection, with_another("ALTER TABLE builds ADD COLUMN colour TEXT;"
+                                                  "UPDATE builds SET colour = 'blue'")));
         ASSERT_TRUE(made.has_value());
         backup = *made;
-        EXPECT_EQ(take(schema_version(connection)), 2);
+        EXPECT_EQ(take(schema_version(connection)), own_ + 1);
     }
     EXPECT_EQ(ask(path_, "SELECT colour FROM builds"), "blue");
     const std::string today = QDateTime::currentDateTimeUtc().toString("yyyy-MM-dd").toStdString();
-    EXPECT_THAT(backup, HasSubstr("/shop.backup-v1-" + today.substr(0, 7)));
+    EXPECT_THAT(backup,
+                HasSubstr("/shop.backup-v" + std::to_string(own_) + "-" + today.substr(0, 7)));
     EXPECT_EQ(dump_with_history(backup), before_);
     ShopFile opened = take(ShopFile::open(backup));
     EXPECT_EQ(take(load_builds(opened)).size(), 1U);
@@ -64,8 +68,8 @@ TEST_F(MigrationsTest, MakeABackupThatOpensAsTheOldVersion) {
 TEST_F(MigrationsTest, NeverWriteOverAnEarlierBackup) {
     for (int round = 0; round < 2; ++round) {
         Connection connection = take(Connection::open_existing(path_, 0ms));
-        static_cast<void>(take(migrate(connection, with_second("SELECT 1"))));
-        take(connection.run("PRAGMA user_version = 1"));
+        static_cast<void>(take(migrate(connection, with_another("SELECT 1"))));
+        take(connection.run("PRAGMA user_version = " + QString::number(own_)));
         take(connection.run("UPDATE builds SET name = 'later'"));
     }
     std::vector<std::string> stored;
@@ -77,14 +81,14 @@ TEST_F(MigrationsTest, NeverWriteOverAnEarlierBackup) {
 }
 
 TEST_F(MigrationsTest, ThatFailHalfWayLeaveTheOldVersionWhole) {
-    std::vector<Migration> migrations = with_second(
+    std::vector<Migration> migrations = with_another(
         "CREATE TABLE colours (id INTEGER PRIMARY KEY) STRICT; UPDATE builds SET name = 'gone';"
-        "PRAGMA user_version = 2; INSERT INTO no_such_table VALUES (1)");
-    migrations.push_back(Migration{3, "CREATE TABLE never (id INTEGER)"});
+        "PRAGMA user_version = 99; INSERT INTO no_such_table VALUES (1)");
+    migrations.push_back(Migration{own_ + 2, "CREATE TABLE never (id INTEGER)"});
     {
         Connection connection = take(Connection::open_existing(path_, 0ms));
         EXPECT_FALSE(migrate(connection, migrations).ok());
-        EXPECT_EQ(take(schema_version(connection)), 1);
+        EXPECT_EQ(take(schema_version(connection)), own_);
     }
     EXPECT_EQ(dump_with_history(path_), before_);
     EXPECT_EQ(ask(path_, "SELECT count(*) FROM sqlite_schema WHERE name IN ('colours', 'never')"),
@@ -94,11 +98,11 @@ TEST_F(MigrationsTest, ThatFailHalfWayLeaveTheOldVersionWhole) {
 }
 
 TEST_F(MigrationsTest, ThatReachedAVersionWholeKeepItWhenALaterOneFails) {
-    std::vector<Migration> migrations = with_second("CREATE TABLE colours (id INTEGER)");
-    migrations.push_back(Migration{3, "CREATE TABLE never (id INTEGER); nonsense"});
+    std::vector<Migration> migrations = with_another("CREATE TABLE colours (id INTEGER)");
+    migrations.push_back(Migration{own_ + 2, "CREATE TABLE never (id INTEGER); nonsense"});
     Connection connection = take(Connection::open_existing(path_, 0ms));
     EXPECT_FALSE(migrate(connection, migrations).ok());
-    EXPECT_EQ(take(schema_version(connection)), 2);
+    EXPECT_EQ(take(schema_version(connection)), own_ + 1);
     EXPECT_EQ(take(connection.single("SELECT group_concat(name) FROM sqlite_schema WHERE name IN"
                                      " ('colours', 'never')"))
                   .toString(),
@@ -113,17 +117,80 @@ TEST_F(MigrationsTest, DoNothingToAFileOfThisVersion) {
 
 TEST_F(MigrationsTest, RefuseANewerFile) {
     Connection connection = take(Connection::open_existing(path_, 0ms));
-    take(connection.run("PRAGMA user_version = 2"));
+    take(connection.run("PRAGMA user_version = " + QString::number(own_ + 1)));
     EXPECT_EQ(refusal(migrate(connection, own_migrations())).code, ErrorCode::newer_version);
 }
 
 TEST_F(MigrationsTest, AreNotBegunIfNoBackupCanBeMade) {
     Connection connection = take(Connection::open_existing(path_, 0ms));
     take(connection.run("BEGIN IMMEDIATE")); // a copy can't be made inside a transaction
-    EXPECT_FALSE(migrate(connection, with_second("UPDATE builds SET name = 'gone'")).ok());
+    EXPECT_FALSE(migrate(connection, with_another("UPDATE builds SET name = 'gone'")).ok());
     take(connection.run("COMMIT"));
     EXPECT_EQ(dump_with_history(path_), before_);
     for (const std::string& name : names()) EXPECT_THAT(name, StartsWith("shop.rodway"));
+}
+
+/// A shop file that the first version of the program made: the demo's three builds.
+class OldShopFile : public ShopTest {
+  protected:
+    void SetUp() override {
+        path_ = in_folder("shop.rodway");
+        write_bytes(path_,
+                    bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-1.rodway"));
+    }
+
+    /// What version 1 knew of its records and its history, one line a row.
+    [[nodiscard]] std::string as_version_1() const {
+        std::string all;
+        for (const char* columns :
+             {"id, name, customer, engine, promised, note, archived FROM builds",
+              "id, build_id, name FROM set_ups", "set_up_id, path, text, unit FROM set_up_fields",
+              "id, build_id, ordinal, title, caution FROM stages",
+              "id, stage_id, ordinal, title, ticked_by, ticked_at FROM steps",
+              "id, build_id, set_up_id, quantity, position, text, unit, status, taken_by, taken_at"
+              " FROM readings",
+              "number, who, when_utc, undoes FROM acts",
+              "act, ordinal, record_kind, record_id, field, before, after FROM edits"}) {
+            all += rows_of(path_, std::string("SELECT ") + columns + " ORDER BY 1, 2");
+        }
+        return all;
+    }
+
+    std::string path_;
+};
+
+TEST_F(OldShopFile, OfVersion1KeepsEveryRecordAndEveryEdit) {
+    const std::string before = as_version_1();
+    ASSERT_THAT(before, HasSubstr("Merrow six"));
+    ASSERT_THAT(before, HasSubstr(".002-.006"));
+    {
+        ShopFile shop = take(ShopFile::open(path_));
+        ASSERT_TRUE(shop.backup().has_value());
+        EXPECT_THAT(*shop.backup(), HasSubstr("backup-v1-"));
+        EXPECT_EQ(bytes_of(*shop.backup()).size(),
+                  bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-1.rodway").size());
+        EXPECT_THAT(take(shop.check()).findings, ::testing::IsEmpty());
+        EXPECT_EQ(ask(path_, "PRAGMA user_version"), std::to_string(own_migrations().size()));
+    }
+    EXPECT_EQ(as_version_1(), before);
+}
+
+TEST_F(OldShopFile, OfVersion1IsSealedFromItsFirstActAndGoesOn) {
+    ShopFile shop = take(ShopFile::open(path_));
+    for (std::int64_t build = 1; build <= 3; ++build) {
+        const auto acts = take(history_of_build(shop, build));
+        ASSERT_FALSE(acts.empty());
+        // Steps belong to a build by way of their stage: ticks are in the build's history.
+        EXPECT_EQ(acts.back().edits.back().record.kind,
+                  build == 1 ? RecordKind::reading : RecordKind::step);
+        EXPECT_EQ(take(history_head(shop, build)).size(), 64U);
+        EXPECT_EQ(take(act_of_head(shop, build, take(history_head(shop, build)))),
+                  acts.back().number);
+    }
+    EXPECT_EQ(ask(path_, "SELECT count(*) FROM edits WHERE build_id IS NULL"), "0");
+    const auto last = take(last_act(shop));
+    take(undo(shop, last, "Dee", noon));
+    EXPECT_THAT(take(shop.check()).findings, ::testing::IsEmpty());
 }
 
 } // namespace

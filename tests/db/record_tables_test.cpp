@@ -32,6 +32,8 @@ TEST_F(RecordTablesTest, PutEveryKindBehindThoseItRefersTo) {
     for (const RecordTable& table : record_tables()) {
         for (const RecordField& field : table.fields) {
             if (!field.refers_to) continue;
+            // A part may take the place of another part, which is nobody's owner.
+            if (field.name == "replaces_id") continue;
             EXPECT_LT(*field.refers_to, table.kind) << table.word;
         }
     }

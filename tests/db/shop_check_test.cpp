@@ -90,8 +90,9 @@ TEST_F(ShopCheckTest, FindsAReferenceToNothing) {
 TEST_F(ShopCheckTest, FindsAHistoryThatWasRewritten) {
     tamper(shop_.path(), "DROP TRIGGER edits_stay");
     tamper(shop_.path(), "UPDATE edits SET after = 'silent' WHERE act = 2");
-    EXPECT_THAT(findings(), ElementsAre(Finding{FindingCode::history_broken,
-                                                RecordRef{RecordKind::build, 1}, "note"}));
+    const RecordRef build{RecordKind::build, 1};
+    EXPECT_THAT(findings(), ElementsAre(Finding{FindingCode::history_altered, build, "2"},
+                                        Finding{FindingCode::history_broken, build, "note"}));
 }
 
 // Changed through edits, so that the history agrees and nothing but the reading is at fault.

@@ -9,6 +9,7 @@
 
 #include "db/build_store.h"
 #include "db/connection.h"
+#include "db/migrations.h"
 #include "tests/db/shop_test.h"
 
 namespace rodway {
@@ -36,7 +37,8 @@ TEST_F(ShopFileTest, MakesAnEmptyShopOfItsOwnKind) {
     }
     EXPECT_THAT(names(), ElementsAre("shop.rodway"));
     EXPECT_EQ(ask(in_folder("shop.rodway"), "PRAGMA application_id"), "1380926551"); // "RODW"
-    EXPECT_EQ(ask(in_folder("shop.rodway"), "PRAGMA user_version"), "1");
+    EXPECT_EQ(ask(in_folder("shop.rodway"), "PRAGMA user_version"),
+              std::to_string(own_migrations().size()));
 }
 
 TEST_F(ShopFileTest, SetsForeignKeysAndFullSyncOnEveryOpening) {
@@ -103,7 +105,7 @@ TEST_F(ShopFileTest, RefusesANewerVersionAndLeavesItAsItIs) {
     const Error error = refusal(ShopFile::open(path));
     EXPECT_EQ(error.code, ErrorCode::newer_version);
     EXPECT_EQ(error.value, "99");
-    EXPECT_EQ(error.expected, "1");
+    EXPECT_EQ(error.expected, std::to_string(own_migrations().size()));
     EXPECT_EQ(bytes_of(path), bytes);
     EXPECT_THAT(names(), ElementsAre("shop.rodway"));
 }

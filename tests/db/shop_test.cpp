@@ -43,15 +43,18 @@ std::string run_plainly(const std::string& path, const std::vector<QString>& sta
     return out;
 }
 
-const std::vector<QString> all_records{
-    "SELECT 'build', * FROM builds ORDER BY id",
-    "SELECT 'set_up', * FROM set_ups ORDER BY id",
-    "SELECT 'field', * FROM set_up_fields ORDER BY set_up_id, path",
-    "SELECT 'stage', * FROM stages ORDER BY id",
-    "SELECT 'step', * FROM steps ORDER BY id",
-    "SELECT 'reading', * FROM readings ORDER BY id",
-    "SELECT 'photo', * FROM photos ORDER BY id",
-};
+/// Every table but those of the history and SQLite's own, each in the order of its key.
+std::vector<QString> all_records(const std::string& path) {
+    const std::string names = run_plainly(
+        path, {"SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
+               " AND name NOT LIKE 'search%' AND name NOT IN ('acts', 'edits', 'history_links')"
+               " ORDER BY name"});
+    std::vector<QString> statements;
+    for (const QString& name : QString::fromStdString(names).split(u'\n', Qt::SkipEmptyParts)) {
+        statements.push_back(QString("SELECT '%1', * FROM %1 ORDER BY 2, 3").arg(name));
+    }
+    return statements;
+}
 
 } // namespace
 
@@ -85,7 +88,7 @@ void write_bytes(const std::string& path, const std::string& bytes) {
 }
 
 std::string dump(const std::string& path) {
-    return run_plainly(path, all_records);
+    return run_plainly(path, all_records(path));
 }
 
 std::string dump_with_history(const std::string& path) {
@@ -95,6 +98,10 @@ std::string dump_with_history(const std::string& path) {
 
 void tamper(const std::string& path, const std::string& sql) {
     run_plainly(path, {QString::fromStdString(sql)});
+}
+
+std::string rows_of(const std::string& path, const std::string& sql) {
+    return run_plainly(path, {QString::fromStdString(sql)});
 }
 
 std::string ask(const std::string& path, const std::string& sql) {

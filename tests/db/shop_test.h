@@ -57,6 +57,8 @@ void write_bytes(const std::string& path, const std::string& bytes);
 [[nodiscard]] std::string dump_with_history(const std::string& path);
 /// Runs one statement on a connection that knows nothing of Rodway's rules.
 void tamper(const std::string& path, const std::string& sql);
+/// All rows as text, one a line.
+[[nodiscard]] std::string rows_of(const std::string& path, const std::string& sql);
 /// First column of the first row, as text.
 [[nodiscard]] std::string ask(const std::string& path, const std::string& sql);
 

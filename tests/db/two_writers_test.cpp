@@ -53,7 +53,8 @@ class Twin {
 Fields stored(ShopFile& shop) {
     Fields fields;
     for (const RecordTable& table : record_tables()) {
-        for (const auto& [id, texts] : take(all_stored_fields(shop.connection(), table.kind))) {
+        for (const auto& [id, texts] : take(stored_fields_where(
+                 shop.connection(), table.kind, {QStringLiteral("1"), std::nullopt}))) {
             for (const auto& [field, text] : texts) fields[{table.kind, id, field}] = text;
         }
     }
