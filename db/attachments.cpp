@@ -56,11 +56,12 @@ Result<std::pair<std::string, std::int64_t>> read_through(
 
 /// Makes `name` in `parent`, on the disk when it returns.
 Result<Done> make_folder(const QDir& parent, const QString& name) {
-    if (QFileInfo(parent.filePath(name)).isDir()) return Done{};
+    const auto is_there = [&] { return QFileInfo(parent.filePath(name)).isDir(); };
     // Another program may have made it meanwhile, which is as good.
-    if (!parent.mkdir(name) && !QFileInfo(parent.filePath(name)).isDir()) {
+    if (!is_there() && !parent.mkdir(name) && !is_there()) {
         return file_error(ErrorCode::cannot_write, parent.filePath(name));
     }
+    // One that was there too: who made it may have failed before its name was safe.
     return sync_folder(parent.absolutePath().toStdString());
 }
 
@@ -86,13 +87,18 @@ Result<StoredFile> keep(const ShopFile& shop, const std::string& source) {
     if (bytes == 0) return file_error(ErrorCode::empty_file, path);
 
     StoredFile stored{digest, info.fileName().toStdString(), {}, bytes};
+    const QString shelf = QString::fromStdString(digest.substr(0, 2));
+    if (const auto made = make_folder(folder, shelf); !made) return made.error();
     if (const auto kept = path_of(shop, digest)) {
         stored.path = *kept;
         const auto kept_digest = digest_of_file(*kept);
-        if (kept_digest && *kept_digest == digest) return stored;
+        if (kept_digest && *kept_digest == digest) {
+            // Whole, but who kept it may have failed before its name was safe.
+            const auto synced = sync_folder(folder.filePath(shelf).toStdString());
+            if (!synced) return synced.error();
+            return stored;
+        }
     } else {
-        const QString shelf = QString::fromStdString(digest.substr(0, 2));
-        if (const auto made = make_folder(folder, shelf); !made) return made.error();
         const QString name = QString::fromStdString(digest) + u'.' + suffix_of(info.fileName());
         stored.path = QDir(folder.filePath(shelf)).filePath(name).toStdString();
     }

@@ -6,6 +6,7 @@
 #include <QString>
 #include <QUuid>
 #include <cerrno>
+#include <cstdio>
 #include <utility>
 
 #ifdef _WIN32
@@ -41,6 +42,9 @@ std::string failure_token() {
         case ERROR_FILE_NOT_FOUND:
         case ERROR_PATH_NOT_FOUND:
             return "no_folder";
+        case ERROR_ALREADY_EXISTS:
+        case ERROR_FILE_EXISTS:
+            return "exists";
         default:
             return "other";
     }
@@ -77,6 +81,10 @@ bool rename_over(const QString& from, const QString& to) {
            0;
 }
 
+bool rename_if_free(const QString& from, const QString& to) {
+    return MoveFileExW(wide(from), wide(to), MOVEFILE_WRITE_THROUGH) != 0;
+}
+
 void keep_permissions(Handle, const QString&) {} // inherited from the folder
 #else
 using Handle = int;
@@ -97,6 +105,8 @@ std::string failure_token() {
             return "no_folder";
         case ENAMETOOLONG:
             return "name_too_long";
+        case EEXIST:
+            return "exists";
         default:
             return "other";
     }
@@ -134,6 +144,25 @@ Handle open_for_sync(const QString& path) {
 
 bool rename_over(const QString& from, const QString& to) {
     return ::rename(QFile::encodeName(from).constData(), QFile::encodeName(to).constData()) == 0;
+}
+
+bool rename_if_free(const QString& from, const QString& to) {
+    const QByteArray old_name = QFile::encodeName(from);
+    const QByteArray new_name = QFile::encodeName(to);
+#ifdef RENAME_NOREPLACE
+    if (::renameat2(AT_FDCWD, old_name.constData(), AT_FDCWD, new_name.constData(),
+                    RENAME_NOREPLACE) == 0) {
+        return true;
+    }
+    if (errno != EINVAL && errno != ENOSYS) return false;
+#endif
+    // Some file systems can't be asked not to replace: there we look before.
+    struct stat status = {};
+    if (::lstat(new_name.constData(), &status) == 0) {
+        errno = EEXIST;
+        return false;
+    }
+    return ::rename(old_name.constData(), new_name.constData()) == 0;
 }
 
 /// A replaced file keeps who may read and write it, as far as the system lets us.
@@ -216,6 +245,12 @@ Result<Done> write_durably(const std::string& path, std::string_view bytes) {
     DurableFile writer = std::move(file).value();
     if (const auto written = writer.write(bytes); !written) return written.error();
     return writer.commit(info.absoluteFilePath().toStdString());
+}
+
+Result<Done> rename_to_free_name(const std::string& from, const std::string& to) {
+    const QString name = QString::fromStdString(to);
+    if (!rename_if_free(QString::fromStdString(from), name)) return write_error(name);
+    return sync_folder(QFileInfo(name).absolutePath().toStdString());
 }
 
 Result<Done> sync_file(const std::string& path) {

@@ -11,7 +11,7 @@ namespace rodway {
 /// A file that appears under its name whole and on the disk, or not at all. It is written under a
 /// temporary name in the folder of the target, which goes away unless `commit` succeeds.
 /// Paths are UTF-8. Errors: cannot_write, `field` the path, `value` a token: no_folder,
-/// no_permission, read_only, disk_full, name_too_long or other.
+/// no_permission, read_only, disk_full, name_too_long, exists or other.
 class DurableFile {
   public:
     static Result<DurableFile> begin(const std::string& folder);
@@ -36,6 +36,11 @@ class DurableFile {
 
 /// Writes the whole of `path`, replacing what stands there. A link is followed, not replaced.
 Result<Done> write_durably(const std::string& path, std::string_view bytes);
+
+/// Gives a file, whose content is on the disk, another name in the same folder and waits until that
+/// is on the disk too. What stands at `to` is never replaced: cannot_write, "exists". Unlike Qt's
+/// rename it never makes a copy, which nobody would have waited for.
+Result<Done> rename_to_free_name(const std::string& from, const std::string& to);
 
 /// Waits until the content of the file `path` has reached the disk.
 Result<Done> sync_file(const std::string& path);

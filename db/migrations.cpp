@@ -4,6 +4,7 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
+#include <QUuid>
 
 #include "db/durable_file.h"
 #include "db/history_seal.h"
@@ -29,16 +30,19 @@ QString free_backup_path(const std::string& shop_path, int version) {
 
 Result<std::string> back_up(Connection& connection, int version) {
     const QString path = free_backup_path(connection.path(), version);
-    const std::string name = path.toStdString();
-    auto made = connection.run(QStringLiteral("VACUUM INTO ?"), {path});
+    const QDir folder = QFileInfo(path).absoluteDir();
+    // Under its name it stands whole or not at all: half a copy must not be taken for a backup.
+    const QString temporary =
+        folder.filePath(QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
+    auto made = connection.run(QStringLiteral("VACUUM INTO ?"), {temporary});
     // SQLite doesn't wait for the disk here, but what follows must not run before the copy is safe.
-    if (made) made = sync_file(name);
-    if (made) made = sync_folder(QFileInfo(path).absolutePath().toStdString());
+    if (made) made = sync_file(temporary.toStdString());
+    if (made) made = rename_to_free_name(temporary.toStdString(), path.toStdString());
     if (!made) {
-        QFile::remove(path);
+        QFile::remove(temporary);
         return made.error();
     }
-    return name;
+    return path.toStdString();
 }
 
 Result<Done> run_migration(Connection& connection, const Migration& migration) {

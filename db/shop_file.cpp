@@ -55,8 +55,9 @@ Result<Done> set_up_connection(Connection& connection, std::chrono::milliseconds
         {QStringLiteral("busy_timeout"), QString::number(static_cast<qlonglong>(patience.count()))},
         {QStringLiteral("journal_mode"),
          on_network ? QStringLiteral("delete") : QStringLiteral("wal")},
-        {QStringLiteral("synchronous"), QStringLiteral("2")}, // FULL
-        {QStringLiteral("fullfsync"), QStringLiteral("1")},   // macOS: past the disk's cache
+        // FULL; EXTRA beside a journal, whose removal commits and must be on the disk too.
+        {QStringLiteral("synchronous"), on_network ? QStringLiteral("3") : QStringLiteral("2")},
+        {QStringLiteral("fullfsync"), QStringLiteral("1")}, // macOS: past the disk's cache
         {QStringLiteral("foreign_keys"), QStringLiteral("1")},
     }};
     for (const auto& [name, wish] : wishes) {
@@ -162,13 +163,10 @@ Result<ShopFile> ShopFile::create(const std::string& path) {
         QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
     const Leftovers leftovers(temporary);
     if (const auto made = make_empty_shop(temporary); !made) return made.error();
-    // Qt's rename, unlike the system's, never replaces a file that came in between.
-    if (!QFile::rename(temporary, target.absoluteFilePath())) {
-        return file_error(ErrorCode::cannot_write, target.absoluteFilePath(), "exists");
-    }
-    if (const auto synced = sync_folder(target.absolutePath().toStdString()); !synced) {
-        return synced.error();
-    }
+    // Not over a file that came in between.
+    const auto named =
+        rename_to_free_name(temporary.toStdString(), target.absoluteFilePath().toStdString());
+    if (!named) return named.error();
     return open(path);
 }
 

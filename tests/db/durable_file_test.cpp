@@ -68,6 +68,19 @@ TEST_F(DurableFileTest, TakesItsTemporaryFileAwayWhenTheNameIsRefused) {
     EXPECT_THAT(names(), ElementsAre("taken"));
 }
 
+TEST_F(DurableFileTest, RenamesToAFreeNameAndNeverOverAnotherFile) {
+    write_bytes(in_folder("new"), "new");
+    write_bytes(in_folder("taken"), "old");
+    const Error error = refusal(rename_to_free_name(in_folder("new"), in_folder("taken")));
+    EXPECT_EQ(error.code, ErrorCode::cannot_write);
+    EXPECT_EQ(error.field, in_folder("taken"));
+    EXPECT_EQ(error.value, "exists");
+    EXPECT_EQ(bytes_of(in_folder("taken")), "old");
+    take(rename_to_free_name(in_folder("new"), in_folder("free")));
+    EXPECT_EQ(bytes_of(in_folder("free")), "new");
+    EXPECT_THAT(names(), ElementsAre("free", "taken"));
+}
+
 TEST_F(DurableFileTest, SyncsWhatIsThereAndNamesWhatIsNot) {
     write_bytes(in_folder("card.csv"), "new");
     take(sync_file(in_folder("card.csv")));
