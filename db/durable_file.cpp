@@ -218,6 +218,24 @@ Result<Done> write_durably(const std::string& path, std::string_view bytes) {
     return writer.commit(info.absoluteFilePath().toStdString());
 }
 
+Result<Done> replace_durably(const std::string& from, const std::string& to) {
+    const QString name = QString::fromStdString(to);
+    if (!rename_over(QString::fromStdString(from), name)) return write_error(name);
+    return sync_folder(QFileInfo(name).absolutePath().toStdString());
+}
+
+Result<Done> make_folder_durably(const std::string& parent, const std::string& name) {
+    const QDir folder(QString::fromStdString(parent));
+    const QString path = folder.filePath(QString::fromStdString(name));
+    if (QFileInfo(path).isDir()) return Done{};
+    errno = 0;
+    // Another program may have made it meanwhile, which is as good.
+    if (!folder.mkdir(QString::fromStdString(name)) && !QFileInfo(path).isDir()) {
+        return write_error(path);
+    }
+    return sync_folder(folder.absolutePath().toStdString());
+}
+
 Result<Done> sync_file(const std::string& path) {
     return sync_path(QString::fromStdString(path));
 }
