@@ -20,10 +20,6 @@ Error file_error(ErrorCode code, const QString& path, std::string value = {}) {
     return Error{code, path.toStdString(), std::move(value), {}, {}, {}};
 }
 
-bool is_dir(const std::string& path) {
-    return QFileInfo(QString::fromStdString(path)).isDir();
-}
-
 /// Makes the folder of backups; the place itself must be there, or the disk isn't.
 Result<Done> make_backups_folder(const std::string& folder) {
     const QFileInfo info(QString::fromStdString(folder));

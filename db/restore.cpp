@@ -55,7 +55,11 @@ class RawCopies {
             if (!begun) return begun.error();
             DurableFile copy = std::move(begun).value();
             QFile file(path);
-            if (!file.open(QIODevice::ReadOnly)) return file_error(ErrorCode::cannot_read, path);
+            if (!file.open(QIODevice::ReadOnly)) {
+                // One that went away meanwhile tells of another program at work.
+                const bool there = QFileInfo::exists(path);
+                return file_error(there ? ErrorCode::cannot_read : ErrorCode::locked_file, path);
+            }
             constexpr qint64 piece_size = 1 << 18;
             QByteArray piece;
             while (!(piece = file.read(piece_size)).isEmpty()) {
