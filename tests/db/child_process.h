@@ -7,6 +7,7 @@
 #include <csignal>
 #include <functional>
 #include <stdexcept>
+#include <utility>
 
 namespace rodway {
 
@@ -35,6 +36,32 @@ inline int answer_of(pid_t child) {
 inline int in_child(const std::function<int()>& work) {
     return answer_of(start_child(work));
 }
+
+/// One end tells, in the child, the other waits until it has told.
+class Signal {
+  public:
+    Signal() {
+        if (::pipe(ends_) != 0) throw std::runtime_error("no pipe");
+    }
+    Signal(const Signal&) = delete;
+    Signal& operator=(const Signal&) = delete;
+    ~Signal() {
+        ::close(ends_[0]);
+        if (ends_[1] >= 0) ::close(ends_[1]);
+    }
+    void tell() const {
+        if (::write(ends_[1], "x", 1) != 1) throw std::runtime_error("nobody listens");
+    }
+    void wait() {
+        // So that a child that ends without a word is noticed.
+        ::close(std::exchange(ends_[1], -1));
+        char told = 0;
+        if (::read(ends_[0], &told, 1) != 1) throw std::runtime_error("nothing was told");
+    }
+
+  private:
+    int ends_[2] = {};
+};
 
 /// Kills the child when a test ends before it does.
 class ChildGuard {

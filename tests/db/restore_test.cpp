@@ -193,16 +193,14 @@ TEST_F(RestoreTest, RefusesWhileTheShopIsOpenInThisOrAnotherProgram) {
         EXPECT_EQ(refusal(restore(backup_, path_, noon, 20ms)).code, ErrorCode::locked_file);
     }
     expect_untouched();
-    int ends[2] = {};
-    ASSERT_EQ(::pipe(ends), 0);
+    Signal is_open;
     const pid_t other = start_child([&] {
         const ShopFile shop = take(ShopFile::open(path_)); // open, and at rest
-        if (::write(ends[1], "x", 1) != 1) return 1;
+        is_open.tell();
         ::pause();
         return 0;
     });
-    char ready = 0;
-    ASSERT_EQ(::read(ends[0], &ready, 1), 1);
+    is_open.wait();
     const Error error = refusal(restore(backup_, path_, noon, 20ms));
     EXPECT_EQ(error.code, ErrorCode::locked_file);
     ::kill(other, SIGKILL);
@@ -293,14 +291,18 @@ TEST_F(RestoreTest, KilledAtAnyMomentLeavesEitherTheShopOrTheBackup) {
     std::mt19937 random(seed);
     std::set<std::string> seen;
     for (int round = 0; round < 12; ++round) {
+        Signal first_is_done;
         const pid_t child = start_child([&] {
+            take(restore(backup_, path_, noon));
+            first_is_done.tell();
             for (;;) {
                 take(restore(backup_, path_, noon));
                 take(restore(other, path_, noon));
             }
             return 0;
         });
-        std::this_thread::sleep_for(std::chrono::milliseconds(10 + random() % 120));
+        first_is_done.wait();
+        std::this_thread::sleep_for(std::chrono::milliseconds(random() % 150));
         ::kill(child, SIGKILL);
         ASSERT_EQ(answer_of(child), -1);
         const std::string found = dump_with_history(path_);
