@@ -253,6 +253,25 @@ Result<Done> rename_to_free_name(const std::string& from, const std::string& to)
     return sync_folder(QFileInfo(name).absolutePath().toStdString());
 }
 
+Result<Done> replace_durably(const std::string& from, const std::string& to) {
+    const QString name = QString::fromStdString(to);
+    if (!rename_over(QString::fromStdString(from), name)) return write_error(name);
+    return sync_folder(QFileInfo(name).absolutePath().toStdString());
+}
+
+Result<Done> make_folder_durably(const std::string& parent, const std::string& name) {
+    const QDir folder(QString::fromStdString(parent));
+    const QString path = folder.filePath(QString::fromStdString(name));
+    const auto is_there = [&path] { return QFileInfo(path).isDir(); };
+    errno = 0;
+    // Another program may have made it meanwhile, which is as good.
+    if (!is_there() && !folder.mkdir(QString::fromStdString(name)) && !is_there()) {
+        return write_error(path);
+    }
+    // One that was there too: who made it may have failed before its name was safe.
+    return sync_folder(folder.absolutePath().toStdString());
+}
+
 Result<Done> sync_file(const std::string& path) {
     return sync_path(QString::fromStdString(path));
 }

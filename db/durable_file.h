@@ -42,6 +42,13 @@ Result<Done> write_durably(const std::string& path, std::string_view bytes);
 /// rename it never makes a copy, which nobody would have waited for.
 Result<Done> rename_to_free_name(const std::string& from, const std::string& to);
 
+/// Gives `from`, whose content has reached the disk, the name `to` in a folder of the same disk,
+/// and waits for the name. What stands under `to` is replaced in one step.
+Result<Done> replace_durably(const std::string& from, const std::string& to);
+
+/// Makes the folder `name` in `parent`, on the disk when it returns; one that is there is as good.
+Result<Done> make_folder_durably(const std::string& parent, const std::string& name);
+
 /// Waits until the content of the file `path` has reached the disk.
 Result<Done> sync_file(const std::string& path);
 

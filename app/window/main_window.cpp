@@ -1,6 +1,7 @@
 #include "app/window/main_window.h"
 
 #include <QBuffer>
+#include <QCloseEvent>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QInputDialog>
@@ -26,8 +27,11 @@
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/look.h"
+#include "app/words/backup_words.h"
 #include "app/words/error_text.h"
+#include "app/work/backup_keeper.h"
 #include "app/work/build_in_hand.h"
+#include "app/work/clock.h"
 #include "app/work/file_bytes.h"
 #include "app/work/output_file.h"
 #include "core/files/set_up_file.h"
@@ -49,7 +53,9 @@ MainWindow::MainWindow()
       valvetrain_(new ValvetrainPage),
       notice_(new QWidget),
       notice_text_(new QLabel),
-      who_(new QLabel) {
+      who_(new QLabel),
+      backup_age_(new QLabel),
+      backups_(new BackupKeeper(this)) {
     setWindowTitle(tr("Rodway"));
     setMinimumSize(1180, 700);
     resize(1280, 800);
@@ -93,7 +99,10 @@ MainWindow::MainWindow()
     columns->addLayout(rail);
     columns->addLayout(right, 1);
     setCentralWidget(content);
+    backup_age_->setObjectName("backup_age");
+    statusBar()->addPermanentWidget(backup_age_);
     statusBar()->addPermanentWidget(who_);
+    connect(backups_, &BackupKeeper::told, this, &MainWindow::show_backups);
 
     make_menus();
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
@@ -172,6 +181,8 @@ void MainWindow::make_menus() {
         }
     });
     need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
+    need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
+    shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
     shop->addSeparator();
     shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 
@@ -248,6 +259,8 @@ bool MainWindow::open_shop(const QString& path) {
     bench_->set_session(session_.get());
     setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
     notice_->hide();
+    backup_age_->clear();
+    backups_->watch(QFileInfo(path).absoluteFilePath());
     go_to(bench_place);
     refresh();
     return true;
@@ -360,6 +373,47 @@ void MainWindow::ask_who() {
         QSettings().setValue("shop/who", who);
         refresh();
     }
+}
+
+void MainWindow::ask_second_backup_folder() {
+    const QString folder = QFileDialog::getExistingDirectory(
+        this, tr("A folder on another disk, for backups with their photos"),
+        BackupKeeper::second_place());
+    if (!folder.isEmpty()) {
+        BackupKeeper::set_second_place(folder);
+        backups_->look();
+    }
+}
+
+void MainWindow::show_backups(const BackupNews& news) {
+    const auto now = backup_time_from(now_utc());
+    RODWAY_ASSERT(now.has_value());
+    std::optional<std::optional<BackupTime>> second;
+    if (news.second) {
+        second = news.second->newest;
+    }
+    backup_age_->setText(words::last_backup(news.own.newest, second, *now));
+    QStringList troubles;
+    const auto add = [&](const BackupPlaceNews& place, bool second_place) {
+        if (place.failure) {
+            troubles << words::backup_failed(*place.failure, second_place);
+        }
+        if (place.overdue && place.newest) {
+            troubles << words::backup_overdue(place.newest, second_place, *now);
+        }
+    };
+    add(news.own, false);
+    if (news.second) {
+        add(*news.second, true);
+    }
+    if (!troubles.isEmpty()) {
+        complain(troubles.join('\n'));
+    }
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    backups_->finish();
+    QMainWindow::closeEvent(event);
 }
 
 void MainWindow::new_build() {

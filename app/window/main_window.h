@@ -12,8 +12,10 @@ class QToolButton;
 
 namespace rodway {
 
+class BackupKeeper;
 class BenchPage;
 class BuildPage;
+struct BackupNews;
 class ValvetrainPage;
 
 /// The program's window: places at the left, the place in hand beside them. Everything is kept as
@@ -45,6 +47,9 @@ class MainWindow : public QMainWindow {
     void save_document(const QString& file);
     void save_picture(const QString& file);
 
+  protected:
+    void closeEvent(QCloseEvent* event) override;
+
   private:
     enum Place { bench_place, build_place, valvetrain_place, first_place };
 
@@ -59,6 +64,8 @@ class MainWindow : public QMainWindow {
     void print_bench_sheet();
     [[nodiscard]] std::optional<Build> build_or_complain();
     void ask_who();
+    void ask_second_backup_folder();
+    void show_backups(const BackupNews& news);
 
     std::unique_ptr<ShopSession> session_;
     std::int64_t build_id_ = 0;
@@ -70,6 +77,8 @@ class MainWindow : public QMainWindow {
     QWidget* notice_;
     QLabel* notice_text_;
     QLabel* who_;
+    QLabel* backup_age_;
+    BackupKeeper* backups_;
     QAction* undo_;
     QAction* redo_;
     QList<QAction*> need_build_;

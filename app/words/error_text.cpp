@@ -234,6 +234,12 @@ QString sentence(const Error& e) {
                     "A database stands there, perhaps a shop file; it is left alone. Choose "
                     "another name.");
             }
+            if (value == "same_file") {
+                return Errors::tr("Backup and shop file are one and the same file.");
+            }
+            if (value == "disk_full") {
+                return Errors::tr("The disk is full. Make room on it, or choose another.");
+            }
             return Errors::tr(
                 "It can't be written. Check that the folder is there and may be written to.");
         case ErrorCode::not_utf8:
