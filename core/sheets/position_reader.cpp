@@ -80,6 +80,11 @@ bool PositionReader::take_any_word(std::string_view words) {
     }
     const bool found = end > at_;
     at_ = end;
+    // "cyl. 3"; but in "at.050" the point is the number's.
+    if (found && at_ < text_.size() && text_[at_] == '.' &&
+        (at_ + 1 == text_.size() || !is_digit(text_[at_ + 1]))) {
+        ++at_;
+    }
     return found;
 }
 
@@ -173,7 +178,9 @@ std::optional<CrankAngle> PositionReader::take_crank_angle() {
     }
     const std::size_t start = at_;
     const auto in_number = [](char c) { return is_digit(c) || c == '.' || c == '+' || c == '-'; };
-    while (at_ < text_.size() && in_number(text_[at_])) {
+    while (at_ < text_.size() &&
+           (in_number(text_[at_]) ||
+            (text_[at_] == ',' && at_ + 1 < text_.size() && is_digit(text_[at_ + 1])))) {
         ++at_;
     }
     const std::string number = text_.substr(start, at_ - start);

@@ -12,7 +12,7 @@ SheetKind dyno_pull_sheet() {
                 {"pull_humidity", Form::percent, Place::pull, "%"},
                 {"pull_wet_bulb", Form::temperature, Place::pull, "degF"},
                 {"pull_correction", Form::choice, Place::pull, "",
-                 "none J607 J1349 ISO_1585 DIN_70020"},
+                 "none j607 j1349 iso_1585 din_70020"},
                 {"pull_correction_factor", Form::ratio, Place::pull, "", "", Origin::worked_out},
                 {"pull_method", Form::choice, Place::pull, "", "inertia step sweep"},
                 {"pull_ignition_timing", Form::crank_angle, Place::pull, "btdc"},
