@@ -150,6 +150,23 @@ QString sentence(const Error& e) {
                 "or mm.");
         case ErrorCode::thread_not_length:
             return Errors::tr("“%1” is a thread, not a length.").arg(value);
+        case ErrorCode::not_an_amount:
+            return expected.isEmpty()
+                       ? Errors::tr("“%1” is not a number. Accepted are 12, 12.5, 12-15, ~12.")
+                             .arg(value)
+                       : Errors::tr(
+                             "“%1” can't be read here. Type a number, and behind it one of "
+                             "these units if it isn't the sheet's own: %2.")
+                             .arg(value, QString(expected).replace(' ', ", "));
+        case ErrorCode::not_a_date:
+            return Errors::tr("“%1” is not a date. Type year, month and day, such as 2026-03-01.")
+                .arg(value);
+        case ErrorCode::not_a_place:
+            return expected.isEmpty()
+                       ? Errors::tr("This is read once on the whole engine: leave “%1” out.")
+                             .arg(value)
+                       : Errors::tr("“%1” is no place on this sheet. Write it like %2.")
+                             .arg(value, expected);
         case ErrorCode::not_a_position:
             return Errors::tr("“%1” is no valve. Valves are named like 3I or 3E.").arg(value);
         case ErrorCode::not_a_firing_order:

@@ -16,7 +16,10 @@ enum class ErrorCode {
     unit_needed,        ///< a bare number that could be inches, thousandths or millimetres
     ambiguous_unit,     ///< a word such as 'mil' that means different lengths to different people
     thread_not_length,  ///< a thread designation such as 7/16-14 where a length is needed
+    not_an_amount,      ///< `value` can't be read as a number in one of the units in `expected`
+    not_a_date,         ///< `value` is no day written as year-month-day
     not_a_position,     ///< `value` names no cylinder and valve
+    not_a_place,        ///< `value` names no place on this sheet; `expected` is one
     not_a_firing_order, ///< `value` can't be read as cylinder numbers
     // fields of a record or a file
     missing_field,    ///< a needed field is absent

@@ -8,34 +8,10 @@
 #include <utility>
 #include <vector>
 
+#include "core/units/plain_text.h"
+
 namespace rodway {
 namespace {
-
-constexpr std::array<std::pair<std::string_view, std::string_view>, 20> written_alike{{
-    {"\u00b1", "+-"},   {"\u2212", "-"},    {"\u2013", "-"},    {"\u2033", "\""},
-    {"\u201c", "\""},   {"\u201d", "\""},   {"\u00b5", "u"},    {"\u03bc", "u"},
-    {"\u00a0", " "},    {"\u2009", " "},    {"\u00bd", " 1/2"}, {"\u00bc", " 1/4"},
-    {"\u00be", " 3/4"}, {"\u215b", " 1/8"}, {"\u215c", " 3/8"}, {"\u215d", " 5/8"},
-    {"\u215e", " 7/8"}, {"''", "\""},       {"\u2032", "'"},    {"\u202f", " "},
-}};
-
-std::string plain_ascii(std::string_view text) {
-    std::string plain(text);
-    for (const auto& [fancy, simple] : written_alike) {
-        for (std::size_t at = plain.find(fancy); at != std::string::npos;
-             at = plain.find(fancy, at)) {
-            plain.replace(at, fancy.size(), simple);
-            at += simple.size();
-        }
-    }
-    std::transform(plain.begin(), plain.end(), plain.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    const auto first = plain.find_first_not_of(" \t\r\n");
-    if (first == std::string::npos) {
-        return {};
-    }
-    return plain.substr(first, plain.find_last_not_of(" \t\r\n") - first + 1);
-}
 
 constexpr std::array<std::string_view, 20> small_words{
     "zero",     "one",     "two",     "three",     "four",     "five",    "six",
@@ -57,7 +33,7 @@ struct Number {
 
 enum class Unit { none, inch, thou, tenth, mm, cm, um };
 
-struct Quantity {
+struct WrittenLength {
     Number number;
     Unit unit = Unit::none;
 };
@@ -340,7 +316,7 @@ std::optional<Unit> meaning_of_bare(const Number& number, BareNumber bare) {
 class LengthParser {
   public:
     LengthParser(std::string_view text, BareNumber bare)
-        : original_(text), reader_(plain_ascii(text)), bare_(bare) {}
+        : original_(text), reader_(plain_text(text)), bare_(bare) {}
 
     Result<TypedLength> parse() {
         if (reader_.at_end()) {
@@ -411,7 +387,7 @@ class LengthParser {
         return found;
     }
     /// 7/16-14 and 3/8x2.5 are fasteners.
-    bool thread_ahead(const Quantity& first) {
+    bool thread_ahead(const WrittenLength& first) {
         if (!first.number.fraction || first.unit != Unit::none) {
             return false;
         }
@@ -424,16 +400,16 @@ class LengthParser {
         reader_.go_back(here);
         return thread;
     }
-    std::optional<Quantity> take_quantity() {
+    std::optional<WrittenLength> take_quantity() {
         const auto number = reader_.take_number();
         if (!number) {
             return std::nullopt;
         }
-        return Quantity{*number, reader_.take_unit().value_or(Unit::none)};
+        return WrittenLength{*number, reader_.take_unit().value_or(Unit::none)};
     }
 
     /// '14 thousandths and 5 tenths', 'forty over', 'ten under'.
-    std::optional<Result<TypedLength>> spoken_tail(Quantity& first, double sign) {
+    std::optional<Result<TypedLength>> spoken_tail(WrittenLength& first, double sign) {
         if (first.unit == Unit::none && reader_.take_word("over")) {
             first.unit = Unit::thou;
             return finish(first, first.number.value, first.number.value);
@@ -454,7 +430,7 @@ class LengthParser {
         return std::nullopt;
     }
 
-    Result<TypedLength> interval(double sign, Quantity first) {
+    Result<TypedLength> interval(double sign, WrittenLength first) {
         const double second_sign = take_sign();
         auto second = take_quantity();
         if (!second) {
@@ -478,7 +454,7 @@ class LengthParser {
         return finish(first, low, high);
     }
 
-    Result<TypedLength> plus_minus(double sign, Quantity first) {
+    Result<TypedLength> plus_minus(double sign, WrittenLength first) {
         const auto spread = take_quantity();
         if (!spread) {
             return fail(ErrorCode::not_a_length);
@@ -491,7 +467,7 @@ class LengthParser {
     }
 
     /// +.003/-.001 with no nominal before it.
-    Result<TypedLength> tolerance_pair(double sign, Quantity first) {
+    Result<TypedLength> tolerance_pair(double sign, WrittenLength first) {
         const double second_sign = take_sign();
         const auto second = take_quantity();
         if (!second) {
@@ -506,7 +482,7 @@ class LengthParser {
     }
 
     /// 2.100 +.003/-.001
-    Result<TypedLength> nominal_with_pair(double sign, Quantity nominal) {
+    Result<TypedLength> nominal_with_pair(double sign, WrittenLength nominal) {
         const double first_sign = take_sign();
         const auto first = take_quantity();
         if (!first || !reader_.take("/")) {
@@ -526,7 +502,7 @@ class LengthParser {
         return finish(nominal, std::min(a, b), std::max(a, b));
     }
 
-    Result<TypedLength> finish(const Quantity& quantity, double low, double high) {
+    Result<TypedLength> finish(const WrittenLength& quantity, double low, double high) {
         if (!reader_.at_end()) {
             return fail(looks_like_mil() ? ErrorCode::ambiguous_unit : ErrorCode::not_a_length);
         }
@@ -559,7 +535,7 @@ Result<TypedLength> parse_length(std::string_view text, BareNumber bare) {
 }
 
 Result<double> parse_number(std::string_view text) {
-    std::string plain = plain_ascii(text);
+    std::string plain = plain_text(text);
     if (plain.empty()) {
         return Error{ErrorCode::empty_text, {}, std::string(text), {}, {}, {}};
     }

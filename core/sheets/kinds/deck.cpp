@@ -1,0 +1,12 @@
+#include "core/sheets/kinds/built_in.h"
+
+namespace rodway {
+
+SheetKind deck_sheet() {
+    return {"deck",
+            {
+                {"deck_clearance", Form::length, Place::cylinder_side, "in"},
+            }};
+}
+
+} // namespace rodway
