@@ -126,7 +126,21 @@ struct RecordShape<Build> {
         RODWAY_FIELD(target_power);
         RODWAY_FIELD(scope);
         RODWAY_FIELD(exclusions);
+        RODWAY_FIELD(state);
         RODWAY_FIELD(terms);
+    }
+};
+
+template <>
+struct RecordShape<CastingNumber> {
+    static constexpr RecordKind kind = RecordKind::casting_number;
+    template <typename Field, typename Record>
+    static void visit(Field&& field, Record& record) {
+        RODWAY_FIELD(build_id);
+        RODWAY_FIELD(position);
+        RODWAY_FIELD(number);
+        RODWAY_FIELD(date_code);
+        RODWAY_FIELD(note);
     }
 };
 
@@ -167,6 +181,9 @@ struct RecordShape<HandOff> {
         RODWAY_FIELD(program_version);
         RODWAY_FIELD(given_to);
         RODWAY_FIELD(given_at);
+        RODWAY_FIELD(settings);
+        RODWAY_FIELD(service_dates);
+        RODWAY_FIELD(signature);
         RODWAY_FIELD(note);
     }
 };

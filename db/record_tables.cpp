@@ -103,7 +103,11 @@ std::vector<RecordTable> tables_of_the_job() {
           of_form("promised", F::date), note(), of_form("archived", F::utc),
           link("customer_id", K::customer), text("job_number"), text("use"), text("fuel"),
           text("speed_range"), text("target_power"), text("scope"), text("exclusions"),
-          text("terms")}},
+          text("state"), text("terms")}},
+        {K::casting_number,
+         "casting_number",
+         "casting_numbers",
+         {of_build(), needed_text("position"), needed_text("number"), text("date_code"), note()}},
         {K::promise,
          "promise",
          "promises",
@@ -118,7 +122,8 @@ std::vector<RecordTable> tables_of_the_job() {
          "hand_offs",
          {of_build(), fixed(needed("version", F::count)), fixed(of_form("book_digest", F::digest)),
           fixed(needed("history_head", F::digest)), fixed(needed_text("program_version")),
-          fixed(text("given_to")), fixed(needed("given_at", F::utc)), note()}},
+          fixed(text("given_to")), fixed(needed("given_at", F::utc)), fixed(text("settings")),
+          fixed(text("service_dates")), fixed(text("signature")), note()}},
         {K::set_up, "set_up", "set_ups", {of_build(), needed_text("name")}},
     };
 }

@@ -23,7 +23,18 @@ struct Build {
     std::optional<std::string> target_power = {}; ///< as told, with its unit
     std::optional<std::string> scope = {};        ///< what is to be done
     std::optional<std::string> exclusions = {};   ///< what is not
+    std::optional<std::string> state = {};        ///< what it waits for, in the shop's words
     std::optional<std::string> terms = {};        ///< terms accepted, by whom and when
+};
+
+/// A number cast or stamped into the engine, and where it stands.
+struct CastingNumber {
+    std::int64_t id = 0;
+    std::int64_t build_id = 0;
+    std::string position; ///< block, left head, crank, ...
+    std::string number;
+    std::optional<std::string> date_code;
+    std::optional<std::string> note;
 };
 
 /// A date that was given to the customer, and why it had to move.
@@ -54,7 +65,10 @@ struct HandOff {
     std::string history_head; ///< head of the build's chain of digests, as printed in the book
     std::string program_version;
     std::optional<std::string> given_to;
-    std::string given_at; ///< UTC
+    std::string given_at;                     ///< UTC
+    std::optional<std::string> settings;      ///< the settings card as it was given
+    std::optional<std::string> service_dates; ///< when to come back, and for what
+    std::optional<std::string> signature;     ///< who signed for it
     std::optional<std::string> note;
 };
 

@@ -17,6 +17,7 @@ enum class RecordKind {
     instrument,
     product,
     build,
+    casting_number,
     promise,
     visit,
     hand_off,

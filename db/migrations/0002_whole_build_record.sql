@@ -73,9 +73,20 @@ ALTER TABLE builds ADD COLUMN speed_range TEXT CHECK (speed_range <> '');
 ALTER TABLE builds ADD COLUMN target_power TEXT CHECK (target_power <> '');
 ALTER TABLE builds ADD COLUMN scope TEXT CHECK (scope <> '');
 ALTER TABLE builds ADD COLUMN exclusions TEXT CHECK (exclusions <> '');
+ALTER TABLE builds ADD COLUMN state TEXT CHECK (state <> '');
 ALTER TABLE builds ADD COLUMN terms TEXT CHECK (terms <> '');
 
 CREATE INDEX builds_of_customer ON builds (customer_id) WHERE customer_id IS NOT NULL;
+
+CREATE TABLE casting_numbers (
+    id INTEGER PRIMARY KEY CHECK (id > 0),
+    build_id INTEGER NOT NULL REFERENCES builds (id),
+    position TEXT NOT NULL CHECK (position <> ''),
+    number TEXT NOT NULL CHECK (number <> ''),
+    date_code TEXT CHECK (date_code <> ''),
+    note TEXT CHECK (note <> '')
+) STRICT;
+CREATE INDEX casting_numbers_of_build ON casting_numbers (build_id);
 
 CREATE TABLE promises (
     id INTEGER PRIMARY KEY CHECK (id > 0),
@@ -107,6 +118,9 @@ CREATE TABLE hand_offs (
     given_to TEXT CHECK (given_to <> ''),
     given_at TEXT NOT NULL CHECK (given_at GLOB
         '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
+    settings TEXT CHECK (settings <> ''),
+    service_dates TEXT CHECK (service_dates <> ''),
+    signature TEXT CHECK (signature <> ''),
     note TEXT CHECK (note <> '')
 ) STRICT;
 CREATE INDEX hand_offs_of_build ON hand_offs (build_id);

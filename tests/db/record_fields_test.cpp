@@ -12,9 +12,9 @@ namespace {
 
 using AllRecords =
     std::tuple<ShopDetail, ShopSheetKind, ShopQuantity, Person, Customer, Instrument, Product,
-               Build, Promise, Visit, HandOff, SetUpRecord, Stage, Step, Gate, Waiver, Cure,
-               OpenItem, Decision, Approval, WorkedTime, AccountLine, PartRecord, Sheet,
-               LimitRecord, Reading, SignOff, Note, Photo>;
+               Build, CastingNumber, Promise, Visit, HandOff, SetUpRecord, Stage, Step, Gate,
+               Waiver, Cure, OpenItem, Decision, Approval, WorkedTime, AccountLine, PartRecord,
+               Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
 
 template <typename Take>
 void for_each_record(Take take) {

@@ -1,6 +1,10 @@
 #include "db/record_tables.h"
 
+#include <fstream>
+#include <iterator>
 #include <map>
+#include <regex>
+#include <string>
 
 #include "db/connection.h"
 #include "tests/db/shop_test.h"
@@ -37,6 +41,24 @@ TEST_F(RecordTablesTest, PutEveryKindBehindThoseItRefersTo) {
             EXPECT_LT(*field.refers_to, table.kind) << table.word;
         }
     }
+}
+
+/// The table of `tests/core/sheets/part_b_test.cpp` says of every field of a build record where it
+/// lives; what it says of records must be so.
+TEST_F(RecordTablesTest, HoldEveryFieldOfABuildRecordThatIsNotMeasured) {
+    std::ifstream file(std::string(RODWAY_TEST_DATA) + "/part_b.txt");
+    std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+    const std::regex home(R"(record ([a-z_]+)\.([a-z_]+))");
+    int found = 0;
+    for (std::sregex_iterator at(text.begin(), text.end(), home), end; at != end; ++at) {
+        const std::string kind = (*at)[1];
+        const std::string field = (*at)[2];
+        const auto known = record_kind_from(kind);
+        ASSERT_TRUE(known.has_value()) << kind;
+        EXPECT_NE(find_field(table_of(*known), field), nullptr) << kind << '.' << field;
+        ++found;
+    }
+    EXPECT_GE(found, 40);
 }
 
 } // namespace

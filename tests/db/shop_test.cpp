@@ -51,7 +51,8 @@ std::vector<QString> all_records(const std::string& path) {
                " ORDER BY name"});
     std::vector<QString> statements;
     for (const QString& name : QString::fromStdString(names).split(u'\n', Qt::SkipEmptyParts)) {
-        statements.push_back(QString("SELECT '%1', * FROM %1 ORDER BY 2, 3").arg(name));
+        const QString order = name == "set_up_fields" ? "2, 3" : "2";
+        statements.push_back(QString("SELECT '%1', * FROM %1 ORDER BY %2").arg(name, order));
     }
     return statements;
 }
@@ -92,8 +93,11 @@ std::string dump(const std::string& path) {
 }
 
 std::string dump_with_history(const std::string& path) {
-    return dump(path) + run_plainly(path, {"SELECT 'act', * FROM acts ORDER BY number",
-                                           "SELECT 'edit', * FROM edits ORDER BY act, ordinal"});
+    return dump(path) +
+           run_plainly(path, {"SELECT 'act', number, who, when_utc, undoes FROM acts"
+                              " ORDER BY number",
+                              "SELECT 'edit', act, ordinal, record_kind, record_id, field, before,"
+                              " after FROM edits ORDER BY act, ordinal"});
 }
 
 void tamper(const std::string& path, const std::string& sql) {

@@ -53,7 +53,7 @@ void write_bytes(const std::string& path, const std::string& bytes);
 
 /// All rows of all record tables, read by a connection of its own, independent of `db`'s loads.
 [[nodiscard]] std::string dump(const std::string& path);
-/// The same with acts and edits.
+/// The same with acts and edits, but for their salts and seals, which differ each time.
 [[nodiscard]] std::string dump_with_history(const std::string& path);
 /// Runs one statement on a connection that knows nothing of Rodway's rules.
 void tamper(const std::string& path, const std::string& sql);
