@@ -279,8 +279,9 @@ Result<Done> check_heading(const Act& act) {
     return Done{};
 }
 
-/// Inside a write transaction.
-Result<Done> write_act(ShopFile& shop, Act& act) {
+} // namespace
+
+Result<Done> apply_within(ShopFile& shop, Act& act) {
     if (const auto checked = check_heading(act); !checked) return checked;
     if (act.undoes) {
         const auto undone = undone_by(shop, *act.undoes);
@@ -289,8 +290,6 @@ Result<Done> write_act(ShopFile& shop, Act& act) {
     }
     return ActWriter(shop.connection(), act).write();
 }
-
-} // namespace
 
 Result<std::vector<Act>> apply_all(ShopFile& shop, std::vector<Act> acts) {
     auto begun = Transaction::begin(shop.connection(), Transaction::Kind::write);
@@ -303,7 +302,7 @@ Result<std::vector<Act>> apply_all(ShopFile& shop, std::vector<Act> acts) {
             const auto written = numbers.find(*act.undoes);
             if (written != numbers.end()) act.undoes = written->second;
         }
-        if (const auto written = write_act(shop, act); !written) return written.error();
+        if (const auto written = apply_within(shop, act); !written) return written.error();
         numbers[given] = act.number;
     }
     if (const auto committed = transaction.commit(); !committed) return committed.error();

@@ -41,6 +41,9 @@ Result<std::vector<Act>> apply_all(ShopFile& shop, std::vector<Act> acts);
 Result<Act> undo(ShopFile& shop, std::int64_t act, const std::string& who,
                  const std::string& when_utc);
 
+/// For `db` alone: the same for one act inside a write transaction of the caller's.
+Result<Done> apply_within(ShopFile& shop, Act& act);
+
 /// The edits that remove the record as it is stored now. Errors: no_such_record.
 Result<std::vector<Edit>> edits_to_remove(ShopFile& shop, RecordRef record);
 

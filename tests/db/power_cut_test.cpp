@@ -7,6 +7,7 @@
 #include <random>
 
 #include "db/attachments.h"
+#include "db/backups.h"
 #include "db/build_store.h"
 #include "db/connection.h"
 #include "db/durable_file.h"
@@ -312,6 +313,40 @@ DiskScenario replaced_file() {
     return scenario;
 }
 
+/// A dated backup to a place of its own.
+DiskScenario backup() {
+    DiskScenario scenario;
+    scenario.prepare = [](const std::string& folder) {
+        ShopFile shop = take(ShopFile::create(folder + shop_name));
+        take(apply(shop, edits_of_build(1), "Dee", noon));
+        QDir(QString::fromStdString(folder)).mkdir("second");
+    };
+    scenario.steps = [](const std::string& folder) {
+        return std::vector<DiskStep>{[=]() -> Result<Done> {
+            auto opened = ShopFile::open(folder + shop_name);
+            if (!opened) return opened.error();
+            ShopFile shop = std::move(opened).value();
+            const auto made = back_up(shop, folder + "/second", noon);
+            if (!made) return made.error();
+            return Done{};
+        }};
+    };
+    scenario.wrong = [dumps = dumps_after(scenario)](const std::string& folder,
+                                                     std::size_t answered) -> std::string {
+        if (dump_with_history(folder + shop_name) != dumps[0]) return "the shop differs";
+        const QDir kept(QString::fromStdString(folder) + "/second/shop.backups");
+        std::size_t backups = 0;
+        for (const QString& name : kept.entryList({"*.rodway"}, QDir::Files)) {
+            const std::string path = kept.filePath(name).toStdString();
+            if (std::string found = unsound(path); !found.empty()) return "backup " + found;
+            if (dump_with_history(path) != dumps[0]) return "backup differs";
+            ++backups;
+        }
+        return backups < answered ? "no backup" : "";
+    };
+    return scenario;
+}
+
 class PowerCutTest : public ::testing::Test {
   protected:
     /// A multiple of four, so that the first trial of each call loses all that wasn't synced.
@@ -373,6 +408,11 @@ TEST_F(PowerCutTest, PhotosWhoseNamesAreNotSyncedAreSeenToBeLost) {
 
 TEST_F(PowerCutTest, AMigrationIsDoneWholeBehindAWholeBackupOrNotAtAll) {
     const DiskVerdict verdict = judge(migration());
+    EXPECT_THAT(verdict.losses, IsEmpty());
+}
+
+TEST_F(PowerCutTest, ABackupIsThereWholeOrNotAtAll) {
+    const DiskVerdict verdict = judge(backup());
     EXPECT_THAT(verdict.losses, IsEmpty());
 }
 
