@@ -94,7 +94,7 @@ std::vector<QString> history_of(const ShopSize& size) {
             .arg(to_an_act)
             .replace(QStringLiteral("%%"), QStringLiteral("%")),
         QStringLiteral("INSERT INTO history_links (build_id, act, digest)"
-                       " SELECT DISTINCT build_id, act, randomblob(32) FROM edits"),
+                       " SELECT build_id, act, randomblob(32) FROM edits GROUP BY build_id, act"),
     };
 }
 
