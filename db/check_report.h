@@ -21,6 +21,8 @@ enum class FindingCode {
     record_differs,    ///< what is stored is not what the history leads to; `detail` is the field
     reading_position_unreadable, ///< a gap reading at no place; `detail` is its position
     reading_text_unreadable,     ///< a gap reading that says nothing; `detail` is its text, unit
+    search_index_differs, ///< the index of words is not that of the records, and `rebuild_search`
+                          ///< mends it; `detail` is its table
 };
 
 struct Finding {

@@ -88,7 +88,9 @@ Error Connection::error_of(const QSqlError& error) const {
         default:
             break;
     }
-    return Error{code, path_, error.databaseText().toStdString(), {}, {}, {}};
+    // A token where people can do something about it.
+    const bool full = error.nativeErrorCode().toInt() == 13; // SQLITE_FULL
+    return Error{code, path_, full ? "disk_full" : error.databaseText().toStdString(), {}, {}, {}};
 }
 
 Result<Done> Connection::each(const QString& sql, const QVariantList& values,

@@ -285,4 +285,26 @@ Result<Done> sync_folder(const std::string& folder) {
 #endif
 }
 
+Result<std::string> file_identity(const std::string& path) {
+#ifdef _WIN32
+    const HANDLE handle = CreateFileW(wide(QString::fromStdString(path)), 0,
+                                      FILE_SHARE_READ | FILE_SHARE_WRITE | FILE_SHARE_DELETE,
+                                      nullptr, OPEN_EXISTING, FILE_FLAG_BACKUP_SEMANTICS, nullptr);
+    BY_HANDLE_FILE_INFORMATION found{};
+    const bool known =
+        handle != INVALID_HANDLE_VALUE && GetFileInformationByHandle(handle, &found) != 0;
+    if (handle != INVALID_HANDLE_VALUE) CloseHandle(handle);
+    if (known) {
+        return std::to_string(found.dwVolumeSerialNumber) + ':' +
+               std::to_string(found.nFileIndexHigh) + ':' + std::to_string(found.nFileIndexLow);
+    }
+#else
+    struct stat found {};
+    if (::stat(QFile::encodeName(QString::fromStdString(path)).constData(), &found) == 0) {
+        return std::to_string(found.st_dev) + ':' + std::to_string(found.st_ino);
+    }
+#endif
+    return Error{ErrorCode::cannot_read, path, "gone", {}, {}, {}};
+}
+
 } // namespace rodway

@@ -49,6 +49,10 @@ Result<Done> replace_durably(const std::string& from, const std::string& to);
 /// Makes the folder `name` in `parent`, on the disk when it returns; one that is there is as good.
 Result<Done> make_folder_durably(const std::string& parent, const std::string& name);
 
+/// A token for the file that stands at `path` itself, whatever its name: the same as long as it is
+/// the same file, another for one put in its place. Errors: cannot_read, `value` "gone".
+Result<std::string> file_identity(const std::string& path);
+
 /// Waits until the content of the file `path` has reached the disk.
 Result<Done> sync_file(const std::string& path);
 

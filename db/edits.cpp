@@ -9,6 +9,7 @@
 #include "db/history_seal.h"
 #include "db/record_rows.h"
 #include "db/record_tables.h"
+#include "db/search_index.h"
 #include "db/typed_value_text.h"
 
 namespace rodway {
@@ -83,6 +84,7 @@ class ActWriter {
         auto step = compare();
         if (step) step = check();
         if (step) step = write_records();
+        if (step) step = write_search();
         if (step) step = write_history();
         return step;
     }
@@ -224,6 +226,15 @@ class ActWriter {
         return Done{};
     }
 
+    Result<Done> write_search() {
+        std::vector<SearchedChange> changes;
+        changes.reserve(changes_.size());
+        for (const auto& [record, change] : changes_) {
+            changes.push_back({record, change.before, change.after});
+        }
+        return update_search(connection_, changes);
+    }
+
     Result<Done> write_history() {
         const QByteArray salt = new_salt();
         const QVariant undoes =
@@ -292,6 +303,7 @@ Result<Done> apply_within(ShopFile& shop, Act& act) {
 }
 
 Result<std::vector<Act>> apply_all(ShopFile& shop, std::vector<Act> acts) {
+    if (const auto there = shop.still_there(); !there) return there.error();
     auto begun = Transaction::begin(shop.connection(), Transaction::Kind::write);
     if (!begun) return begun.error();
     Transaction transaction = std::move(begun).value();

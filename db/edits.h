@@ -26,7 +26,8 @@ namespace rodway {
 /// - unknown_field (`expected` "fixed" for one that is set only at creation), missing_field,
 ///   no_such_record (also for a record or set-up referred to that is not there or not of the same
 ///   build), empty_text, not_utf8, not_a_number, out_of_range, not_a_choice, wrong_type.
-/// - those of the file: locked_file, cannot_write, damaged_file.
+/// - those of the file: locked_file, cannot_write, damaged_file, and cannot_read if it no longer
+///   stands under its name.
 Result<Act> apply(ShopFile& shop, std::vector<Edit> edits, const std::string& who,
                   const std::string& when_utc);
 

@@ -10,6 +10,7 @@
 #include "db/history_seal.h"
 #include "db/record_rows.h"
 #include "db/record_tables.h"
+#include "db/search_index.h"
 
 namespace rodway {
 namespace {
@@ -130,6 +131,9 @@ class Eraser {
             if (parted.insert(at.act).second) step = part_salts(connection_, at.act);
             if (step) step = erase_edit(connection_, at);
             if (!step) return step.error();
+        }
+        if (const auto dropped = drop_old_search_words(connection_); !dropped) {
+            return dropped.error();
         }
         for (Edit& edit : act.edits) {
             const bool gone = std::any_of(texts.begin(), texts.end(), [&edit](const auto& text) {

@@ -8,6 +8,7 @@
 
 #include "db/durable_file.h"
 #include "db/history_seal.h"
+#include "db/search_index.h"
 #include "db/sql_script.h"
 
 namespace rodway {
@@ -83,9 +84,11 @@ std::vector<Migration> own_migrations() {
         migrations.push_back(Migration{version, file.readAll().toStdString()});
         RODWAY_ASSERT(version == static_cast<int>(migrations.size()));
     }
-    constexpr std::size_t sealing = 2; // the version from which every act is sealed
-    RODWAY_ASSERT(migrations.size() >= sealing);
+    constexpr std::size_t sealing = 2;   // the version from which every act is sealed
+    constexpr std::size_t searching = 3; // the version from which words are searched
+    RODWAY_ASSERT(migrations.size() >= searching);
     migrations[sealing - 1].then = seal_old_history;
+    migrations[searching - 1].then = remake_search;
     return migrations;
 }
 

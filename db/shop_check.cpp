@@ -9,6 +9,7 @@
 #include "db/history_replay.h"
 #include "db/record_tables.h"
 #include "db/seal_check.h"
+#include "db/search_index.h"
 #include "db/shop_file.h"
 
 namespace rodway {
@@ -133,6 +134,7 @@ Result<CheckReport> ShopFile::check() {
     CheckReport report;
     auto step = check_pages(file, report.findings);
     if (step) step = check_seals(file, report.findings);
+    if (step) step = check_search(file, report.findings);
     if (!step) return step.error();
     const auto builds = builds_to_check(file);
     if (!builds) return builds.error();

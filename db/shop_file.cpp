@@ -18,6 +18,7 @@ namespace rodway {
 struct ShopFile::State {
     Connection connection;
     std::optional<std::string> backup;
+    std::string identity; ///< of the file as it was opened
 };
 
 namespace {
@@ -142,6 +143,16 @@ const std::string& ShopFile::path() const {
 const std::optional<std::string>& ShopFile::backup() const {
     return state_->backup;
 }
+Result<Done> ShopFile::still_there() const {
+    const auto now = file_identity(path());
+    if (!now) return now.error();
+    if (*now == state_->identity) return Done{};
+    return file_error(ErrorCode::cannot_read, QString::fromStdString(path()), "replaced");
+}
+Result<Done> ShopFile::set_patience(std::chrono::milliseconds patience) {
+    return state_->connection.run(
+        QStringLiteral("PRAGMA busy_timeout = %1").arg(static_cast<qlonglong>(patience.count())));
+}
 Connection& ShopFile::connection() {
     return state_->connection;
 }
@@ -186,6 +197,8 @@ Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::millisecon
     auto opened = Connection::open_existing(file.absoluteFilePath().toStdString(), patience);
     if (!opened) return opened.error();
     Connection connection = std::move(opened).value();
+    auto identity = file_identity(connection.path());
+    if (!identity) return identity.error();
     const std::vector<Migration> migrations = own_migrations();
     auto step = identify(connection, migrations.back().version);
     if (step) step = set_up_connection(connection, patience, is_on_network(file));
@@ -193,8 +206,8 @@ Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::millisecon
     if (!step) return step.error();
     auto backup = migrate(connection, migrations);
     if (!backup) return backup.error();
-    return ShopFile(
-        std::unique_ptr<State>(new State{std::move(connection), std::move(backup).value()}));
+    return ShopFile(std::unique_ptr<State>(
+        new State{std::move(connection), std::move(backup).value(), std::move(identity).value()}));
 }
 
 } // namespace rodway

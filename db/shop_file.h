@@ -45,10 +45,19 @@ class ShopFile {
     [[nodiscard]] const std::optional<std::string>& backup() const;
 
     /// Whether the file holds together: pages, references, photos' files, the history replayed
-    /// from its first edit against the records, and whether gap readings can be read. Reads all of
-    /// it; a check takes seconds for thousands of photos. Errors: those of reading the file; what
-    /// is wrong inside is a finding.
+    /// from its first edit against the records, the index of words, and whether gap readings can be
+    /// read. Reads all of it; a check takes seconds for thousands of photos. Errors: those of
+    /// reading the file; what is wrong inside is a finding.
     Result<CheckReport> check();
+
+    /// Whether the file that is open still stands under its name. SQLite would go on writing to one
+    /// that was moved away or deleted, and nobody would find it again.
+    /// Errors: cannot_read, `field` the path, `value` "gone" or, with another file in its place,
+    /// "replaced".
+    Result<Done> still_there() const;
+
+    /// How long to wait for another writer from now on.
+    Result<Done> set_patience(std::chrono::milliseconds patience);
 
     /// For `db` alone.
     [[nodiscard]] Connection& connection();

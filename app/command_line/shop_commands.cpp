@@ -151,6 +151,10 @@ QString finding_text(const Finding& finding) {
         case FindingCode::reading_position_unreadable:
             return ShopCommands::tr("Reading %1 stands at “%2”, which is no place.")
                 .arg(QString::number(finding.record->id), detail);
+        case FindingCode::search_index_differs:
+            return ShopCommands::tr(
+                "The index for searching is not up to date; make it again with: rodway find SHOP "
+                "--rebuild");
         case FindingCode::reading_text_unreadable:
             return ShopCommands::tr("Reading %1 can't be read: “%2”.")
                 .arg(QString::number(finding.record->id), detail);
@@ -182,7 +186,8 @@ ExitCode check_shop(const QString& path, bool json) {
                     {"sound", report->findings.empty()},
                     {"findings", findings}});
     } else if (report->findings.empty()) {
-        print(ShopCommands::tr("%1 is sound: pages, references, photos and history agree.")
+        print(ShopCommands::tr(
+                  "%1 is sound: pages, references, photos, history and search index agree.")
                   .arg(path));
     }
     return report->findings.empty() ? ExitCode::done : ExitCode::damaged_file;

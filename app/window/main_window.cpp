@@ -27,6 +27,7 @@
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/look.h"
+#include "app/window/waiting_bar.h"
 #include "app/words/backup_words.h"
 #include "app/words/error_text.h"
 #include "app/work/backup_keeper.h"
@@ -53,6 +54,7 @@ MainWindow::MainWindow()
       valvetrain_(new ValvetrainPage),
       notice_(new QWidget),
       notice_text_(new QLabel),
+      waiting_(new WaitingBar),
       who_(new QLabel),
       backup_age_(new QLabel),
       backups_(new BackupKeeper(this)) {
@@ -92,6 +94,7 @@ MainWindow::MainWindow()
         stack_->addWidget(page);
     }
     auto* right = new QVBoxLayout;
+    right->addWidget(waiting_);
     right->addWidget(notice_);
     right->addWidget(stack_, 1);
     auto* content = new QWidget;
@@ -240,6 +243,9 @@ void MainWindow::begin(const QString& shop) {
 }
 
 bool MainWindow::open_shop(const QString& path) {
+    if (!waiting_->may_close()) {
+        return false;
+    }
     auto opened = ShopFile::open(path.toStdString());
     if (!opened) {
         complain(words::error_in_file(path, opened.error()));
@@ -249,6 +255,7 @@ bool MainWindow::open_shop(const QString& path) {
     const QString who =
         settings.value("shop/who", qEnvironmentVariable("USER", tr("shop"))).toString();
     auto session = std::make_unique<ShopSession>(std::move(opened).value(), who);
+    session->keep_what_waits();
     build_id_ = 0;
     bench_->set_session(nullptr);
     build_->show_build(nullptr, 0);
@@ -256,6 +263,7 @@ bool MainWindow::open_shop(const QString& path) {
     session_ = std::move(session);
     settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
+    waiting_->set_session(session_.get());
     bench_->set_session(session_.get());
     setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
     notice_->hide();
@@ -412,6 +420,10 @@ void MainWindow::show_backups(const BackupNews& news) {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
+    if (!waiting_->may_close()) {
+        event->ignore();
+        return;
+    }
     backups_->finish();
     QMainWindow::closeEvent(event);
 }
@@ -421,15 +433,18 @@ void MainWindow::new_build() {
         return;
     }
     NewBuildDialog dialog(this);
-    if (dialog.exec() != QDialog::Accepted) {
-        return;
-    }
-    const auto id = create_build(*session_, dialog.build(), dialog.fields());
-    if (!id) {
+    // The dialog keeps what was typed until it is in the file, or waits to be.
+    while (dialog.exec() == QDialog::Accepted) {
+        const auto id = create_build(*session_, dialog.build(), dialog.fields());
+        if (id) {
+            open_build(*id);
+            return;
+        }
         complain(words::error_text(id.error()));
-        return;
+        if (is_waiting(id.error())) {
+            return;
+        }
     }
-    open_build(*id);
 }
 
 std::optional<Build> MainWindow::build_or_complain() {

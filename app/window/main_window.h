@@ -17,6 +17,7 @@ class BenchPage;
 class BuildPage;
 struct BackupNews;
 class ValvetrainPage;
+class WaitingBar;
 
 /// The program's window: places at the left, the place in hand beside them. Everything is kept as
 /// it is done; nothing asks to be saved.
@@ -76,6 +77,7 @@ class MainWindow : public QMainWindow {
     QList<QToolButton*> places_;
     QWidget* notice_;
     QLabel* notice_text_;
+    WaitingBar* waiting_;
     QLabel* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;

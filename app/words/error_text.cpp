@@ -240,6 +240,14 @@ QString sentence(const Error& e) {
         case ErrorCode::adjuster_out_of_thread:
             return Errors::tr("The adjuster runs out of thread.");
         case ErrorCode::cannot_read:
+            if (value == "gone") {
+                return Errors::tr(
+                    "The file is no longer where it was. Put it back, or connect its disk again.");
+            }
+            if (value == "replaced") {
+                return Errors::tr(
+                    "Another file stands where the shop file was. Put the shop file back.");
+            }
             return Errors::tr("The file can't be read. Check that it is there and may be opened.");
         case ErrorCode::cannot_write:
             if (value == "exists") {
@@ -320,8 +328,7 @@ QString sentence(const Error& e) {
             return Errors::tr("The shop file is damaged. Keep it, and go back to a backup copy.");
         case ErrorCode::locked_file:
             return Errors::tr(
-                "Another program is writing to the shop file. What you typed is kept: try again in "
-                "a moment.");
+                "Another program is writing to the shop file. Try again in a moment.");
         case ErrorCode::changed_since:
             return Errors::tr(
                        "It was changed meanwhile: it now reads “%1”, not “%2”. Look at it and "
@@ -345,6 +352,13 @@ QString sentence(const Error& e) {
 } // namespace
 
 QString error_text(const Error& error) {
+    if (error.expected == "waiting") {
+        // Which file it is goes without saying; that nothing is lost doesn't.
+        Error cause = error;
+        cause.expected.clear();
+        return Errors::tr("%1 What you typed is kept and saved as soon as it can be.")
+            .arg(sentence(cause));
+    }
     QStringList parts;
     if (error.line) {
         parts << Errors::tr("line %1").arg(*error.line);

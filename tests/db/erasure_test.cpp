@@ -5,6 +5,7 @@
 #include "db/build_records.h"
 #include "db/build_store.h"
 #include "db/connection.h"
+#include "db/search.h"
 #include "tests/db/shop_test.h"
 
 namespace rodway {
@@ -47,6 +48,7 @@ class ErasureTest : public ShopTest {
 
 TEST_F(ErasureTest, TakesACustomerOutOfRecordsHistoryAndFile) {
     ASSERT_TRUE(stands_anywhere("Orla Quist"));
+    ASSERT_FALSE(take(search(shop_, "orla", 10)).empty());
     const Erasure done = take(erase_customer(shop_, 1, "Dee", later));
     EXPECT_TRUE(done.file_cleared);
     EXPECT_THAT(done.builds, ElementsAre(1));
@@ -54,6 +56,8 @@ TEST_F(ErasureTest, TakesACustomerOutOfRecordsHistoryAndFile) {
     for (const char* text : {"Orla Quist", "0 55 12 777", "0 55 99 888", "pays late"}) {
         EXPECT_FALSE(stands_anywhere(text)) << text;
     }
+    EXPECT_FALSE(stands_anywhere("quist")); // as the index of words writes it
+    EXPECT_THAT(take(search(shop_, "orla", 10)), IsEmpty());
     const Customer customer = take(load_records<Customer>(shop_, shop_wide)).at(0);
     EXPECT_EQ(customer.name, "-");
     EXPECT_FALSE(customer.phone || customer.note);

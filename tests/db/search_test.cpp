@@ -1,0 +1,507 @@
+#include "db/search.h"
+
+#include <cmath>
+#include <map>
+#include <random>
+#include <set>
+
+#include "db/build_records.h"
+#include "db/connection.h"
+#include "db/search_fields.h"
+#include "db/search_index.h"
+#include "tests/db/shop_test.h"
+
+namespace rodway {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+
+constexpr int all = 100000;
+
+/// The slow, obvious search: every record is read and its words compared one by one. It knows the
+/// letters that these tests use, and nothing of the index.
+class PlainSearch {
+  public:
+    explicit PlainSearch(ShopFile& shop) {
+        std::vector<std::int64_t> builds{shop_wide};
+        for (const Build& build : take(load_all_builds(shop))) builds.push_back(build.id);
+        for (const std::int64_t build : builds) {
+            for (const auto& [record, fields] : take(records_of_build(shop, build))) {
+                add(record, fields);
+            }
+        }
+    }
+
+    /// What bm25 gives each noun that has all words; greater is better.
+    [[nodiscard]] std::map<RecordRef, double, ByKindAndId> nouns(const std::string& typed) const {
+        return matching(nouns_, typed);
+    }
+    [[nodiscard]] std::vector<RecordRef> readings_newest_first(const std::string& typed) const {
+        std::vector<RecordRef> found;
+        for (const auto& [record, unused] : matching(readings_, typed)) {
+            found.insert(found.begin(), record);
+        }
+        return found;
+    }
+
+  private:
+    using Words = std::vector<std::string>;
+    struct RowWords {
+        Words title;
+        Words body;
+    };
+    using Rows = std::map<RecordRef, RowWords, ByKindAndId>;
+
+    static Result<std::vector<Build>> load_all_builds(ShopFile& shop) {
+        std::vector<Build> builds;
+        const auto read = shop.connection().each(
+            "SELECT id FROM builds", {},
+            [&builds](const Row& row) { builds.push_back(sample_build(row.integer(0))); });
+        if (!read) return read.error();
+        return builds;
+    }
+
+    static Words words_of(std::string text) {
+        for (const auto& [accented, plain] :
+             {std::pair("é", "e"), std::pair("É", "e"), std::pair("ü", "u")}) {
+            for (auto at = text.find(accented); at != std::string::npos; at = text.find(accented)) {
+                text.replace(at, 2, plain);
+            }
+        }
+        Words words;
+        bool inside = false;
+        for (const char c : text) {
+            const bool letter = std::isalnum(static_cast<unsigned char>(c)) != 0;
+            if (letter && !inside) words.emplace_back();
+            if (letter) words.back() += static_cast<char>(std::tolower(c));
+            inside = letter;
+        }
+        return words;
+    }
+
+    void add(const RecordRef& record, const FieldTexts& fields) {
+        const SearchedKind* searched = searched_kind(record.kind);
+        if (searched == nullptr || fields.count("erased") != 0) return;
+        const auto words = [&fields](std::string_view name) {
+            const auto found = fields.find(std::string(name));
+            return found == fields.end() ? Words() : words_of(found->second);
+        };
+        RowWords row{words(searched->title), {}};
+        const bool reading = record.kind == RecordKind::reading;
+        for (const std::string_view name : searched->body) {
+            Words& into = reading ? row.title : row.body;
+            for (const std::string& word : words(name)) into.push_back(word);
+        }
+        (reading ? readings_ : nouns_).emplace(record, row);
+    }
+
+    static int times(const Words& text, const Words& phrase) {
+        int count = 0;
+        for (std::size_t at = 0; at + phrase.size() <= text.size(); ++at) {
+            bool same = true;
+            for (std::size_t i = 0; i < phrase.size(); ++i) {
+                const bool last = i + 1 == phrase.size();
+                same = same &&
+                       (last ? text[at + i].rfind(phrase[i], 0) == 0 : text[at + i] == phrase[i]);
+            }
+            if (same) ++count;
+        }
+        return count;
+    }
+
+    /// Okapi BM25 with k1 = 1.2, b = 0.75, as SQLite's manual of FTS5 states it in its section on
+    /// bm25(); a title counts four times.
+    static std::map<RecordRef, double, ByKindAndId> matching(const Rows& rows,
+                                                             const std::string& typed) {
+        std::map<RecordRef, double, ByKindAndId> scores;
+        std::vector<Words> phrases;
+        std::istringstream in(typed);
+        for (std::string word; in >> word;) {
+            if (Words phrase = words_of(word); !phrase.empty()) phrases.push_back(phrase);
+        }
+        if (phrases.empty()) return scores;
+        double length = 0.0;
+        for (const auto& [unused, row] : rows) {
+            length += static_cast<double>(row.title.size() + row.body.size());
+        }
+        const double mean_length = length / static_cast<double>(rows.size());
+        for (const auto& [record, row] : rows) scores[record] = 0.0;
+        for (const Words& phrase : phrases) {
+            double with = 0.0;
+            for (const auto& [unused, row] : rows) {
+                if (times(row.title, phrase) + times(row.body, phrase) > 0) with += 1.0;
+            }
+            const double count = static_cast<double>(rows.size());
+            const double idf = std::max(std::log((count - with + 0.5) / (with + 0.5)), 1e-6);
+            for (const auto& [record, row] : rows) {
+                const double f = 4.0 * times(row.title, phrase) + times(row.body, phrase);
+                if (f == 0.0) {
+                    scores.erase(record);
+                    continue;
+                }
+                const double d = static_cast<double>(row.title.size() + row.body.size());
+                const auto at = scores.find(record);
+                if (at == scores.end()) continue;
+                at->second += idf * f * 2.2 / (f + 1.2 * (0.25 + 0.75 * d / mean_length));
+            }
+        }
+        return scores;
+    }
+
+    Rows nouns_;
+    Rows readings_;
+};
+
+class SearchTest : public ShopTest {
+  protected:
+    std::vector<RecordRef> found(const std::string& typed) {
+        std::vector<RecordRef> records;
+        for (const Found& one : take(search(shop_, typed, all))) records.push_back(one.record);
+        return records;
+    }
+    void expect_as_plain(const std::string& typed) {
+        SCOPED_TRACE("typed: " + typed);
+        const PlainSearch plain(shop_);
+        auto scores = plain.nouns(typed);
+        std::vector<RecordRef> readings;
+        double last = std::numeric_limits<double>::infinity();
+        for (const RecordRef& record : found(typed)) {
+            if (record.kind == RecordKind::reading) {
+                readings.push_back(record);
+                continue;
+            }
+            EXPECT_TRUE(readings.empty());
+            ASSERT_EQ(scores.count(record), 1U) << table_of(record.kind).word << record.id;
+            // The index sums in another order: what dominates is the rounding of its last digits.
+            EXPECT_LE(scores[record], last * (1.0 + 1e-9));
+            last = scores[record];
+            scores.erase(record);
+        }
+        EXPECT_THAT(scores, IsEmpty());
+        EXPECT_EQ(readings, plain.readings_newest_first(typed));
+    }
+    std::vector<std::string> index_findings() {
+        std::vector<std::string> tables;
+        for (const Finding& finding : take(shop_.check()).findings) {
+            if (finding.code == FindingCode::search_index_differs) tables.push_back(finding.detail);
+        }
+        return tables;
+    }
+    std::int64_t note(const std::string& text) {
+        Note note;
+        note.id = take(new_id(shop_, RecordKind::note));
+        note.build_id = 1;
+        note.text = text;
+        note.written_by = "Dee";
+        note.written_at = noon;
+        take(apply(shop_, edits_to_create(note), "Dee", noon));
+        return note.id;
+    }
+    static RecordRef note_ref(std::int64_t id) { return {RecordKind::note, id}; }
+
+    void SetUp() override { take(apply(shop_, edits_of_whole_build(), "Dee", noon)); }
+
+    ShopFile shop_ = new_shop();
+    const RecordRef build_{RecordKind::build, 1};
+};
+
+TEST_F(SearchTest, FindsByTheBeginningsOfAllWordsWhateverTheirCaseAndAccents) {
+    const std::int64_t id = note("Café gasket, .0085 at 3I/tube/rocker");
+    for (const char* typed :
+         {"café", "CAFE", "gask caf", "0085", ".0085", "3i/tube", "tube rock"}) {
+        EXPECT_THAT(found(typed), ElementsAre(note_ref(id))) << typed;
+    }
+    for (const char* typed : {"ask", "gasket steel", "tube/3i", "gasketed", "3I/rocker"}) {
+        EXPECT_THAT(found(typed), IsEmpty()) << typed;
+    }
+}
+
+TEST_F(SearchTest, TakesNothingThatIsTypedForItsOwnSigns) {
+    const std::int64_t both = note("nuts and bolts");
+    const std::int64_t bare = note("nuts bolts");
+    const std::int64_t title = note("title blue near not or");
+    EXPECT_THAT(found("nuts AND bolts"), ElementsAre(note_ref(both)));
+    EXPECT_THAT(found("nuts OR blue"), IsEmpty());
+    EXPECT_THAT(found("nuts NOT and"), IsEmpty());
+    EXPECT_THAT(found("NOT"), ElementsAre(note_ref(title)));
+    EXPECT_THAT(found("NEAR"), ElementsAre(note_ref(title)));
+    EXPECT_THAT(found("NEAR(nuts bolts)"), IsEmpty());
+    EXPECT_THAT(found("title:blue"), ElementsAre(note_ref(title)));
+    EXPECT_THAT(found("title:nuts"), IsEmpty());
+    EXPECT_THAT(found("-bolts"), ::testing::UnorderedElementsAre(note_ref(both), note_ref(bare)));
+    EXPECT_THAT(found("\"nuts bolts\""),
+                ::testing::UnorderedElementsAre(note_ref(both), note_ref(bare)));
+    EXPECT_THAT(found("^bolts"), ::testing::UnorderedElementsAre(note_ref(both), note_ref(bare)));
+    EXPECT_THAT(found("*"), IsEmpty());
+    EXPECT_THAT(found("\" ' ( ) % \\ - — ;"), IsEmpty());
+    EXPECT_THAT(found(""), IsEmpty());
+    EXPECT_THAT(found("— nuts \" and"), ElementsAre(note_ref(both)));
+    EXPECT_THAT(found(std::string("nuts\0and", 8)), ElementsAre(note_ref(both)));
+}
+
+TEST_F(SearchTest, NeverFailsWhateverIsTyped) {
+    const unsigned seed = std::random_device()();
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    std::mt19937 random(seed);
+    const std::vector<std::string> pieces{
+        "AND", "OR",    "NOT",  "NEAR", "(",    ")",
+        "*",   "^",     ":",    "-",    "\"",   "'",
+        "%",   "\\",    "+",    "{",    "}",    ",",
+        ";",   "--",    "/*",   " ",    " ",    "\n",
+        "\t",  "\x01",  "\x1f", "rod",  "blue", "3I",
+        "é",   ".008",  "\xff", "\xc3", "？",   "\xf0\x9f\x94\xa7",
+        "_",   "title", "body", "?",    "1",    "\xef\xbb\xbf",
+        "́",    "\x7f"};
+    for (int round = 0; round < 10000; ++round) {
+        std::string typed;
+        for (auto left = random() % 12; left > 0; --left) {
+            typed += pieces[random() % pieces.size()];
+            if (random() % 20 == 0) typed += '\0';
+        }
+        const auto answer = search(shop_, typed, 5);
+        ASSERT_TRUE(answer.ok()) << "'" << typed << "' " << describe(answer.error());
+    }
+    std::string words;
+    std::string phrase;
+    for (int i = 0; i < 5000; ++i) {
+        words += "rod ";
+        phrase += "rod-";
+    }
+    EXPECT_TRUE(search(shop_, words, 5).ok());
+    EXPECT_TRUE(search(shop_, phrase, 5).ok());
+}
+
+TEST_F(SearchTest, AgreesWithReadingEveryRecordThroughChangesRemovalsAndUndo) {
+    const unsigned seed = std::random_device()();
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    std::mt19937 random(seed);
+    const std::vector<std::string> words{"rod",  "rod_clearance", "rodent", "Rocker", "rocker",
+                                         "Café", "Müller",        ".0085",  ".008",   "3I/tube",
+                                         "blue", "bluing",        "and",    "not",    "gasket"};
+    const auto text = [&](unsigned most) {
+        std::string all_words = words[random() % words.size()];
+        for (auto left = random() % most; left > 0; --left) {
+            all_words += random() % 4 == 0 ? "\n" : " ";
+            all_words += words[random() % words.size()];
+        }
+        return all_words;
+    };
+    // Kinds of every road: one with title and body, one with a body, readings.
+    const auto create = [&]() -> std::vector<Edit> {
+        if (random() % 3 == 0) {
+            Reading reading = sample_reading(take(new_id(shop_, RecordKind::reading)), 1);
+            reading.quantity = random() % 2 == 0 ? "rod_clearance" : "bore";
+            reading.text = text(2);
+            reading.note = text(3);
+            return edits_to_create(reading);
+        }
+        if (random() % 2 == 0) {
+            PartRecord part;
+            part.id = take(new_id(shop_, RecordKind::part));
+            part.build_id = 1;
+            part.item = text(2);
+            part.note = text(8);
+            return edits_to_create(part);
+        }
+        Note made;
+        made.id = take(new_id(shop_, RecordKind::note));
+        made.build_id = 1;
+        made.text = text(10);
+        made.written_by = "Dee";
+        made.written_at = noon;
+        return edits_to_create(made);
+    };
+    std::vector<std::int64_t> acts;
+    for (int round = 0; round < 120; ++round) {
+        std::vector<RecordRef> mine;
+        for (const auto& [record, unused] : take(records_of_build(shop_, 1))) {
+            if (record.kind == RecordKind::part || record.kind == RecordKind::note) {
+                mine.push_back(record);
+            }
+        }
+        const auto what = random() % 6;
+        if (what < 3 || mine.empty()) {
+            acts.push_back(take(apply(shop_, create(), "Dee", noon)).number);
+        } else if (what == 3) {
+            const RecordRef record = mine[random() % mine.size()];
+            acts.push_back(
+                take(apply(shop_, take(edits_to_remove(shop_, record)), "Dee", noon)).number);
+        } else if (what == 4) {
+            const RecordRef record = mine[random() % mine.size()];
+            const char* field = record.kind == RecordKind::part ? "item" : "text";
+            const std::string before =
+                take(rows_of_kind(shop_, record.kind, 1)).at(record.id).at(field);
+            const std::string after = text(3);
+            if (before != after) {
+                acts.push_back(
+                    take(apply(shop_, {{record, field, before, after}}, "Dee", noon)).number);
+            }
+        } else if (!acts.empty()) {
+            // The newest that still can be: what it stands on may have been changed since.
+            if (const auto undone = undo(shop_, acts.back(), "Dee", noon))
+                acts.back() = undone->number;
+        }
+        if (round % 6 == 5) {
+            expect_as_plain(text(3));
+            expect_as_plain(words[random() % words.size()].substr(0, 3));
+        }
+    }
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+TEST_F(SearchTest, PutsATitleBeforeATextAndNounsBeforeReadingsNewestFirst) {
+    Reading old_reading = sample_reading(2, 1);
+    old_reading.note = "gasket taken";
+    Reading new_reading = old_reading;
+    new_reading.id = 3;
+    const std::int64_t in_note = note("the gasket is crushed, see the sheet about the gasket");
+    PartRecord part;
+    part.id = 1;
+    part.build_id = 1;
+    part.item = "Head gasket";
+    part.note = "lies in the second drawer under the bench";
+    take(apply(shop_, edits_to_create(part), "Dee", noon));
+    take(apply(shop_, edits_to_create(old_reading), "Dee", noon));
+    take(apply(shop_, edits_to_create(new_reading), "Dee", noon));
+    EXPECT_THAT(found("gasket"),
+                ElementsAre(RecordRef{RecordKind::part, 1}, note_ref(in_note),
+                            RecordRef{RecordKind::reading, 3}, RecordRef{RecordKind::reading, 2}));
+    std::vector<RecordRef> first;
+    for (const Found& one : take(search(shop_, "gasket", 1))) first.push_back(one.record);
+    EXPECT_THAT(first,
+                ElementsAre(RecordRef{RecordKind::part, 1}, RecordRef{RecordKind::reading, 3}));
+}
+
+TEST_F(SearchTest, TellsTheBuildTheFieldAndThePassageWithItsMarks) {
+    take(apply(shop_, {{build_, "customer", sample_build(1).customer, "Müller & Sohn"}}, "Dee",
+               noon));
+    const auto answer = take(search(shop_, "MULL sohn", 5));
+    ASSERT_EQ(answer.size(), 1U);
+    EXPECT_EQ(answer[0].record, build_);
+    EXPECT_EQ(answer[0].build_id, 1);
+    EXPECT_EQ(answer[0].title, sample_build(1).name);
+    EXPECT_EQ(answer[0].field, "customer");
+    EXPECT_EQ(answer[0].passage.text, "Müller & Sohn");
+    EXPECT_THAT(answer[0].passage.marks, ElementsAre(TextMark{0, 7}, TextMark{10, 4}));
+    Customer customer;
+    customer.id = 1;
+    customer.name = "R. Marsh";
+    take(apply(shop_, edits_to_create(customer), "Dee", noon));
+    const auto person = take(search(shop_, "marsh", 5));
+    ASSERT_EQ(person.size(), 1U);
+    EXPECT_EQ(person[0].build_id, shop_wide);
+    EXPECT_EQ(person[0].field, "name");
+}
+
+TEST_F(SearchTest, DoesNotFindAnErasedCustomerNorKeepTheirWords) {
+    Customer customer;
+    customer.id = 1;
+    customer.name = "R. Vexley";
+    customer.address = "Quennelhurst";
+    take(apply(shop_, edits_to_create(customer), "Dee", noon));
+    ASSERT_EQ(found("vexley").size(), 1U);
+    Customer erased;
+    erased.id = 1;
+    erased.name = "withheld";
+    erased.erased = noon;
+    take(apply(shop_, edits_to_change(customer, erased), "Dee", noon));
+    for (const char* typed : {"vexley", "quennelhurst", "withheld"}) {
+        EXPECT_THAT(found(typed), IsEmpty()) << typed;
+    }
+    EXPECT_THAT(index_findings(), IsEmpty());
+    const std::string kept =
+        "SELECT count(*) FROM search_nouns_data WHERE"
+        " instr(block, CAST('uennelhurst' AS BLOB)) > 0";
+    EXPECT_NE(ask(shop_.path(), kept), "0"); // else the next line shows nothing
+    Transaction transaction =
+        take(Transaction::begin(shop_.connection(), Transaction::Kind::write));
+    take(drop_old_search_words(shop_.connection()));
+    take(transaction.commit());
+    EXPECT_EQ(ask(shop_.path(), kept), "0");
+    EXPECT_FALSE(found("blue").empty());
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+TEST_F(SearchTest, StaysRightWithTwoWriters) {
+    ShopFile other = take(ShopFile::open(shop_.path()));
+    for (int round = 0; round < 20; ++round) {
+        ShopFile& writer = round % 2 == 0 ? shop_ : other;
+        PartRecord part;
+        part.id = take(new_id(writer, RecordKind::part));
+        part.build_id = 1;
+        part.item = "piston " + std::to_string(round);
+        take(apply(writer, edits_to_create(part), "Dee", noon));
+        ASSERT_EQ(take(search(shop_, "piston", all)).size(), static_cast<std::size_t>(round) + 1);
+        ASSERT_EQ(take(search(other, "piston", all)).size(), static_cast<std::size_t>(round) + 1);
+    }
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+TEST_F(SearchTest, AnIndexThatLostARecordIsFoundOutAndMended) {
+    const std::int64_t id = note("gasket");
+    const std::int64_t other = note("lifter");
+    const auto row = [](std::int64_t record) { return std::to_string(record * 64 + 4); };
+    // The same words under another record: every word still stands there as often as it should.
+    const auto swap = [&](std::int64_t from, std::int64_t to, const std::string& word) {
+        const std::string texts = "'', '" + word + "' || char(10) || 'Dee')";
+        tamper(shop_.path(),
+               "INSERT INTO search_nouns (search_nouns, rowid, title, body)"
+               " VALUES ('delete', " +
+                   row(from) + ", " + texts);
+        tamper(shop_.path(),
+               "INSERT INTO search_nouns (rowid, title, body) VALUES (" + row(to) + ", " + texts);
+    };
+    EXPECT_THAT(index_findings(), IsEmpty());
+    swap(id, other + 1, "gasket");
+    EXPECT_THAT(index_findings(), ElementsAre("search_nouns"));
+    EXPECT_THAT(found("gasket"), IsEmpty()); // the index leads to no record
+    take(rebuild_search(shop_));
+    EXPECT_THAT(index_findings(), IsEmpty());
+    EXPECT_THAT(found("gasket"), ElementsAre(note_ref(id)));
+}
+
+TEST_F(SearchTest, AnEmptiedIndexIsFoundOutAndDoesNotStandInTheWayOfEdits) {
+    for (const char* table : {"search_nouns", "search_readings"}) {
+        const std::string name(table);
+        tamper(shop_.path(), "INSERT INTO " + name + " (" + name + ") VALUES ('delete-all')");
+    }
+    EXPECT_THAT(index_findings(), ElementsAre("search_nouns", "search_readings"));
+    EXPECT_THAT(found("blue"), IsEmpty());
+    take(apply(shop_, {{build_, "name", sample_build(1).name, "Green pickup"}}, "Dee", noon));
+    EXPECT_THAT(found("green pickup"), ElementsAre(build_));
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+TEST_F(SearchTest, AnIndexThatCannotBeReadIsAFindingNotAFailure) {
+    tamper(shop_.path(), "UPDATE search_nouns_data SET block = x'00' WHERE id > 10");
+    EXPECT_THAT(index_findings(), ElementsAre("search_nouns"));
+    take(rebuild_search(shop_));
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+TEST_F(SearchTest, AFileOfTheVersionBeforeIsSearchedFromItsFirstOpening) {
+    const std::int64_t id = note("gasket");
+    const std::string path = shop_.path();
+    shop_ = new_shop("other.rodway");
+    tamper(path, "DROP TABLE search_nouns");
+    tamper(path, "DROP TABLE search_readings");
+    tamper(path, "PRAGMA user_version = 2");
+    shop_ = take(ShopFile::open(path));
+    EXPECT_THAT(found("gasket"), ElementsAre(note_ref(id)));
+    EXPECT_FALSE(found("3I").empty());
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+TEST_F(SearchTest, AnIdWithoutRoomForItsKindIsRefused) {
+    const Error error =
+        refusal(apply(shop_, edits_to_create(sample_build(highest_searched_id + 1)), "Dee", noon));
+    EXPECT_EQ(error.code, ErrorCode::out_of_range);
+    EXPECT_EQ(error.field, "id");
+    take(apply(shop_, edits_to_create(sample_build(highest_searched_id)), "Dee", noon));
+    EXPECT_THAT(found(sample_build(1).name).size(), 2U);
+    EXPECT_THAT(index_findings(), IsEmpty());
+}
+
+} // namespace
+} // namespace rodway
