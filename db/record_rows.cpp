@@ -22,6 +22,13 @@ QVariant value_for(const RecordField& field, const FieldTexts& texts) {
     return text;
 }
 
+/// In a damaged file a unit may have a space, which no edit could have written: `check` must live
+/// to tell.
+std::string geometry_text(const std::string& text, const std::string& unit) {
+    if (unit.find(' ') == std::string::npos) return to_edit_text(TypedValue{text, unit});
+    return text + ' ' + unit;
+}
+
 std::optional<std::string> text_at(const FieldTexts& texts, const std::string& field) {
     const auto found = texts.find(field);
     if (found == texts.end()) return std::nullopt;
@@ -94,8 +101,7 @@ Result<std::map<std::int64_t, FieldTexts>> stored_fields_where(Connection& conne
                            " JOIN set_up_fields f ON f.set_up_id = s.id WHERE %1")
                 .arg(selection.condition),
             values, [&](const Row& row) {
-                records[row.integer(0)][row.text(1)] =
-                    to_edit_text(TypedValue{row.text(2), row.text(3)});
+                records[row.integer(0)][row.text(1)] = geometry_text(row.text(2), row.text(3));
             });
         if (!fields) return fields.error();
     }
