@@ -9,6 +9,7 @@ namespace rodway {
 // Each adds its commands to the program's; a command that runs leaves its exit code in `outcome`.
 void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
 void add_backup_commands(CLI::App& program, CommandOutcome& outcome);
+void add_build_folder_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_change_commands(CLI::App& program, CommandOutcome& outcome);
 void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
