@@ -156,6 +156,7 @@ class FolderReader {
             record.fields.emplace("exists", "1");
             for (const std::string& name : fields.getMemberNames()) {
                 std::string found = text(fields, inside, name);
+                if (name.empty()) fail(ErrorCode::unknown_field, inside, fields[name], {});
                 if (!record.fields.emplace(name, std::move(found)).second) {
                     fail(ErrorCode::unknown_field, below(inside, name), fields[name], {});
                 }

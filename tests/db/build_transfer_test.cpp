@@ -79,7 +79,7 @@ TEST_F(BuildTransferTest, AnyBuildGoesThroughTheFileAndBackWithoutLoss) {
         EXPECT_EQ(write_build_json(*read), bytes);
 
         ShopFile to = new_shop("to" + number + ".rodway");
-        RandomBuild there(to, seed + 2, digests);
+        RandomBuild there(to, seed + 2, digests, "their ");
         there.work(20);
         const auto theirs_before = records_without_numbers(to, there.build());
         const BuildPutIn done = put(to, *read, photos_of(from, taken, "photos" + number));

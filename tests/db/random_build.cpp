@@ -9,10 +9,12 @@
 
 namespace rodway {
 
-RandomBuild::RandomBuild(ShopFile& shop, unsigned seed, std::vector<std::string> digests)
-    : shop_(shop), random_(seed), digests_(std::move(digests)) {
+RandomBuild::RandomBuild(ShopFile& shop, unsigned seed, std::vector<std::string> digests,
+                         std::string own)
+    : shop_(shop), random_(seed), digests_(std::move(digests)), own_(std::move(own)) {
     build_ = take(new_id(shop_, RecordKind::build));
-    take(apply(shop_, edits_to_create(sample_build(build_)), "Dee", next_time()));
+    first_act_ =
+        take(apply(shop_, edits_to_create(sample_build(build_)), "Dee", next_time())).number;
 }
 
 int RandomBuild::below(int end) {
@@ -51,6 +53,10 @@ std::string RandomBuild::words() {
 std::string RandomBuild::text_for(const RecordField& field) {
     switch (field.form) {
         case FieldForm::text:
+            if (field.name == "word" || (field.name == "quantity" && below(3) == 0) ||
+                (field.name == "kind" && below(2) == 0)) {
+                return own_ + std::to_string(below(4));
+            }
             return words();
         case FieldForm::count:
             return std::to_string(below(2000));
@@ -121,8 +127,8 @@ std::vector<Edit> RandomBuild::change() {
 bool RandomBuild::do_something() {
     const std::string who = below(2) == 0 ? "Dee" : "Kim";
     if (below(6) == 0) {
-        const std::int64_t last = take(last_act(shop_));
-        return undo(shop_, last - below(3), who, next_time()).ok();
+        const std::int64_t act = take(last_act(shop_)) - below(3);
+        return act > first_act_ && undo(shop_, act, who, next_time()).ok();
     }
     std::vector<Edit> edits = below(2) == 0 ? creation() : change();
     if (edits.empty()) return false;

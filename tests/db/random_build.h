@@ -7,6 +7,7 @@
 
 #include "core/build/records.h"
 #include "db/build_records.h"
+#include "db/record_tables.h"
 #include "db/shop_file.h"
 
 namespace rodway {
@@ -15,8 +16,9 @@ namespace rodway {
 /// done again, in one build and around it.
 class RandomBuild {
   public:
-    /// `digests`: of the photos there may be.
-    RandomBuild(ShopFile& shop, unsigned seed, std::vector<std::string> digests);
+    /// `digests`: of the photos there may be. `own`: how the words of the shop's own sheets begin.
+    RandomBuild(ShopFile& shop, unsigned seed, std::vector<std::string> digests,
+                std::string own = "our ");
 
     /// Some acts; the answer counts those that the shop took.
     int work(int acts);
@@ -26,7 +28,7 @@ class RandomBuild {
   private:
     int below(int end);
     std::string words();
-    std::string text_for(const struct RecordField& field);
+    std::string text_for(const RecordField& field);
     std::vector<Edit> creation();
     std::vector<Edit> change();
     bool do_something();
@@ -35,7 +37,9 @@ class RandomBuild {
     ShopFile& shop_;
     std::mt19937 random_;
     std::vector<std::string> digests_;
+    std::string own_;
     std::int64_t build_ = 0;
+    std::int64_t first_act_ = 0; ///< made the build, and stays
     int seconds_ = 0;
 };
 
