@@ -11,6 +11,7 @@
 
 #include "core/engine/set_up.h"
 #include "core/engine/set_up_fields.h"
+#include "core/files/json_tree.h"
 #include "core/files/text_bytes.h"
 #include "core/units/typed_text.h"
 
@@ -228,26 +229,6 @@ Error with_line(Error error, const Importer& importer) {
     }
 }
 
-/// jsoncpp tells what it met in words: "* Line 3, Column 5 … Duplicate key: 'bore_in'". Only the
-/// place and a doubled key are taken from them.
-Error syntax_error(const std::string& complaints) {
-    Error error{ErrorCode::not_json, {}, {}, {}, {}, {}};
-    static constexpr std::string_view line_word = "Line ";
-    if (const auto at = complaints.find(line_word); at != std::string::npos) {
-        int line = 0;
-        std::from_chars(complaints.data() + at + line_word.size(),
-                        complaints.data() + complaints.size(), line);
-        error.line = line;
-    }
-    static constexpr std::string_view duplicate = "Duplicate key: '";
-    if (const auto at = complaints.find(duplicate); at != std::string::npos) {
-        const std::size_t start = at + duplicate.size();
-        error.code = ErrorCode::duplicate_field;
-        error.field = complaints.substr(start, complaints.find('\'', start) - start);
-    }
-    return error;
-}
-
 // Writing ---------------------------------------------------------------------------------------
 
 bool is_json_number(std::string_view text) {
@@ -367,19 +348,11 @@ Result<SetUpFields> read_set_up_file(std::string_view bytes) {
     if (!text) {
         return text.error();
     }
-    Json::CharReaderBuilder builder;
-    Json::CharReaderBuilder::strictMode(&builder.settings_);
-    const std::unique_ptr<Json::CharReader> reader(builder.newCharReader());
-    Json::Value root;
-    std::string complaints;
-    try {
-        if (!reader->parse(text->data(), text->data() + text->size(), &root, &complaints)) {
-            return syntax_error(complaints);
-        }
-    } catch (const Json::Exception&) {
-        // jsoncpp throws at objects nested deeper than a stack bears.
-        return Error{ErrorCode::not_json, {}, {}, {}, {}, {}};
+    const auto tree = json_tree(*text);
+    if (!tree) {
+        return tree.error();
     }
+    const Json::Value& root = *tree;
     if (!root.isObject() || root["format"] != std::string(set_up_format)) {
         return Error{ErrorCode::wrong_format, "format", {}, std::string(set_up_format), 1, {}};
     }
