@@ -47,6 +47,8 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_shop_commands(program, outcome);
     add_find_command(program, outcome);
     add_backup_commands(program, outcome);
+    add_customer_commands(program, outcome);
+    add_history_commands(program, outcome);
     add_build_folder_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
