@@ -64,16 +64,19 @@ Result<Connection> Connection::open(const std::string& path, const char* mode,
 Error Connection::error_of(const QSqlError& error) const {
     // SQLite's primary result codes, https://sqlite.org/rescode.html
     constexpr int primary_mask = 0xff;
+    constexpr int io_error = 10;
+    constexpr int full = 13;
+    const int primary = error.nativeErrorCode().toInt() & primary_mask;
     ErrorCode code = ErrorCode::damaged_file;
-    switch (error.nativeErrorCode().toInt() & primary_mask) {
+    switch (primary) {
         case 5: // SQLITE_BUSY
         case 6: // SQLITE_LOCKED
             code = ErrorCode::locked_file;
             break;
-        case 3:  // SQLITE_PERM
-        case 8:  // SQLITE_READONLY
-        case 10: // SQLITE_IOERR
-        case 13: // SQLITE_FULL
+        case 3: // SQLITE_PERM
+        case 8: // SQLITE_READONLY
+        case io_error:
+        case full:
             code = ErrorCode::cannot_write;
             break;
         case 14: // SQLITE_CANTOPEN
@@ -88,7 +91,11 @@ Error Connection::error_of(const QSqlError& error) const {
         default:
             break;
     }
-    return Error{code, path_, error.databaseText().toStdString(), {}, {}, {}};
+    std::string said = error.databaseText().toStdString();
+    // What a person can do something about has a token, as in `DurableFile`.
+    if (primary == full) said = "disk_full";
+    if (primary == io_error) said = "disk_error";
+    return Error{code, path_, std::move(said), {}, {}, {}};
 }
 
 Result<Done> Connection::each(const QString& sql, const QVariantList& values,

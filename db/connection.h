@@ -37,7 +37,7 @@ class Row {
 /// One SQLite connection, for the thread that opened it. Every query is finished when its call
 /// returns, for a query left open pins the write-ahead log.
 /// Errors of all calls: locked_file, cannot_write, cannot_read, foreign_file, damaged_file, and
-/// wrong_type for what a table's own rules refuse; `field` is the file, `value` what SQLite said.
+/// wrong_type where a table's rules refuse; `field` the file, `value` a token or SQLite's words.
 class Connection {
   public:
     /// `path`: UTF-8, absolute. `patience`: how long to wait for another writer.

@@ -255,7 +255,14 @@ QString sentence(const Error& e) {
                 return Errors::tr("Backup and shop file are one and the same file.");
             }
             if (value == "disk_full") {
-                return Errors::tr("The disk is full. Make room on it, or choose another.");
+                return Errors::tr(
+                    "The disk is full. Make room on it, or choose another. What was saved before "
+                    "is kept.");
+            }
+            if (value == "disk_error") {
+                return Errors::tr(
+                    "The disk doesn't take it: it may be full, taken out or failing. What was "
+                    "saved before is kept. Make room or look at the disk, and try again.");
             }
             return Errors::tr(
                 "It can't be written. Check that the folder is there and may be written to.");
@@ -315,9 +322,15 @@ QString sentence(const Error& e) {
         case ErrorCode::not_a_lobe:
             return Errors::tr("No lobe can have these durations and this peak together.");
         case ErrorCode::foreign_file:
-            return Errors::tr("This is not a Rodway shop file.");
+            return Errors::tr("This is not a Rodway shop file. Choose another one.");
         case ErrorCode::damaged_file:
-            return Errors::tr("The shop file is damaged. Keep it, and go back to a backup copy.");
+            if (value == "unreadable") {
+                return Errors::tr(
+                    "Nothing can be read from it. Keep it, and go back to a backup copy.");
+            }
+            return Errors::tr(
+                "The shop file is damaged. Keep it, and go back to a backup copy, or save what is "
+                "readable with: rodway check SHOP --rescue NEW");
         case ErrorCode::locked_file:
             return Errors::tr(
                 "Another program is writing to the shop file. What you typed is kept: try again in "

@@ -40,5 +40,35 @@ TEST(ErrorText, ARodSaysWhatDoesNotGoTogether) {
     EXPECT_TRUE(text("ball_end").contains("no cup")) << text("ball_end").toStdString();
 }
 
+// What is wrong with a file is said with its name and what to do next.
+TEST(ErrorText, EveryFaultOfAShopFileNamesItAndSaysWhatToDo) {
+    struct Fault {
+        ErrorCode code;
+        const char* value;
+        const char* expected;
+        const char* next;
+    };
+    const Fault faults[] = {
+        {ErrorCode::cannot_write, "disk_full", "", "Make room"},
+        {ErrorCode::cannot_write, "disk_error", "", "look at the disk"},
+        {ErrorCode::cannot_write, "no_permission", "", "Check that the folder"},
+        {ErrorCode::cannot_write, "exists", "", "left alone"},
+        {ErrorCode::cannot_read, "", "", "Check that it is there"},
+        {ErrorCode::damaged_file, "cut_off", "", "--rescue"},
+        {ErrorCode::damaged_file, "unreadable", "", "go back to a backup"},
+        {ErrorCode::foreign_file, "", "", "Choose another"},
+        {ErrorCode::newer_version, "9", "2", "Update Rodway"},
+        {ErrorCode::locked_file, "", "", "try again"},
+    };
+    for (const Fault& fault : faults) {
+        const QString text = words::error_text(
+            {fault.code, "/bench/shop.rodway", fault.value, fault.expected, {}, {}});
+        EXPECT_TRUE(text.startsWith("/bench/shop.rodway: ")) << text.toStdString();
+        EXPECT_TRUE(text.contains(fault.next)) << text.toStdString();
+    }
+    const QString newer = words::error_text({ErrorCode::newer_version, "shop", "9", "2", {}, {}});
+    EXPECT_TRUE(newer.contains("version 9; this one knows 2")) << newer.toStdString();
+}
+
 } // namespace
 } // namespace rodway
