@@ -1,7 +1,5 @@
 #include "db/history_replay.h"
 
-#include <optional>
-
 #include "db/record_tables.h"
 
 namespace rodway {
@@ -11,13 +9,6 @@ QVariant number_value(std::int64_t number) {
     return QVariant::fromValue<qlonglong>(number);
 }
 
-/// An edit as its row has it.
-struct PlayedEdit {
-    std::optional<std::string> before;
-    std::optional<std::string> after;
-    bool erased = false;
-};
-
 bool follows(const Replay& replay, const FieldRef& at, const PlayedEdit& edit) {
     if (edit.erased || replay.unknown.count(at) != 0) return true;
     const auto record = replay.records.find(at.record);
@@ -25,6 +16,8 @@ bool follows(const Replay& replay, const FieldRef& at, const PlayedEdit& edit) {
     const auto text = record->second.find(at.field);
     return text == record->second.end() ? !edit.before : edit.before == text->second;
 }
+
+} // namespace
 
 void play(Replay& replay, const FieldRef& at, const PlayedEdit& edit) {
     FieldTexts& texts = replay.records[at.record];
@@ -41,8 +34,6 @@ void play(Replay& replay, const FieldRef& at, const PlayedEdit& edit) {
     }
     if (texts.empty()) replay.records.erase(at.record);
 }
-
-} // namespace
 
 Result<Replay> replay_history(Connection& connection, std::int64_t build_id, std::int64_t last_act,
                               const std::function<void(const FieldRef&)>& broken) {

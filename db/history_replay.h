@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -31,6 +32,16 @@ struct Replay {
     RecordTexts records;        ///< those that exist at the end
     std::set<FieldRef> unknown; ///< fields whose last text was erased
 };
+
+/// An edit as its row has it.
+struct PlayedEdit {
+    std::optional<std::string> before;
+    std::optional<std::string> after;
+    bool erased = false;
+};
+
+/// Does one edit more.
+void play(Replay& replay, const FieldRef& at, const PlayedEdit& edit);
 
 /// Plays the edits of one build, or of the shop as a whole, from its first act to `last_act`,
 /// from nothing. `broken` is told of every edit that doesn't begin where those before it ended.
