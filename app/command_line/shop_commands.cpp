@@ -5,9 +5,12 @@
 #include "app/command_line/output.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/new_build.h"
+#include "app/words/rescue_words.h"
 #include "app/work/file_bytes.h"
 #include "core/files/set_up_file.h"
 #include "db/build_store.h"
+#include "db/record_tables.h"
+#include "db/rescue.h"
 #include "db/stage_store.h"
 
 namespace rodway {
@@ -188,12 +191,100 @@ ExitCode check_shop(const QString& path, bool json) {
     return report->findings.empty() ? ExitCode::done : ExitCode::damaged_file;
 }
 
+const char* code_word(RescueCode code) {
+    switch (code) {
+        case RescueCode::replayed:
+            return "replayed";
+        case RescueCode::differs:
+            return "differs";
+        case RescueCode::unlinked:
+            return "unlinked";
+        case RescueCode::left_out:
+            return "left_out";
+        case RescueCode::without_history:
+            return "without_history";
+        case RescueCode::no_row:
+            return "no_row";
+        case RescueCode::lost:
+            return "lost";
+    }
+    return "";
+}
+
+QString kind_word(RecordKind kind) {
+    return QString::fromStdString(std::string(table_of(kind).word));
+}
+
+QJsonObject rescue_json(const RescueReport& report, const QString& target) {
+    QJsonObject records;
+    for (const auto& [kind, count] : report.records) {
+        records.insert(kind_word(kind), QJsonObject{{"as_stored", count.as_stored},
+                                                    {"replayed", count.replayed},
+                                                    {"lost", count.lost}});
+    }
+    QJsonArray notes;
+    for (const RescueNote& note : report.notes) {
+        notes.append(QJsonObject{{"code", code_word(note.code)},
+                                 {"kind", kind_word(note.record.kind)},
+                                 {"id", static_cast<qint64>(note.record.id)},
+                                 {"field", QString::fromStdString(note.field)}});
+    }
+    QJsonArray lost_acts;
+    for (const std::int64_t act : report.lost_acts) {
+        lost_acts.append(static_cast<qint64>(act));
+    }
+    QJsonArray altered;
+    for (const std::string& path : report.photos_altered) {
+        altered.append(QString::fromStdString(path));
+    }
+    QJsonArray findings;
+    for (const Finding& finding : report.check.findings) {
+        findings.append(finding_text(finding));
+    }
+    return {{"format", "rodway-rescue"},
+            {"version", 1},
+            {"rescued_to", target},
+            {"records", records},
+            {"notes", notes},
+            {"acts", static_cast<qint64>(report.acts)},
+            {"lost_acts", lost_acts},
+            {"acts_missing_at_end", static_cast<qint64>(report.acts_missing_at_end)},
+            {"photos_copied", report.photos_copied},
+            {"photos_altered", altered},
+            {"sound", report.check.findings.empty()},
+            {"findings", findings}};
+}
+
+ExitCode rescue_shop(const QString& path, const QString& target, bool json) {
+    const auto report = rescue(path.toStdString(), target.toStdString());
+    if (!report) {
+        return refuse(report.error(), path);
+    }
+    if (json) {
+        print_json(rescue_json(*report, target));
+    } else {
+        print(ShopCommands::tr("Made %1 of what can be read from %2.").arg(target, path));
+        for (const QString& line : words::rescue_summary(*report)) {
+            print(line);
+        }
+        for (const RescueNote& note : report->notes) {
+            print(words::rescue_note_text(note));
+        }
+        for (const Finding& finding : report->check.findings) {
+            print(finding_text(finding));
+        }
+    }
+    return report->check.findings.empty() && report->notes.empty() ? ExitCode::done
+                                                                   : ExitCode::damaged_file;
+}
+
 /// What the options of these commands are read into; it lives as long as the program's parser.
 struct Options {
     std::string shop;
     std::string set_up;
     std::string who = qEnvironmentVariable("USER", "shop").toStdString();
     std::string promised;
+    std::string rescue_to;
     Build build;
     bool json = false;
 };
@@ -242,7 +333,14 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
         "check", word(ShopCommands::tr("Check that a shop file holds together")));
     check->add_option("shop", options->shop, word(ShopCommands::tr("Shop file")))->required();
     check->add_flag("--json", options->json, word(ShopCommands::tr("Answer as JSON")));
-    check->callback([=, &outcome] { outcome.code = check_shop(shop_of(), options->json); });
+    check->add_option("--rescue", options->rescue_to,
+                      word(ShopCommands::tr("Make this new shop file of what can be read")));
+    check->callback([=, &outcome] {
+        outcome.code =
+            options->rescue_to.empty()
+                ? check_shop(shop_of(), options->json)
+                : rescue_shop(shop_of(), QString::fromStdString(options->rescue_to), options->json);
+    });
 }
 
 } // namespace rodway
