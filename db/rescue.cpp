@@ -20,6 +20,7 @@
 #include "db/rescue_records.h"
 #include "db/rescue_rows.h"
 #include "db/seal_check.h"
+#include "db/search_index.h"
 #include "db/shop_file.h"
 
 namespace rodway {
@@ -107,6 +108,7 @@ class RescueWriter {
         if (step) step = read_seals();
         if (step) step = write_records();
         if (step) step = refuse_loose_ends();
+        if (step) step = remake_search(connection_);
         if (step) step = transaction.commit();
         if (!step) return step.error();
         return std::move(report_);
@@ -217,7 +219,8 @@ class RescueWriter {
         std::set<RecordRef, ByKindAndId> replayed;
         std::set<RecordRef, ByKindAndId> lost;
         for (const RescueNote& note : report_.notes) {
-            if (settled.records.count(note.record) == 0) lost.insert(note.record);
+            const bool gone = settled.records.count(note.record) == 0;
+            if (gone && note.code != RescueCode::no_row) lost.insert(note.record);
             if (note.code == RescueCode::replayed) replayed.insert(note.record);
         }
         for (const RecordRef& ref : lost) {

@@ -18,6 +18,8 @@ enum class RescueCode {
     unlinked,        ///< `field` referred to a record that is lost, and now says nothing
     left_out,        ///< what it belongs to (`field`) is lost
     without_history, ///< a row that a whole history knows nothing of; it was left behind
+    no_row,          ///< a damaged history tells of it, but its table, read whole, has no such row:
+                     ///< it may have been removed; left out
     lost,            ///< neither row nor history tell enough of it; `field` is what lacks, if known
 };
 

@@ -65,6 +65,8 @@ class Settling {
         const FieldTexts& played = texts_of(history_.replay.records, ref);
         if (sealed_(history_.build_of(ref))) {
             choose_history(ref, stored, played);
+        } else if (stored.empty() && rows_.whole.count(ref.kind) != 0) {
+            tell(RescueCode::no_row, ref);
         } else if (stored.empty()) {
             keep(ref, played, RescueCode::replayed);
         } else {

@@ -160,7 +160,10 @@ class RowReader {
             }
             rows_.records.emplace(ref, std::move(texts));
         };
-        if (rows.read(take)) return;
+        if (rows.read(take)) {
+            rows_.whole.insert(table.kind);
+            return;
+        }
         for (const std::int64_t id : named_[table.kind]) {
             if (rows_.records.count({table.kind, id}) == 0) rows.probe({number_value(id)}, take);
         }

@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -41,6 +42,7 @@ struct RescuedRows {
     std::map<NumberPair, QByteArray> links;  ///< by build and act
     RecordTexts records;
     bool history_whole = true;   ///< whether acts, edits and links were read without damage
+    std::set<RecordKind> whole;  ///< kinds whose table was read without damage
     bool geometry_whole = true;  ///< whether every field of every set-up was
     std::int64_t newest_act = 0; ///< as SQLite counts them; 0 if that can't be read
 };

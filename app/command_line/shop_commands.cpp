@@ -208,6 +208,8 @@ const char* code_word(RescueCode code) {
             return "left_out";
         case RescueCode::without_history:
             return "without_history";
+        case RescueCode::no_row:
+            return "no_row";
         case RescueCode::lost:
             return "lost";
     }

@@ -49,6 +49,11 @@ QString rescue_note_text(const RescueNote& note) {
             return Rescues::tr("%1 was left out: its %2 is lost.").arg(name, field);
         case RescueCode::without_history:
             return Rescues::tr("%1 was left out: the history knows of no such record.").arg(name);
+        case RescueCode::no_row:
+            return Rescues::tr(
+                       "%1 was left out: its damaged history tells of it, but it no longer stood "
+                       "in the file. It may have been removed.")
+                .arg(name);
         case RescueCode::lost:
             return Rescues::tr("%1 is lost.").arg(name);
     }

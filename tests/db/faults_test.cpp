@@ -201,13 +201,13 @@ TEST_F(FaultsTest, AMissingPhotoIsNamedByEveryRecordThatHasIt) {
 }
 
 // A unit with a space in it could not have been written by an edit.
-TEST_F(FaultsTest, AUnitTurnedIntoASpaceIsFoundAndStopsNothing) {
+TEST_F(FaultsTest, AUnitTurnedIntoASpaceIsRefused) {
     std::string bytes = bytes_of(path_);
     const std::string needle = "trains/3I/rod/length8 1/4in";
     const std::size_t at = bytes.find(needle);
     ASSERT_NE(at, std::string::npos);
     bytes[at + needle.size() - 1] = ' ';
-    EXPECT_EQ(outcome(bytes), "found");
+    EXPECT_EQ(outcome(bytes), "refused damaged_file");
 }
 
 TEST_F(FaultsTest, AnOlderVersionIsBroughtUpAfterABackup) {

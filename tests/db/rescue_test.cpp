@@ -301,20 +301,16 @@ TEST_F(RescueTest, AfterAFlippedByteIsEqualButForWhatItNames) {
     const unsigned seed = std::random_device()();
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937 random(seed);
-    int whole = 0;
-    constexpr int rounds = 100;
-    for (int round = 0; round < rounds; ++round) {
+    for (int round = 0; round < 60; ++round) {
         std::string bytes = bytes_;
         const std::size_t at = seeded_place(random, bytes);
         const char by = static_cast<char>(1 + random() % 255);
         bytes[at] = static_cast<char>(bytes[at] ^ by);
         SCOPED_TRACE("byte " + std::to_string(at) + " by " + std::to_string(by));
         expect_equal_but_for(rescued(bytes));
-        if (dump(target_) == dump(path_)) ++whole;
+        // History and rows tell everything twice: one byte costs no record.
+        EXPECT_EQ(dump(target_), dump(path_));
     }
-    RecordProperty("records_whole", whole);
-    // History and rows tell everything twice: one byte costs no record.
-    EXPECT_EQ(whole, rounds);
 }
 
 TEST_F(RescueTest, OfATruncatedFileIsEqualButForWhatItNames) {
