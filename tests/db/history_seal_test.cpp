@@ -3,6 +3,7 @@
 #include <QCryptographicHash>
 
 #include "db/build_store.h"
+#include "db/search.h"
 #include "db/stage_store.h"
 #include "tests/db/shop_test.h"
 
@@ -107,9 +108,10 @@ TEST_F(HistorySealTest, ShowsAnActThatWasChangedAndThatOneOnly) {
 }
 
 TEST_F(HistorySealTest, ShowsAChangeThatTheRecordsWereMadeToAgreeWith) {
-    // Text and record agree, so that only the seal can tell.
+    // Text, record and index agree, so that only the seal can tell.
     tamper_with_history("UPDATE edits SET after = 'Red pickup' WHERE act = 1 AND field = 'name'");
     tamper(shop_.path(), "UPDATE builds SET name = 'Red pickup' WHERE id = 1");
+    take(rebuild_search(shop_));
     EXPECT_THAT(findings(), ElementsAre(Finding{FindingCode::history_altered, first_, "1"}));
 }
 
