@@ -9,6 +9,7 @@
 #include "db/build_records.h"
 #include "db/connection.h"
 #include "tests/db/random_build.h"
+#include "tests/db/rounds.h"
 #include "tests/db/shop_test.h"
 
 namespace rodway {
@@ -60,8 +61,7 @@ std::vector<std::string> files_below(const std::string& folder) {
 }
 
 TEST_F(BuildTransferTest, AnyBuildGoesThroughTheFileAndBackWithoutLoss) {
-    constexpr int rounds = 12;
-    for (int round = 0; round < rounds; ++round) {
+    for (int round = 0; round < rounds(12); ++round) {
         const unsigned seed = std::random_device()();
         SCOPED_TRACE("seed " + std::to_string(seed));
         const std::string number = std::to_string(round);

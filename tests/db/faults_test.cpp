@@ -8,6 +8,7 @@
 #include "db/migrations.h"
 #include "tests/db/child_process.h"
 #include "tests/db/faulty_shop.h"
+#include "tests/db/rounds.h"
 
 namespace rodway {
 namespace {
@@ -81,7 +82,7 @@ TEST_F(FaultsTest, AFlippedByteIsRefusedOrFoundOrHarmlessInAThousandPlaces) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937 random(seed);
     std::map<std::string, int> outcomes;
-    for (int round = 0; round < 1000; ++round) {
+    for (int round = 0; round < rounds(1000); ++round) {
         std::string bytes = bytes_;
         const std::size_t at = seeded_place(random, bytes);
         const char by = static_cast<char>(1 + random() % 255);
@@ -93,7 +94,7 @@ TEST_F(FaultsTest, AFlippedByteIsRefusedOrFoundOrHarmlessInAThousandPlaces) {
     }
     tell(outcomes);
     // Places where something is written are half of them: a check that sees little fails this.
-    EXPECT_GT(outcomes["found"] + outcomes["refused damaged_file"], 250);
+    EXPECT_GT(outcomes["found"] + outcomes["refused damaged_file"], rounds(250));
 }
 
 TEST_F(FaultsTest, AFileCutOffAnywhereIsRefused) {

@@ -18,6 +18,7 @@
 #include "db/stage_store.h"
 #include "tests/db/every_call.h"
 #include "tests/db/failing_disk.h"
+#include "tests/db/rounds.h"
 #include "tests/db/shop_test.h"
 
 namespace rodway {
@@ -351,7 +352,8 @@ class PowerCutTest : public ::testing::Test {
   protected:
     /// A multiple of four, so that the first trial of each call loses all that wasn't synced.
     PowerCutTest()
-        : trials_{std::random_device()() / 8 * 4, long_run() ? 16U : 4U, true, long_run()} {}
+        : trials_{std::random_device()() / 8 * 4,
+                  long_run() ? 16U : static_cast<unsigned>(rounds(4)), true, long_run()} {}
 
     DiskVerdict judge(const DiskScenario& scenario) const {
         DiskVerdict verdict = for_every_call(scenario, trials_);

@@ -6,6 +6,7 @@
 #include "db/connection.h"
 #include "db/migrations.h"
 #include "tests/db/faulty_shop.h"
+#include "tests/db/rounds.h"
 
 namespace rodway {
 namespace {
@@ -301,7 +302,7 @@ TEST_F(RescueTest, AfterAFlippedByteIsEqualButForWhatItNames) {
     const unsigned seed = std::random_device()();
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937 random(seed);
-    for (int round = 0; round < 60; ++round) {
+    for (int round = 0; round < rounds(60); ++round) {
         std::string bytes = bytes_;
         const std::size_t at = seeded_place(random, bytes);
         const char by = static_cast<char>(1 + random() % 255);
