@@ -2,15 +2,18 @@
 # Installs what is needed, builds, and runs all tests: formatting, layers and documents; the release
 # build under ctest; core and db under the address and undefined-behaviour sanitizers; core on several threads
 # under the thread sanitizer; clang-tidy on what the last commit changed. --quick stops after the release tests.
+# --long takes hours: more power cuts of longer days, and the shop file of ten thousand builds beside a small one.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 source packaging/needs.sh
 
 quick=no
+long=no
 for word in "$@"; do
     case "$word" in
         --quick) quick=yes ;;
-        *) echo "usage: packaging/test.sh [--quick]" >&2; exit 2 ;;
+        --long) long=yes ;;
+        *) echo "usage: packaging/test.sh [--quick | --long]" >&2; exit 2 ;;
     esac
 done
 
@@ -36,4 +39,9 @@ ctest --preset tsan -j2 --no-tests=error
 
 say "clang-tidy on what the last commit changed"
 packaging/tidy.sh
+if [ "$long" = yes ]; then
+    say "Long tests"
+    RODWAY_LONG=1 build/release/tests/rodway_db_tests --gtest_filter='PowerCutTest.*'
+    build/release/tests/rodway_shop_bench --long
+fi
 say "All passed"
