@@ -284,7 +284,11 @@ QString sentence(const Error& e) {
         case ErrorCode::not_json:
             return Errors::tr("This is not JSON, or it is cut off here.");
         case ErrorCode::wrong_format:
-            return Errors::tr("This is not the kind of file wanted here (“format”: “%1”).")
+            return (expected == "rodway-build"
+                        ? Errors::tr("This is not a build that Rodway exported (wanted is "
+                                     "“format”: “%1”).")
+                        : Errors::tr(
+                              "This is not a Rodway set-up file (wanted is “format”: “%1”)."))
                 .arg(expected);
         case ErrorCode::newer_version:
             return Errors::tr(

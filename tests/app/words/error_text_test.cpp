@@ -58,7 +58,7 @@ TEST(ErrorText, EveryFaultOfAShopFileNamesItAndSaysWhatToDo) {
         {ErrorCode::damaged_file, "unreadable", "", "go back to a backup"},
         {ErrorCode::foreign_file, "", "", "Choose another"},
         {ErrorCode::newer_version, "9", "2", "Update Rodway"},
-        {ErrorCode::locked_file, "", "", "try again"},
+        {ErrorCode::locked_file, "", "", "Try again"},
     };
     for (const Fault& fault : faults) {
         const QString text = words::error_text(
