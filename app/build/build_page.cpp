@@ -193,7 +193,8 @@ void BuildPage::tick(const Step& step, bool ticked) {
         ticked ? tr("tick “%1”").arg(QString::fromStdString(step.title))
                : tr("tick taken back from “%1”").arg(QString::fromStdString(step.title)));
     if (!done) {
-        emit failed(words::error_text(done.error()));
+        // What waits is told by its own bar.
+        if (!is_waiting(done.error())) emit failed(words::error_text(done.error()));
         // The box goes back to what is stored once this click has been dealt with.
         QMetaObject::invokeMethod(this, &BuildPage::refresh, Qt::QueuedConnection);
     }
@@ -243,7 +244,7 @@ void BuildPage::add_photos(const QStringList& files) {
             },
             tr("photo"));
         if (!id) {
-            emit failed(words::error_text(id.error()));
+            if (!is_waiting(id.error())) emit failed(words::error_text(id.error()));
         } else {
             emit said(tr("Kept %1.").arg(QString::fromStdString(kept->file_name)));
         }

@@ -150,7 +150,7 @@ void SurveyTable::keep_reading(int row) {
         tr("reading of %1").arg(words::valve(position)));
     if (!id) {
         refused_ = !is_waiting(id.error()); // one that waits is kept: the next may be typed
-        emit failed(words::error_text(id.error()));
+        if (refused_) emit failed(words::error_text(id.error()));
         return;
     }
     refused_ = false;

@@ -51,14 +51,18 @@ QString waiting_bar(const std::vector<WaitingAct>& waiting) {
     if (left > 0) {
         const auto first = std::find_if(waiting.begin(), waiting.end(),
                                         [](const WaitingAct& act) { return !act.refused; });
-        parts << Waiting::tr("%n entries are not saved yet: %1. Trying again…", nullptr, left)
+        parts << (left == 1 ? Waiting::tr("One entry is not saved yet: %1. Trying again…")
+                            : Waiting::tr("%n entries are not saved yet: %1. Trying again…",
+                                          nullptr, left))
                      .arg(reason(first->trouble));
     }
     if (refused > 0) {
-        parts << Waiting::tr(
-            "%n entries could not be saved, for what they change was changed meanwhile: look at "
-            "them and decide.",
-            nullptr, refused);
+        parts << (refused == 1
+                      ? Waiting::tr("One entry could not be saved, for what it changes was changed "
+                                    "meanwhile: look at it and decide.")
+                      : Waiting::tr("%n entries could not be saved, for what they change was "
+                                    "changed meanwhile: look at them and decide.",
+                                    nullptr, refused));
     }
     return parts.join(' ');
 }
