@@ -81,6 +81,21 @@ class Bench {
     std::optional<ShopFile> shop_;
 };
 
+/// A new shop file. Its pages are small, for every disk that is judged is written out whole; the
+/// long run has them as they are.
+ShopFile make_shop(const std::string& folder) {
+    const std::string path = folder + shop_name;
+    static_cast<void>(take(ShopFile::create(path)));
+    if (!long_run()) {
+        Connection connection = take(Connection::open_existing(path, {}));
+        for (const char* sql :
+             {"PRAGMA journal_mode = DELETE", "PRAGMA page_size = 1024", "VACUUM"}) {
+            take(connection.run(sql));
+        }
+    }
+    return take(ShopFile::open(path));
+}
+
 /// A photo that `keep` copies in two pieces.
 std::string scanned_picture() {
     std::string scan;
@@ -90,7 +105,7 @@ std::string scanned_picture() {
 }
 
 void prepare_shop(const std::string& folder) {
-    take(ShopFile::create(folder + shop_name));
+    make_shop(folder);
     write_bytes(folder + "/rod tip.jpg", "a mark at the tip");
     write_bytes(folder + "/guide plate.png", std::string(3000, 'g'));
 }
@@ -256,7 +271,7 @@ std::string wrong_after_migration(const std::vector<std::string>& dumps, const s
 DiskScenario migration() {
     DiskScenario scenario;
     scenario.prepare = [](const std::string& folder) {
-        ShopFile shop = take(ShopFile::create(folder + shop_name));
+        ShopFile shop = make_shop(folder);
         take(apply(shop, edits_of_build(1), "Dee", noon));
         take(apply(shop, edits_of_build(2), "Dee", noon));
     };
@@ -318,7 +333,7 @@ DiskScenario replaced_file() {
 DiskScenario backup() {
     DiskScenario scenario;
     scenario.prepare = [](const std::string& folder) {
-        ShopFile shop = take(ShopFile::create(folder + shop_name));
+        ShopFile shop = make_shop(folder);
         take(apply(shop, edits_of_build(1), "Dee", noon));
         QDir(QString::fromStdString(folder)).mkdir("second");
     };
