@@ -98,8 +98,10 @@ Result<Done> refuse_damage(Connection& connection) {
     const auto page_size = connection.single(QStringLiteral("PRAGMA page_size"));
     if (!page_size) return page_size.error();
     const QString path = QString::fromStdString(connection.path());
-    // SQLite takes a last page that is cut off for a whole one that ends in zeros.
-    if (QFileInfo(path).size() % page_size->toLongLong() != 0) {
+    // SQLite takes a last page that is cut off for a whole one that ends in zeros. After a power
+    // cut it may be cut off while the log still has it.
+    const bool has_log = QFileInfo(path + QStringLiteral("-wal")).size() > 0;
+    if (!has_log && QFileInfo(path).size() % page_size->toLongLong() != 0) {
         return file_error(ErrorCode::damaged_file, path);
     }
     // A file of many years would take minutes to read: its pages are read whole by every backup.
