@@ -79,7 +79,9 @@ class FolderReader {
         }
         for (const std::string& key : value.getMemberNames()) {
             if (std::find(known.begin(), known.end(), key) == known.end()) {
-                fail(ErrorCode::unknown_field, below(path, key), value[key], {});
+                // A member without a name has two quotes for one.
+                fail(ErrorCode::unknown_field, below(path, key.empty() ? "\"\"" : key), value[key],
+                     {});
                 return false;
             }
         }
