@@ -47,6 +47,28 @@ Result<Connection> Connection::create_new(const std::string& path) {
     return open(path, "rwc", std::chrono::milliseconds(0));
 }
 
+Result<Connection> Connection::open_alone(const std::string& path,
+                                          std::chrono::milliseconds patience) {
+    // A connection of its own, with the lock before its first page is read: of pages read from a
+    // log, SQLite doesn't see that another program changed them before the log was given up, since
+    // an act in the log needn't move the counter by which a journal's readers tell.
+    auto opened = open(path, "rw", patience);
+    if (!opened) return opened;
+    Connection connection = std::move(opened).value();
+    // In this order: the lock that the change of journal needs is then never let go.
+    for (const char* pragma : {"PRAGMA locking_mode = EXCLUSIVE", "PRAGMA journal_mode = DELETE"}) {
+        const auto set = connection.single(QLatin1String(pragma));
+        if (!set) return set.error();
+    }
+    auto begun = connection.run(QStringLiteral("BEGIN EXCLUSIVE"));
+    if (begun) begun = connection.run(QStringLiteral("COMMIT"));
+    if (!begun) return begun.error();
+    const auto mode = connection.single(QStringLiteral("PRAGMA journal_mode"));
+    if (!mode) return mode.error();
+    if (mode->toString() == QStringLiteral("delete")) return connection;
+    return Error{ErrorCode::locked_file, path, {}, {}, {}, {}};
+}
+
 Result<Connection> Connection::open(const std::string& path, const char* mode,
                                     std::chrono::milliseconds patience) {
     Connection connection(QUuid::createUuid().toString(), path);

@@ -44,6 +44,10 @@ class Connection {
     static Result<Connection> open_existing(const std::string& path,
                                             std::chrono::milliseconds patience);
     static Result<Connection> create_new(const std::string& path);
+    /// Keeps every other program out until it is closed; its log is played in and gone, a journal
+    /// takes its place. Errors: locked_file if any program has it open.
+    static Result<Connection> open_alone(const std::string& path,
+                                         std::chrono::milliseconds patience);
 
     Connection(Connection&& other) noexcept;
     Connection& operator=(Connection&&) = delete;

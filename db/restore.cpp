@@ -110,23 +110,6 @@ Result<Standing> judge(Connection& shop) {
     return Standing::unreadable;
 }
 
-/// Takes the file for this connection alone until it is closed, its log played in and gone.
-/// Errors: locked_file if any program has it open.
-Result<Done> take_alone(Connection& shop) {
-    // In this order: the lock that the change of journal needs is then never let go.
-    for (const char* pragma : {"PRAGMA locking_mode = EXCLUSIVE", "PRAGMA journal_mode = DELETE"}) {
-        const auto set = shop.single(QLatin1String(pragma));
-        if (!set) return set.error();
-    }
-    auto begun = shop.run(QStringLiteral("BEGIN EXCLUSIVE"));
-    if (begun) begun = shop.run(QStringLiteral("COMMIT"));
-    if (!begun) return begun;
-    const auto mode = shop.single(QStringLiteral("PRAGMA journal_mode"));
-    if (!mode) return mode.error();
-    if (mode->toString() == QStringLiteral("delete")) return Done{};
-    return file_error(ErrorCode::locked_file, QString::fromStdString(shop.path()));
-}
-
 /// What stood in the shop's place: its copies, and the lock on it.
 struct PutAside {
     std::vector<std::string> kept;
@@ -156,18 +139,17 @@ Result<PutAside> put_aside(const QString& shop, BackupTime when,
     RawCopies raw = std::move(copied).value();
     auto standing = Result<Standing>(Standing::unreadable);
     if (QFileInfo::exists(shop)) {
-        auto opened = Connection::open_existing(path, patience);
-        if (opened) {
+        if (auto opened = Connection::open_existing(path, patience)) {
             Connection connection = std::move(opened).value();
             standing = judge(connection);
             if (!standing) return standing.error();
-            const auto alone = take_alone(connection);
-            if (!alone &&
-                (alone.error().code == ErrorCode::locked_file || *standing == Standing::sound)) {
-                return alone.error();
-            }
-            if (*standing == Standing::sound) aside.alone.emplace(std::move(connection));
         }
+        const bool sound = *standing == Standing::sound;
+        auto alone = Connection::open_alone(path, patience);
+        if (!alone && (sound || alone.error().code == ErrorCode::locked_file)) {
+            return alone.error();
+        }
+        if (sound) aside.alone.emplace(std::move(alone).value());
     }
     const BackupName name{shop_name(path), BackupKind::before_restore, when, 1};
     if (!aside.alone) {

@@ -93,6 +93,22 @@ Result<Done> identify(Connection& connection, int newest) {
     return Done{};
 }
 
+/// A shop that was carried from a local disk to a network disk still asks for a log.
+Result<Done> leave_log(const std::string& path, std::chrono::milliseconds patience, int newest) {
+    {
+        auto opened = Connection::open_existing(path, patience);
+        if (!opened) return opened.error();
+        Connection connection = std::move(opened).value();
+        if (const auto ours = identify(connection, newest); !ours) return ours;
+        const auto mode = connection.single(QStringLiteral("PRAGMA journal_mode"));
+        if (!mode) return mode.error();
+        if (mode->toString() != QStringLiteral("wal")) return Done{};
+    }
+    const auto alone = Connection::open_alone(path, patience);
+    if (!alone) return alone.error();
+    return Done{};
+}
+
 /// A page that is torn or overwritten must be known before the first edit, not after.
 Result<Done> refuse_damage(Connection& connection) {
     const auto page_size = connection.single(QStringLiteral("PRAGMA page_size"));
@@ -196,14 +212,21 @@ Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::millisecon
     if (!file.isWritable() || !QFileInfo(file.absolutePath()).isWritable()) {
         return file_error(ErrorCode::cannot_write, file.absoluteFilePath(), "no_permission");
     }
-    auto opened = Connection::open_existing(file.absoluteFilePath().toStdString(), patience);
+    const bool on_network = is_on_network(file);
+    const std::vector<Migration> migrations = own_migrations();
+    const std::string canonical = file.absoluteFilePath().toStdString();
+    if (on_network) {
+        if (const auto left = leave_log(canonical, patience, migrations.back().version); !left) {
+            return left.error();
+        }
+    }
+    auto opened = Connection::open_existing(canonical, patience);
     if (!opened) return opened.error();
     Connection connection = std::move(opened).value();
     auto identity = file_identity(connection.path());
     if (!identity) return identity.error();
-    const std::vector<Migration> migrations = own_migrations();
     auto step = identify(connection, migrations.back().version);
-    if (step) step = set_up_connection(connection, patience, is_on_network(file));
+    if (step) step = set_up_connection(connection, patience, on_network);
     if (step) step = refuse_damage(connection);
     if (!step) return step.error();
     auto backup = migrate(connection, migrations);
