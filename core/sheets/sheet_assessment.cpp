@@ -1,0 +1,137 @@
+#include "core/sheets/sheet_assessment.h"
+
+#include <algorithm>
+
+#include "core/sheets/kinds/work_out.h"
+
+namespace rodway {
+namespace {
+
+const SheetFigure* figure_at(const SheetOutcome& outcome, std::string_view quantity,
+                             std::string_view position) {
+    for (const SheetFigure& figure : outcome.figures) {
+        if (figure.quantity == quantity && figure.position == position) {
+            return &figure;
+        }
+    }
+    return nullptr;
+}
+
+/// Usual positions first, then those that were written to or worked out beyond them.
+std::vector<std::string> positions_of(const Quantity& quantity, const SheetFacts& facts,
+                                      const SheetOutcome& outcome, EntryOrder order) {
+    std::vector<std::string> positions;
+    if (facts.places != nullptr) {
+        positions = usual_positions(quantity.place, *facts.places, order);
+    } else if (quantity.place == Place::engine) {
+        positions = {""};
+    }
+    const auto add = [&](const std::string& position) {
+        if (std::find(positions.begin(), positions.end(), position) == positions.end()) {
+            positions.push_back(position);
+        }
+    };
+    for (const Taken& taken : facts.readings.of(quantity.id)) {
+        add(sheet_position_text(taken.place));
+    }
+    for (const SheetFigure& figure : outcome.figures) {
+        if (figure.quantity == quantity.id) {
+            add(figure.position);
+        }
+    }
+    return positions;
+}
+
+/// How a number stands to the limits for new parts, and, if it misses them, for used ones.
+void put_to_limits(SheetBox& box, const std::vector<SheetLimit>& limits,
+                   std::string_view quantity) {
+    const SheetLimit* as_new = ruling_limit(limits, quantity, box.position, LimitFor::new_parts);
+    const SheetLimit* worn = ruling_limit(limits, quantity, box.position, LimitFor::serviceable);
+    if (as_new == nullptr && worn == nullptr) {
+        box.verdict = SheetVerdict::no_limit;
+        return;
+    }
+    box.limit = as_new != nullptr ? *as_new : *worn;
+    // A figure by hand rules over one worked out: it is what was found.
+    auto number = box.taken ? box.taken->range() : std::nullopt;
+    if (!number) {
+        number = box.figure;
+    }
+    if (!number) {
+        return;
+    }
+    box.verdict = judge(*number, *box.limit);
+    if (as_new != nullptr && worn != nullptr && box.verdict != SheetVerdict::passed) {
+        const SheetVerdict used = judge(*number, *worn);
+        box.verdict = used == SheetVerdict::passed ? SheetVerdict::serviceable : used;
+        box.limit = *worn;
+    }
+}
+
+void compare_stated(const SheetLine& line, std::vector<SheetFinding>& findings) {
+    for (const SheetBox& box : line.boxes) {
+        const auto written = box.taken ? box.taken->range() : std::nullopt;
+        if (written && box.figure && !overlap(*written, *box.figure)) {
+            findings.push_back({Finding::stated_differs,
+                                line.quantity.id,
+                                {box.position},
+                                {written->middle(), box.figure->low, box.figure->high},
+                                dimension_of(line.quantity.form)});
+        }
+    }
+}
+
+void count(const SheetLine& line, std::size_t usual, AssessedSheet& sheet) {
+    for (std::size_t which = 0; which < line.boxes.size(); ++which) {
+        const SheetBox& box = line.boxes[which];
+        if (line.quantity.origin == Origin::read && which < usual) {
+            ++sheet.boxes_to_fill;
+            const bool filled = box.taken && box.taken->value.said != Said::blank;
+            sheet.boxes_filled += filled ? 1 : 0;
+        }
+        sheet.failed += box.verdict == SheetVerdict::failed ? 1 : 0;
+        sheet.too_close += box.verdict == SheetVerdict::too_close ? 1 : 0;
+    }
+}
+
+} // namespace
+
+AssessedSheet assess_sheet(const SheetKind& kind, const SheetFacts& facts,
+                           const std::vector<SheetLimit>& shop_limits, EntryOrder order) {
+    AssessedSheet sheet;
+    sheet.kind = kind.id;
+    const SheetOutcome outcome = kind.work_out != nullptr ? kind.work_out(facts) : SheetOutcome{};
+    std::vector<SheetLimit> limits;
+    if (kind.usual_limits != nullptr) {
+        limits = kind.usual_limits(facts);
+    }
+    limits.insert(limits.end(), shop_limits.begin(), shop_limits.end());
+    sheet.findings = outcome.findings;
+    for (const Quantity& quantity : kind.quantities) {
+        SheetLine line{quantity, {}};
+        for (const std::string& position : positions_of(quantity, facts, outcome, order)) {
+            SheetBox box;
+            box.position = position;
+            if (const Taken* taken = facts.readings.at(quantity.id, position)) {
+                box.taken = *taken;
+            }
+            if (const SheetFigure* figure = figure_at(outcome, quantity.id, position)) {
+                box.figure = figure->value;
+            }
+            put_to_limits(box, limits, quantity.id);
+            line.boxes.push_back(std::move(box));
+        }
+        if (quantity.origin == Origin::worked_out) {
+            compare_stated(line, sheet.findings);
+        }
+        const std::size_t usual =
+            facts.places != nullptr
+                ? usual_positions(quantity.place, *facts.places, order).size()
+                : static_cast<std::size_t>(quantity.place == Place::engine ? 1 : 0);
+        count(line, usual, sheet);
+        sheet.lines.push_back(std::move(line));
+    }
+    return sheet;
+}
+
+} // namespace rodway
