@@ -72,7 +72,7 @@ void compare_stated(const SheetLine& line, std::vector<SheetFinding>& findings) 
     for (const SheetBox& box : line.boxes) {
         const auto written = box.taken ? box.taken->range() : std::nullopt;
         if (written && box.figure && !overlap(*written, *box.figure)) {
-            findings.push_back({Finding::stated_differs,
+            findings.push_back({PointedOut::stated_differs,
                                 line.quantity.id,
                                 {box.position},
                                 {written->middle(), box.figure->low, box.figure->high},

@@ -26,7 +26,7 @@ struct SheetFigure {
 };
 
 /// What a sheet points out. Behind each, what `positions` and `numbers` hold.
-enum class Finding {
+enum class PointedOut {
     /// A figure written down isn't what the readings make: written; low and high of what they make.
     stated_differs,
     /// One reading differs from its mates by a whole turn or step of the micrometer, as if misread:
@@ -56,7 +56,7 @@ enum class Finding {
 
 /// One thing pointed out: facts only, words are made elsewhere.
 struct SheetFinding {
-    Finding what = Finding::odd_one_out;
+    PointedOut what = PointedOut::odd_one_out;
     std::string quantity;
     std::vector<std::string> positions;
     std::vector<double> numbers;           ///< as the finding says

@@ -29,7 +29,7 @@ SheetOutcome work_out(const SheetFacts& facts) {
             // A plastic strip that differs is a second opinion, not a slip of the pen: both stay.
             const bool strip = facts.readings.word("main_clearance_method", position) ==
                                std::optional<std::string>("plastic_strip");
-            outcome.findings.push_back({strip ? Finding::methods_differ : Finding::stated_differs,
+            outcome.findings.push_back({strip ? PointedOut::methods_differ : PointedOut::stated_differs,
                                         "main_clearance",
                                         {position},
                                         {written->middle(), clearance->low, clearance->high},

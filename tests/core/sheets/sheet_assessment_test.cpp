@@ -140,12 +140,12 @@ TEST(SheetAssessment, AGaugedClearanceThatTheDiametersContradictIsPointedOut) {
         .write("main_clearance", "J2", ".0015");
     AssessedSheet sheet = assess("main_bearings", written);
     ASSERT_THAT(sheet.findings, SizeIs(1));
-    EXPECT_EQ(sheet.findings[0].what, Finding::stated_differs);
+    EXPECT_EQ(sheet.findings[0].what, PointedOut::stated_differs);
     EXPECT_THAT(sheet.findings[0].positions, ElementsAre("J2"));
     written.write("main_clearance_method", "J2", "plastic strip");
     sheet = assess("main_bearings", written);
     ASSERT_THAT(sheet.findings, SizeIs(1));
-    EXPECT_EQ(sheet.findings[0].what, Finding::methods_differ);
+    EXPECT_EQ(sheet.findings[0].what, PointedOut::methods_differ);
     written.write("main_clearance", "J2", ".0025");
     EXPECT_THAT(assess("main_bearings", written).findings, IsEmpty());
 }

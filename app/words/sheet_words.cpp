@@ -1,0 +1,367 @@
+#include "app/words/sheet_words.h"
+
+#include <QCoreApplication>
+#include <QFile>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QStringList>
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/assert.h"
+#include "core/sheets/sheet_kinds.h"
+
+namespace rodway::words {
+namespace {
+
+struct Sheets {
+    Q_DECLARE_TR_FUNCTIONS(Sheets)
+};
+
+SheetText load_text(const std::string& kind) {
+    QFile file(QStringLiteral(":/rodway/sheets/%1.json").arg(QString::fromStdString(kind)));
+    RODWAY_ASSERT(file.open(QIODevice::ReadOnly));
+    const QJsonObject root = QJsonDocument::fromJson(file.readAll()).object();
+    SheetText text{root["title"].toString(), root["about"].toString(), {}};
+    const QJsonObject quantities = root["quantities"].toObject();
+    for (auto one = quantities.begin(); one != quantities.end(); ++one) {
+        const QJsonObject words = one->toObject();
+        text.quantities[one.key().toStdString()] = {
+            words["title"].toString(), words["meaning"].toString(), words["measured"].toString()};
+    }
+    return text;
+}
+
+/// A number in the unit that a quantity is shown in.
+struct Shown {
+    double value = 0.0;
+    double half_width = 0.0;
+    QString unit;
+};
+
+Shown shown(const Interval& value, const Quantity& quantity) {
+    const MeasureUnit* unit = find_unit(dimension_of(quantity.form), quantity.unit);
+    if (unit == nullptr) {
+        return {value.middle(), value.half_width(), QString::fromStdString(quantity.unit)};
+    }
+    const QString name =
+        unit->from_dead_centre
+            ? QString::fromUtf8(unit->id.data(), static_cast<int>(unit->id.size())).toUpper()
+            : QString::fromStdString(quantity.unit);
+    return {(value.middle() - unit->offset) / unit->factor,
+            std::abs(value.half_width() / unit->factor), name};
+}
+
+QString with_unit(const QString& number, const QString& unit) {
+    if (unit == "deg") {
+        return number + QChar(0x00b0);
+    }
+    if (unit == "degF" || unit == "degC") {
+        return number + QChar(0x00a0) + QChar(0x00b0) + unit.right(1);
+    }
+    return unit.isEmpty() ? number : number + QChar(0x00a0) + unit;
+}
+
+QString fixed(double value, int decimals) {
+    const double scale = std::pow(10.0, decimals);
+    const double rounded = std::round(value * scale) / scale;
+    return QString::number(rounded == 0.0 ? 0.0 : rounded, 'f', decimals);
+}
+
+/// Without a doubt to go by: five significant digits, trailing zeros left out.
+QString short_number(double value) {
+    return QString::number(value, 'g', 5);
+}
+
+QString positions_text(const SheetFinding& finding, const Quantity& quantity) {
+    QStringList names;
+    for (const std::string& position : finding.positions) {
+        names << sheet_position(position, quantity.place);
+    }
+    return names.join(", ");
+}
+
+/// What a finding says after naming its quantity and positions.
+QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
+    const auto number = [&](std::size_t which) {
+        return which < finding.numbers.size() ? amount(finding.numbers[which], quantity)
+                                              : QString(u'\u2013');
+    };
+    switch (finding.what) {
+        case PointedOut::stated_differs:
+            return Sheets::tr(
+                       "%1 is written down, but the readings make it %2 to %3. Check the "
+                       "sum, or measure again.")
+                .arg(number(0), number(1), number(2));
+        case PointedOut::misread_by_a_turn:
+            return Sheets::tr(
+                       "%1 beside %2 at the others: that is off by %3, one turn or mark of "
+                       "the micrometer. Measure it again.")
+                .arg(number(0), number(1), number(2));
+        case PointedOut::methods_differ:
+            return Sheets::tr(
+                       "One way of measuring says %1, the other %2 to %3. Both are kept; "
+                       "find out which is right before assembly.")
+                .arg(number(0), number(1), number(2));
+        case PointedOut::odd_one_out:
+            return Sheets::tr("%1 stands apart from the row, whose middle is %2. Measure it again.")
+                .arg(number(0), number(1));
+        case PointedOut::columns_contradict:
+            return Sheets::tr("%1 and %2 are given for the same thing. One of them is wrong.")
+                .arg(number(0), number(1));
+        case PointedOut::factor_not_of_standard:
+            return Sheets::tr(
+                       "%1 is written down for %2, which gives %3 in this weather. It is "
+                       "not that standard's factor.")
+                .arg(number(0), QString::fromStdString(finding.other), number(1));
+        case PointedOut::factor_outside_standard:
+            return Sheets::tr(
+                       "%1 lies outside what %2 allows a correction for: the corrected "
+                       "figures are not to be compared.")
+                .arg(number(0), QString::fromStdString(finding.other));
+        case PointedOut::bolts_missed:
+            return Sheets::tr("Not done in %1. Go back to them before the next pass.")
+                .arg(QString::fromStdString(finding.other));
+        case PointedOut::bolts_twice:
+            return Sheets::tr("Done twice in %1.").arg(QString::fromStdString(finding.other));
+        case PointedOut::torque_off_step:
+            return Sheets::tr("%1 where the others of the pass had %2.").arg(number(0), number(1));
+        case PointedOut::needs_reading:
+            return Sheets::tr("Can't be worked out without: %1.")
+                .arg(quantity_title(finding.other));
+        case PointedOut::stop_rule:
+            return Sheets::tr(
+                       "%1, where the rule is %2: stop the engine and find out why. The "
+                       "maker's instructions go before this rule.")
+                .arg(number(0), number(1));
+    }
+    return {};
+}
+
+} // namespace
+
+const SheetText& sheet_text(const std::string& kind) {
+    static std::map<std::string, SheetText> texts;
+    auto found = texts.find(kind);
+    if (found == texts.end()) {
+        found = texts.emplace(kind, load_text(kind)).first;
+    }
+    return found->second;
+}
+
+QString quantity_title(const std::string& quantity) {
+    const SheetKind* kind = sheet_of_quantity(quantity);
+    if (kind == nullptr) {
+        return QString::fromStdString(quantity);
+    }
+    return sheet_text(kind->id).quantities.at(quantity).title;
+}
+
+QString place_heading(Place place) {
+    switch (place) {
+        case Place::engine:
+            return Sheets::tr("Once");
+        case Place::bank:
+            return Sheets::tr("Each bank");
+        case Place::spot:
+            return Sheets::tr("Corners and spots");
+        case Place::cylinder:
+            return Sheets::tr("Each cylinder");
+        case Place::bore:
+            return Sheets::tr("Each bore, by height and direction");
+        case Place::cylinder_side:
+            return Sheets::tr("Each cylinder, by side");
+        case Place::ring:
+            return Sheets::tr("Each ring");
+        case Place::rod_pin:
+            return Sheets::tr("Each crank pin");
+        case Place::valve:
+            return Sheets::tr("Each valve");
+        case Place::valve_tube:
+            return Sheets::tr("Each tube, by depth and direction");
+        case Place::valve_lift:
+            return Sheets::tr("Each valve, at lifts");
+        case Place::valve_angle:
+            return Sheets::tr("Each valve, at crank angles");
+        case Place::spring_height:
+            return Sheets::tr("Each spring, at heights");
+        case Place::rod_gap:
+            return Sheets::tr("Gaps felt");
+        case Place::lobe:
+            return Sheets::tr("Each lobe");
+        case Place::lobe_angle:
+            return Sheets::tr("Each lobe, at crank angles");
+        case Place::lobe_event:
+            return Sheets::tr("Opening and closing");
+        case Place::card_lobe:
+            return Sheets::tr("Cam card, by kind of lobe");
+        case Place::card_height:
+            return Sheets::tr("Cam card, at lifter rises");
+        case Place::main_journal:
+            return Sheets::tr("Each main journal");
+        case Place::cam_journal:
+            return Sheets::tr("Each cam journal");
+        case Place::bolt:
+            return Sheets::tr("Each bolt");
+        case Place::bolt_pass:
+            return Sheets::tr("Each bolt, pass by pass");
+        case Place::hole:
+            return Sheets::tr("Each hole");
+        case Place::plug:
+            return Sheets::tr("Each plug");
+        case Place::series:
+            return Sheets::tr("Day by day");
+        case Place::pull:
+            return Sheets::tr("Each pull");
+        case Place::pull_speed:
+            return Sheets::tr("Each pull, by speed");
+        case Place::pull_cylinder:
+            return Sheets::tr("Each pull, by cylinder");
+        case Place::stop_side:
+            return Sheets::tr("Against the stop");
+    }
+    return {};
+}
+
+QString sheet_position(const std::string& position, Place place) {
+    const QString kept = QString::fromStdString(position);
+    switch (place) {
+        case Place::engine:
+            return Sheets::tr("Engine");
+        case Place::bank:
+            return position.empty() ? Sheets::tr("Engine") : kept;
+        case Place::cylinder:
+        case Place::bore:
+        case Place::cylinder_side:
+        case Place::ring:
+        case Place::rod_pin:
+            return Sheets::tr("Cylinder %1").arg(kept);
+        default:
+            return kept;
+    }
+}
+
+QString amount(const Interval& value, const Quantity& quantity) {
+    const Shown number = shown(value, quantity);
+    if (number.half_width <= 1e-12 * std::max(1.0, std::abs(number.value))) {
+        return with_unit(short_number(number.value), number.unit);
+    }
+    // One digit of the doubt stands: ± 0.00005 shows five places, ± 0.002 three.
+    const int decimals =
+        std::clamp(static_cast<int>(std::ceil(-std::log10(number.half_width))), 0, 6);
+    return Sheets::tr("%1 \u00b1 %2")
+        .arg(with_unit(fixed(number.value, decimals), number.unit),
+             QString::number(number.half_width, 'g', 1));
+}
+
+QString amount(double value, const Quantity& quantity) {
+    const Shown number = shown(Interval::exactly(value), quantity);
+    return with_unit(short_number(number.value), number.unit);
+}
+
+QString sheet_verdict(SheetVerdict verdict) {
+    switch (verdict) {
+        case SheetVerdict::no_limit:
+            return Sheets::tr("No limit set");
+        case SheetVerdict::no_number:
+            return {};
+        case SheetVerdict::passed:
+            return Sheets::tr("Within the limit");
+        case SheetVerdict::serviceable:
+            return Sheets::tr("Worn, but serviceable");
+        case SheetVerdict::too_close:
+            return Sheets::tr("Too close to call");
+        case SheetVerdict::failed:
+            return Sheets::tr("Outside the limit");
+    }
+    return {};
+}
+
+CheckState check_state(SheetVerdict verdict) {
+    switch (verdict) {
+        case SheetVerdict::passed:
+        case SheetVerdict::serviceable:
+            return CheckState::passed;
+        case SheetVerdict::too_close:
+            return CheckState::too_close;
+        case SheetVerdict::failed:
+            return CheckState::failed;
+        default:
+            return CheckState::not_yet;
+    }
+}
+
+QString limit(const SheetLimit& limit, const Quantity& quantity) {
+    QString range;
+    if (limit.low && limit.high) {
+        range =
+            Sheets::tr("%1 to %2").arg(amount(*limit.low, quantity), amount(*limit.high, quantity));
+    } else if (limit.low) {
+        range = Sheets::tr("%1 or more").arg(amount(*limit.low, quantity));
+    } else if (limit.high) {
+        range = Sheets::tr("%1 or less").arg(amount(*limit.high, quantity));
+    }
+    const QString source = limit.usual == UsualSource::common_practice
+                               ? Sheets::tr("common practice; the maker's figure goes before it")
+                               : QString::fromStdString(limit.source);
+    return limit.holds_for == LimitFor::serviceable
+               ? Sheets::tr("%1 for used parts (%2)").arg(range, source)
+               : Sheets::tr("%1 (%2)").arg(range, source);
+}
+
+QString finding(const SheetFinding& finding, const Quantity& quantity) {
+    const QString where = positions_text(finding, quantity);
+    const QString title = quantity_title(quantity.id);
+    const QString head = where.isEmpty() ? title : Sheets::tr("%1, %2").arg(title, where);
+    return Sheets::tr("%1: %2").arg(head, finding_text(finding, quantity));
+}
+
+QString token(SheetVerdict verdict) {
+    switch (verdict) {
+        case SheetVerdict::no_limit:
+            return "no_limit";
+        case SheetVerdict::no_number:
+            return "no_number";
+        case SheetVerdict::passed:
+            return "passed";
+        case SheetVerdict::serviceable:
+            return "serviceable";
+        case SheetVerdict::too_close:
+            return "too_close";
+        case SheetVerdict::failed:
+            return "failed";
+    }
+    return {};
+}
+
+QString token(PointedOut what) {
+    switch (what) {
+        case PointedOut::stated_differs:
+            return "stated_differs";
+        case PointedOut::misread_by_a_turn:
+            return "misread_by_a_turn";
+        case PointedOut::methods_differ:
+            return "methods_differ";
+        case PointedOut::odd_one_out:
+            return "odd_one_out";
+        case PointedOut::columns_contradict:
+            return "columns_contradict";
+        case PointedOut::factor_not_of_standard:
+            return "factor_not_of_standard";
+        case PointedOut::factor_outside_standard:
+            return "factor_outside_standard";
+        case PointedOut::bolts_missed:
+            return "bolts_missed";
+        case PointedOut::bolts_twice:
+            return "bolts_twice";
+        case PointedOut::torque_off_step:
+            return "torque_off_step";
+        case PointedOut::needs_reading:
+            return "needs_reading";
+        case PointedOut::stop_rule:
+            return "stop_rule";
+    }
+    return {};
+}
+
+} // namespace rodway::words

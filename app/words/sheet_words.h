@@ -1,0 +1,51 @@
+#pragma once
+
+#include <QString>
+#include <map>
+#include <string>
+
+#include "core/sheets/sheet_outcome.h"
+#include "render/check_state.h"
+
+namespace rodway::words {
+
+/// What one line of a sheet is called, what it means, and how it is measured (may be empty).
+struct QuantityText {
+    QString title;
+    QString meaning;
+    QString measured;
+};
+
+/// The words of one built-in kind of sheet, from `resources/sheets`.
+struct SheetText {
+    QString title;
+    QString about;
+    std::map<std::string, QuantityText> quantities;
+};
+[[nodiscard]] const SheetText& sheet_text(const std::string& kind);
+
+/// Of a built-in quantity; the id itself for any other.
+[[nodiscard]] QString quantity_title(const std::string& quantity);
+
+/// "Each valve", "Each main journal", "Once".
+[[nodiscard]] QString place_heading(Place place);
+/// A position as kept, readable by itself: "3I", "cylinder 3", "cylinder 3 top thrust", "engine".
+[[nodiscard]] QString sheet_position(const std::string& position, Place place);
+
+/// "0.0025 in ± 0.0001": as many digits as its doubt leaves standing.
+[[nodiscard]] QString amount(const Interval& value, const Quantity& quantity);
+/// One number in a quantity's unit, without its doubt.
+[[nodiscard]] QString amount(double value, const Quantity& quantity);
+
+[[nodiscard]] QString sheet_verdict(SheetVerdict verdict);
+[[nodiscard]] CheckState check_state(SheetVerdict verdict);
+/// "0.0020 to 0.0030 in, common practice".
+[[nodiscard]] QString limit(const SheetLimit& limit, const Quantity& quantity);
+/// One thing pointed out, in a sentence or two, with what to do.
+[[nodiscard]] QString finding(const SheetFinding& finding, const Quantity& quantity);
+
+// The words of `--json`: never translated.
+[[nodiscard]] QString token(SheetVerdict verdict);
+[[nodiscard]] QString token(PointedOut what);
+
+} // namespace rodway::words
