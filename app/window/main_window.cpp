@@ -19,10 +19,13 @@
 #include "app/bench/bench_page.h"
 #include "app/book/bench_sheet.h"
 #include "app/book/clearance_document.h"
+#include "app/book/sheet_paper.h"
 #include "app/build/build_page.h"
 #include "app/build/new_build_dialog.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/new_build.h"
+#include "app/sheets/own_sheet_dialog.h"
+#include "app/sheets/sheets_page.h"
 #include "app/valvetrain/lift_table_dialog.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
@@ -52,6 +55,7 @@ MainWindow::MainWindow()
       bench_(new BenchPage),
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
+      sheets_(new SheetsPage),
       notice_(new QWidget),
       notice_text_(new QLabel),
       waiting_(new WaitingBar),
@@ -74,7 +78,7 @@ MainWindow::MainWindow()
     connect(close, &QPushButton::clicked, notice_, &QWidget::hide);
 
     auto* rail = new QVBoxLayout;
-    const QStringList names{tr("Bench"), tr("Build"), tr("Valvetrain")};
+    const QStringList names{tr("Bench"), tr("Build"), tr("Valvetrain"), tr("Sheets")};
     for (int place = 0; place < names.size(); ++place) {
         auto* button = new QToolButton;
         button->setText(names[place]);
@@ -89,8 +93,9 @@ MainWindow::MainWindow()
     }
     rail->addStretch();
 
-    for (QWidget* page : {static_cast<QWidget*>(bench_), static_cast<QWidget*>(build_),
-                          static_cast<QWidget*>(valvetrain_), make_first_page()}) {
+    for (QWidget* page :
+         {static_cast<QWidget*>(bench_), static_cast<QWidget*>(build_),
+          static_cast<QWidget*>(valvetrain_), static_cast<QWidget*>(sheets_), make_first_page()}) {
         stack_->addWidget(page);
     }
     auto* right = new QVBoxLayout;
@@ -116,6 +121,10 @@ MainWindow::MainWindow()
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_place); });
     connect(valvetrain_, &ValvetrainPage::failed, this, &MainWindow::complain);
     connect(valvetrain_, &ValvetrainPage::said, this, &MainWindow::say);
+    connect(sheets_, &SheetsPage::failed, this, &MainWindow::complain);
+    connect(sheets_, &SheetsPage::said, this, &MainWindow::say);
+    connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
+    connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
     go_to(first_place);
     refresh();
 }
@@ -260,6 +269,7 @@ bool MainWindow::open_shop(const QString& path) {
     bench_->set_session(nullptr);
     build_->show_build(nullptr, 0);
     valvetrain_->show_build(nullptr, {});
+    sheets_->show_build(nullptr, 0);
     session_ = std::move(session);
     settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
@@ -301,6 +311,7 @@ void MainWindow::take_build(qint64 id) {
     if (const auto build = load_build(session_->shop(), id)) {
         valvetrain_->show_build(session_.get(), *build);
     }
+    sheets_->show_build(session_.get(), id);
     refresh();
 }
 
@@ -308,7 +319,9 @@ void MainWindow::go_to(Place place) {
     if (place == bench_place && !session_) {
         place = first_place;
     }
-    if ((place == build_place || place == valvetrain_place) && build_id_ == 0 && session_) {
+    const bool of_a_build =
+        place == build_place || place == valvetrain_place || place == sheets_place;
+    if (of_a_build && build_id_ == 0 && session_) {
         // Nothing is open yet: the row selected on the Bench is meant.
         take_build(bench_->selected_build());
     }
@@ -325,6 +338,7 @@ void MainWindow::refresh() {
     bench_->refresh();
     build_->refresh();
     valvetrain_->refresh();
+    sheets_->refresh();
     const auto undo = session_ ? session_->undo_text() : std::nullopt;
     const auto redo = session_ ? session_->redo_text() : std::nullopt;
     undo_->setEnabled(undo.has_value());
@@ -340,6 +354,7 @@ void MainWindow::refresh() {
     const bool any = session_ && bench_->selected_build() != 0;
     places_[build_place]->setEnabled(build_id_ != 0 || any);
     places_[valvetrain_place]->setEnabled(build_id_ != 0 || any);
+    places_[sheets_place]->setEnabled(build_id_ != 0 || any);
     who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
 }
 
@@ -547,6 +562,48 @@ void MainWindow::save_picture(const QString& file) {
         return;
     }
     say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::ask_sheet_file(bool blank) {
+    const QString file = QFileDialog::getSaveFileName(
+        this, blank ? tr("Write the blank sheet") : tr("Write the sheet as it stands"),
+        tr("%1.pdf").arg(QString::fromStdString(sheets_->kind())));
+    if (!file.isEmpty()) {
+        save_sheet(file, blank);
+    }
+}
+
+void MainWindow::save_sheet(const QString& file, bool blank) {
+    const auto build = build_or_complain();
+    if (!build) {
+        return;
+    }
+    const auto sheets = BuildSheets::load(session_->shop(), build->id);
+    const SheetKind* kind = sheets ? sheets->kind(sheets_->kind()) : nullptr;
+    if (kind == nullptr) {
+        complain(sheets ? tr("Choose a sheet first.") : words::error_text(sheets.error()));
+        return;
+    }
+    const AssessedSheet sheet = sheets->assess(*kind, sheets_->order());
+    const auto written = write_sheet_paper({*build, sheet, sheets->own_titles(), blank}, file);
+    if (!written) {
+        complain(words::error_in_file(file, written.error()));
+        return;
+    }
+    say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::new_own_sheet() {
+    OwnSheetDialog dialog(this);
+    // The dialog keeps what was typed until it is in the file, or waits to be.
+    while (dialog.exec() == QDialog::Accepted) {
+        const auto id = keep_own_sheet(*session_, dialog.sheet());
+        if (id || is_waiting(id.error())) {
+            say(tr("The new sheet stands at the end of the list."));
+            return;
+        }
+        dialog.refuse(words::error_text(id.error()));
+    }
 }
 
 void MainWindow::print_bench_sheet() {

@@ -16,6 +16,7 @@ class BackupKeeper;
 class BenchPage;
 class BuildPage;
 struct BackupNews;
+class SheetsPage;
 class ValvetrainPage;
 class WaitingBar;
 
@@ -35,6 +36,7 @@ class MainWindow : public QMainWindow {
     void open_build(qint64 id);
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
+    [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
 
     void say(const QString& text);
     void complain(const QString& text);
@@ -47,12 +49,14 @@ class MainWindow : public QMainWindow {
     void export_set_up(const QString& file);
     void save_document(const QString& file);
     void save_picture(const QString& file);
+    /// The sheet in hand, blank or as it stands.
+    void save_sheet(const QString& file, bool blank);
 
   protected:
     void closeEvent(QCloseEvent* event) override;
 
   private:
-    enum Place { bench_place, build_place, valvetrain_place, first_place };
+    enum Place { bench_place, build_place, valvetrain_place, sheets_place, first_place };
 
     void make_menus();
     QWidget* make_first_page();
@@ -63,6 +67,8 @@ class MainWindow : public QMainWindow {
     void new_build();
     void import_lift_table();
     void print_bench_sheet();
+    void ask_sheet_file(bool blank);
+    void new_own_sheet();
     [[nodiscard]] std::optional<Build> build_or_complain();
     void ask_who();
     void ask_second_backup_folder();
@@ -74,6 +80,7 @@ class MainWindow : public QMainWindow {
     BenchPage* bench_;
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
+    SheetsPage* sheets_;
     QList<QToolButton*> places_;
     QWidget* notice_;
     QLabel* notice_text_;

@@ -127,8 +127,7 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
         case PointedOut::torque_off_step:
             return Sheets::tr("%1 where the others of the pass had %2.").arg(number(0), number(1));
         case PointedOut::needs_reading:
-            return Sheets::tr("Can't be worked out without: %1.")
-                .arg(quantity_title(finding.other));
+            return Sheets::tr("Can't be worked out without: %1.").arg(sheet_title(finding.other));
         case PointedOut::stop_rule:
             return Sheets::tr(
                        "%1, where the rule is %2: stop the engine and find out why. The "
@@ -149,12 +148,15 @@ const SheetText& sheet_text(const std::string& kind) {
     return found->second;
 }
 
-QString quantity_title(const std::string& quantity) {
-    const SheetKind* kind = sheet_of_quantity(quantity);
-    if (kind == nullptr) {
-        return QString::fromStdString(quantity);
+QString sheet_title(const std::string& id, const OwnTitles& own) {
+    if (find_sheet_kind(id) != nullptr) {
+        return sheet_text(id).title;
     }
-    return sheet_text(kind->id).quantities.at(quantity).title;
+    if (const SheetKind* kind = sheet_of_quantity(id)) {
+        return sheet_text(kind->id).quantities.at(id).title;
+    }
+    const auto found = own.find(id);
+    return QString::fromStdString(found == own.end() ? id : found->second);
 }
 
 QString place_heading(Place place) {
@@ -309,9 +311,9 @@ QString limit(const SheetLimit& limit, const Quantity& quantity) {
                : Sheets::tr("%1 (%2)").arg(range, source);
 }
 
-QString finding(const SheetFinding& finding, const Quantity& quantity) {
+QString finding(const SheetFinding& finding, const Quantity& quantity, const OwnTitles& own) {
     const QString where = positions_text(finding, quantity);
-    const QString title = quantity_title(quantity.id);
+    const QString title = sheet_title(quantity.id, own);
     const QString head = where.isEmpty() ? title : Sheets::tr("%1, %2").arg(title, where);
     return Sheets::tr("%1: %2").arg(head, finding_text(finding, quantity));
 }

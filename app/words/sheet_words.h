@@ -24,8 +24,11 @@ struct SheetText {
 };
 [[nodiscard]] const SheetText& sheet_text(const std::string& kind);
 
-/// Of a built-in quantity; the id itself for any other.
-[[nodiscard]] QString quantity_title(const std::string& quantity);
+/// A shop's own words for its own sheets and quantities, by their identity.
+using OwnTitles = std::map<std::string, std::string>;
+
+/// Of a kind of sheet or a quantity; the id itself if nobody has given it one.
+[[nodiscard]] QString sheet_title(const std::string& id, const OwnTitles& own = {});
 
 /// "Each valve", "Each main journal", "Once".
 [[nodiscard]] QString place_heading(Place place);
@@ -42,7 +45,8 @@ struct SheetText {
 /// "0.0020 to 0.0030 in, common practice".
 [[nodiscard]] QString limit(const SheetLimit& limit, const Quantity& quantity);
 /// One thing pointed out, in a sentence or two, with what to do.
-[[nodiscard]] QString finding(const SheetFinding& finding, const Quantity& quantity);
+[[nodiscard]] QString finding(const SheetFinding& finding, const Quantity& quantity,
+                              const OwnTitles& own = {});
 
 // The words of `--json`: never translated.
 [[nodiscard]] QString token(SheetVerdict verdict);

@@ -5,14 +5,12 @@
 #include <string>
 #include <vector>
 
+#include "app/words/sheet_words.h"
 #include "core/engine/engine.h"
 #include "core/sheets/sheet_assessment.h"
 #include "db/shop_file.h"
 
 namespace rodway {
-
-/// A shop's own words for its own sheets and quantities, by their identity.
-using OwnTitles = std::map<std::string, std::string>;
 
 /// All that the sheets of one build look at, as it stood when it was loaded.
 class BuildSheets {
@@ -32,7 +30,7 @@ class BuildSheets {
     [[nodiscard]] const std::vector<Reading>& readings() const { return readings_; }
     [[nodiscard]] std::optional<std::int64_t> set_up_id() const { return set_up_id_; }
     [[nodiscard]] const Engine* engine() const { return engine_.get(); }
-    [[nodiscard]] const OwnTitles& own_titles() const { return own_titles_; }
+    [[nodiscard]] const words::OwnTitles& own_titles() const { return own_titles_; }
     /// Limits that the shop or the build set and that can't be read, with why.
     [[nodiscard]] const std::vector<Error>& limits_not_read() const { return limits_not_read_; }
 
@@ -42,7 +40,7 @@ class BuildSheets {
     Result<Done> load_engine(ShopFile& shop, std::int64_t build_id);
 
     std::vector<SheetKind> kinds_;
-    OwnTitles own_titles_;
+    words::OwnTitles own_titles_;
     std::vector<Reading> readings_;
     std::vector<SheetLimit> limits_;
     std::vector<Error> limits_not_read_;

@@ -1,0 +1,326 @@
+#include "app/sheets/sheet_table.h"
+
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QPainter>
+#include <algorithm>
+
+#include "app/words/sheet_words.h"
+#include "render/cylinder_plan.h"
+
+namespace rodway {
+namespace {
+
+constexpr int heading_column = 0;
+constexpr int sign_px = 14;
+
+QIcon sign(CheckState state, const Palette& palette) {
+    QPixmap picture(sign_px, sign_px);
+    picture.fill(Qt::transparent);
+    QPainter painter(&picture);
+    painter.setRenderHint(QPainter::Antialiasing);
+    paint_state_sign(painter, QRectF(1, 1, sign_px - 2, sign_px - 2), state, palette);
+    return QIcon(picture);
+}
+
+/// Whoever wrote it and when, in the other unit, limit and verdict, earlier readings.
+QString explanation(const SheetBox& box, const Quantity& quantity) {
+    QStringList lines;
+    if (box.taken) {
+        const Reading& reading = box.taken->reading;
+        if (const auto range = box.taken->range()) {
+            lines << words::amount(*range, quantity);
+        }
+        lines << SheetTable::tr("%1, %2").arg(
+            QString::fromStdString(reading.taken_by),
+            QString::fromStdString(reading.taken_at.substr(0, 10)));
+        if (reading.note) {
+            lines << QString::fromStdString(*reading.note);
+        }
+        if (!box.taken->retaken.empty()) {
+            lines << SheetTable::tr("Taken %n time(s) before", "",
+                                    static_cast<int>(box.taken->retaken.size()));
+        }
+    }
+    if (box.figure) {
+        lines << SheetTable::tr("Worked out: %1").arg(words::amount(*box.figure, quantity));
+    }
+    if (box.limit) {
+        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.limit, quantity));
+        lines << words::sheet_verdict(box.verdict);
+    }
+    lines.removeAll(QString());
+    return lines.join('\n');
+}
+
+QString heading(const QString& title, const Quantity& quantity) {
+    return quantity.unit.empty()
+               ? title
+               : SheetTable::tr("%1, %2").arg(title, QString::fromStdString(quantity.unit));
+}
+
+} // namespace
+
+QWidget* BoxDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
+                                   const QModelIndex& index) const {
+    auto* edit = new QLineEdit(parent);
+    edit->setFrame(false);
+    edit->setAccessibleName(index.model()->headerData(index.column(), Qt::Horizontal).toString());
+    connect(edit, &QLineEdit::textEdited, this, &BoxDelegate::typing);
+    return edit;
+}
+
+bool BoxDelegate::eventFilter(QObject* editor, QEvent* event) {
+    if (event->type() == QEvent::KeyPress) {
+        const int key = static_cast<QKeyEvent*>(event)->key();
+        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+            auto* box = static_cast<QWidget*>(editor);
+            emit commitData(box);
+            emit closeEditor(box, QAbstractItemDelegate::NoHint);
+            emit entered();
+            return true;
+        }
+    }
+    return QStyledItemDelegate::eventFilter(editor, event);
+}
+
+SheetTable::SheetTable(QWidget* parent) : QTableWidget(parent) {
+    setObjectName("sheet");
+    setAccessibleName(tr("Measurement sheet"));
+    verticalHeader()->hide();
+    verticalHeader()->setDefaultSectionSize(28);
+    horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    horizontalHeader()->setMinimumSectionSize(72);
+    setSelectionMode(QAbstractItemView::SingleSelection);
+    setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
+                    QAbstractItemView::AnyKeyPressed);
+    setIconSize({sign_px, sign_px});
+    auto* delegate = new BoxDelegate(this);
+    setItemDelegate(delegate);
+    connect(delegate, &BoxDelegate::entered, this, &SheetTable::go_on);
+    connect(delegate, &BoxDelegate::typing, this, &SheetTable::typing);
+    connect(this, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
+        if (!filling_) {
+            take(*item);
+        }
+    });
+    connect(this, &QTableWidget::currentCellChanged, this, [this] {
+        if (!filling_) {
+            emit moved();
+        }
+    });
+}
+
+void SheetTable::changeEvent(QEvent* event) {
+    QTableWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange) {
+        for (int row = 0; row < static_cast<int>(cells_.size()); ++row) {
+            for (int column = 1; column < columnCount(); ++column) {
+                if (const Cell* cell = cell_at(row, column)) {
+                    fill_box(row, column, *cell);
+                }
+            }
+        }
+    }
+}
+
+void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
+                            const std::vector<std::string>& added,
+                            const std::function<QString(const Quantity&)>& title_of) {
+    filling_ = true;
+    title_of_ = title_of;
+    lines_.clear();
+    std::vector<std::string> positions;
+    const auto add = [&](const std::string& position) {
+        if (std::find(positions.begin(), positions.end(), position) == positions.end()) {
+            positions.push_back(position);
+        }
+    };
+    for (const SheetLine& line : sheet.lines) {
+        if (line.quantity.place == place) {
+            lines_.push_back(line);
+            for (const SheetBox& box : line.boxes) {
+                add(box.position);
+            }
+        }
+    }
+    for (const std::string& position : added) {
+        add(position);
+    }
+    turned_ = place == Place::engine;
+    open_ended_ = !turned_;
+    lay_out(positions);
+    filling_ = false;
+}
+
+void SheetTable::lay_out(const std::vector<std::string>& positions) {
+    positions_ = positions;
+    const auto box_of = [](const SheetLine& line, const std::string& position) {
+        const auto found =
+            std::find_if(line.boxes.begin(), line.boxes.end(),
+                         [&](const SheetBox& box) { return box.position == position; });
+        SheetBox empty;
+        empty.position = position;
+        return found == line.boxes.end() ? empty : *found;
+    };
+    cells_.clear();
+    if (turned_) {
+        for (std::size_t line = 0; line < lines_.size(); ++line) {
+            cells_.push_back({{line, box_of(lines_[line], positions.empty() ? "" : positions[0])}});
+        }
+        setColumnCount(2);
+        setHorizontalHeaderLabels({tr("What"), tr("Value")});
+    } else {
+        for (const std::string& position : positions) {
+            std::vector<Cell> row;
+            for (std::size_t line = 0; line < lines_.size(); ++line) {
+                row.push_back({line, box_of(lines_[line], position)});
+            }
+            cells_.push_back(std::move(row));
+        }
+        QStringList titles{tr("Where")};
+        for (const SheetLine& line : lines_) {
+            titles << heading(title_of_(line.quantity), line.quantity);
+        }
+        setColumnCount(static_cast<int>(titles.size()));
+        setHorizontalHeaderLabels(titles);
+    }
+    setRowCount(static_cast<int>(cells_.size()) + (open_ended_ ? 1 : 0));
+    for (int row = 0; row < rowCount(); ++row) {
+        for (int column = 0; column < columnCount(); ++column) {
+            if (item(row, column) == nullptr) {
+                setItem(row, column, new QTableWidgetItem);
+            }
+            QTableWidgetItem& here = *item(row, column);
+            const bool entry = is_entry_row(row);
+            const bool writable = entry == (column == heading_column);
+            here.setFlags(writable ? here.flags() | Qt::ItemIsEditable
+                                   : here.flags() & ~Qt::ItemIsEditable);
+            if (column == heading_column && !entry) {
+                const auto which = static_cast<std::size_t>(row);
+                here.setText(
+                    turned_
+                        ? heading(title_of_(lines_[which].quantity), lines_[which].quantity)
+                        : words::sheet_position(positions_[which], lines_.front().quantity.place));
+            } else if (const Cell* cell = cell_at(row, column)) {
+                fill_box(row, column, *cell);
+            } else {
+                here.setText({});
+                here.setIcon({});
+                here.setToolTip(
+                    entry && column == heading_column
+                        ? tr("Type another position here, such as %1")
+                              .arg(QString::fromUtf8(
+                                  shape_of(lines_.front().quantity.place).example.data()))
+                        : QString());
+            }
+        }
+    }
+    resizeColumnsToContents();
+    if (turned_) {
+        horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
+    } else {
+        horizontalHeader()->setSectionResizeMode(QHeaderView::Interactive);
+    }
+}
+
+void SheetTable::fill_box(int row, int column, const Cell& cell) {
+    const bool was_filling = std::exchange(filling_, true);
+    QTableWidgetItem& here = *item(row, column);
+    const Quantity& quantity = lines_[cell.line].quantity;
+    const SheetBox& box = *cell.box;
+    QFont look = font();
+    const bool worked_out = !box.taken && box.figure;
+    look.setItalic(worked_out);
+    here.setFont(look);
+    here.setText(box.taken    ? QString::fromStdString(box.taken->reading.text)
+                 : worked_out ? words::amount(*box.figure, quantity)
+                              : QString());
+    const CheckState state = words::check_state(box.verdict);
+    here.setIcon(state == CheckState::not_yet ? QIcon()
+                                              : sign(state, palette_for(theme_of(palette()))));
+    here.setToolTip(explanation(box, quantity));
+    filling_ = was_filling;
+}
+
+const SheetTable::Cell* SheetTable::cell_at(int row, int column) const {
+    const auto at = static_cast<std::size_t>(row);
+    const auto across = static_cast<std::size_t>(column) - 1;
+    if (row < 0 || column < 1 || at >= cells_.size() || across >= cells_[at].size()) {
+        return nullptr;
+    }
+    return &cells_[at][across];
+}
+
+bool SheetTable::is_entry_row(int row) const {
+    return open_ended_ && row == static_cast<int>(cells_.size());
+}
+
+std::optional<SheetTable::Spot> SheetTable::spot() const {
+    const Cell* cell = cell_at(currentRow(), currentColumn());
+    if (cell == nullptr) {
+        return std::nullopt;
+    }
+    return Spot{lines_[cell->line].quantity, cell->box};
+}
+
+void SheetTable::go_to_start() {
+    if (rowCount() > 0 && columnCount() > 1) {
+        setCurrentCell(0, is_entry_row(0) ? heading_column : 1);
+    }
+}
+
+void SheetTable::take(QTableWidgetItem& item) {
+    const QString text = item.text().trimmed();
+    refused_ = false;
+    if (is_entry_row(item.row()) && item.column() == heading_column) {
+        take_position(text);
+        return;
+    }
+    const Cell* cell = cell_at(item.row(), item.column());
+    if (cell == nullptr || !keep) {
+        return;
+    }
+    const Cell here = *cell; // keeping it fills the table anew
+    const bool unchanged =
+        here.box->taken && text == QString::fromStdString(here.box->taken->reading.text);
+    if (text.isEmpty() || unchanged) {
+        fill_box(item.row(), item.column(), here);
+        return;
+    }
+    refused_ = !keep(lines_[here.line].quantity, here.box->position, text);
+}
+
+void SheetTable::take_position(const QString& text) {
+    if (text.isEmpty() || !add_position) {
+        return;
+    }
+    const auto kept = add_position(text);
+    refused_ = !kept;
+    if (!kept) {
+        return;
+    }
+    const auto found = std::find(positions_.begin(), positions_.end(), *kept);
+    setCurrentCell(static_cast<int>(found - positions_.begin()), heading_column);
+}
+
+void SheetTable::go_on() {
+    if (refused_) {
+        return;
+    }
+    int row = currentRow();
+    int column = currentColumn();
+    if (column == heading_column) {
+        setCurrentCell(row, 1);
+        return;
+    }
+    const int last_row = static_cast<int>(cells_.size()) - 1;
+    if (row < last_row) {
+        setCurrentCell(row + 1, column);
+    } else if (column + 1 < columnCount()) {
+        setCurrentCell(0, column + 1);
+    }
+}
+
+} // namespace rodway

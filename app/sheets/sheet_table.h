@@ -1,0 +1,94 @@
+#pragma once
+
+#include <QStyledItemDelegate>
+#include <QTableWidget>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/sheets/sheet_assessment.h"
+#include "render/palette.h"
+
+namespace rodway {
+
+/// The boxes of a sheet that share their positions: positions down, quantities across; quantities
+/// down where there is one position only. A value is typed into its box; Enter keeps it and goes on
+/// to the next position, from the last to the first of the next quantity. What can't be kept stays
+/// as typed.
+class SheetTable : public QTableWidget {
+    Q_OBJECT
+
+  public:
+    /// Where the cursor stands. `box` is nothing in a row whose position isn't typed yet.
+    struct Spot {
+        Quantity quantity;
+        std::optional<SheetBox> box;
+    };
+
+    explicit SheetTable(QWidget* parent = nullptr);
+
+    /// The lines of one place. `added`: positions to show besides, without a reading yet. What is
+    /// being typed stays. `title_of` gives a quantity's heading.
+    void show_lines(const AssessedSheet& sheet, Place place, const std::vector<std::string>& added,
+                    const std::function<QString(const Quantity&)>& title_of);
+    [[nodiscard]] std::optional<Spot> spot() const;
+    /// Back to the first box.
+    void go_to_start();
+
+    /// Keeps what was typed; false if it was refused and must stay.
+    std::function<bool(const Quantity&, const std::string& position, const QString& text)> keep;
+    /// Adds a position that was typed; its text as kept, or nothing if it was refused.
+    std::function<std::optional<std::string>(const QString& text)> add_position;
+
+  signals:
+    void moved();
+    /// Letters are being typed into the box the cursor stands in.
+    void typing(const QString& text);
+
+  protected:
+    void changeEvent(QEvent* event) override;
+
+  private:
+    struct Cell {
+        std::size_t line = 0;
+        std::optional<SheetBox> box;
+    };
+    void lay_out(const std::vector<std::string>& positions);
+    void fill_box(int row, int column, const Cell& cell);
+    void take(QTableWidgetItem& item);
+    void take_position(const QString& text);
+    void go_on();
+    [[nodiscard]] const Cell* cell_at(int row, int column) const;
+    [[nodiscard]] bool is_entry_row(int row) const;
+
+    std::vector<SheetLine> lines_;
+    std::vector<std::string> positions_;   ///< of the rows, or the only one
+    std::vector<std::vector<Cell>> cells_; ///< as the table has them, without its heading column
+    std::function<QString(const Quantity&)> title_of_;
+    bool turned_ = false;     ///< quantities down
+    bool open_ended_ = false; ///< a last row takes a new position
+    bool filling_ = false;
+    bool refused_ = false;
+};
+
+/// The editor of a box: Enter keeps at once, before any other key is dealt with, so that fast
+/// typing never lands in the box before.
+class BoxDelegate : public QStyledItemDelegate {
+    Q_OBJECT
+
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+    QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const override;
+
+  signals:
+    void entered();
+    void typing(const QString& text) const;
+
+  protected:
+    bool eventFilter(QObject* editor, QEvent* event) override;
+};
+
+} // namespace rodway
