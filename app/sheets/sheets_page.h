@@ -37,6 +37,7 @@ class SheetsPage : public QWidget {
     void refresh();
     void open_kind(const std::string& kind);
     [[nodiscard]] const std::string& kind() const { return kind_; }
+    [[nodiscard]] EntryOrder order() const;
     [[nodiscard]] SheetTable& table() { return *table_; }
 
   signals:
@@ -65,7 +66,6 @@ class SheetsPage : public QWidget {
     void keep_limit();
     void keep_note();
     [[nodiscard]] QString title_of(const std::string& id) const;
-    [[nodiscard]] EntryOrder order() const;
     [[nodiscard]] Place place() const;
 
     ShopSession* session_ = nullptr;
