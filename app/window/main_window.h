@@ -34,6 +34,7 @@ class MainWindow : public QMainWindow {
     /// False, with the reason shown, if it can't be opened; what was open stays open.
     bool open_shop(const QString& path);
     void open_build(qint64 id);
+    void go_to_sheets() { go_to(sheets_place); }
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
