@@ -89,6 +89,7 @@ class BoxDelegate : public QStyledItemDelegate {
 
   protected:
     bool eventFilter(QObject* editor, QEvent* event) override;
+    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override;
 };
 
 } // namespace rodway

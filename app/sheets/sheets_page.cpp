@@ -79,6 +79,7 @@ QWidget* SheetsPage::make_left() {
     kinds_->setAccessibleName(tr("Kinds of sheet"));
     kinds_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     kinds_->setWordWrap(true);
+    kinds_->setSpacing(1);
     auto* own = new QPushButton(tr("New own sheet…"));
     auto* panel = new QWidget;
     panel->setFixedWidth(230);
@@ -110,14 +111,14 @@ QWidget* SheetsPage::make_middle() {
     order_->addItem(tr("Order of full lift"), static_cast<int>(EntryOrder::full_lift));
     instrument_ = new QComboBox;
     instrument_->setAccessibleName(tr("Measured with"));
-    instrument_->setMinimumWidth(150);
+    instrument_->setMinimumWidth(90);
     table_ = new SheetTable;
     table_->keep = [this](const Quantity& quantity, const std::string& position,
                           const QString& text) { return keep(quantity, position, text); };
     table_->add_position = [this](const QString& text) { return add_position(text); };
 
-    auto* blank = new QPushButton(tr("Blank sheet…"));
-    auto* filled = new QPushButton(tr("Print as it stands…"));
+    auto* blank = new QPushButton(tr("Print blank…"));
+    auto* filled = new QPushButton(tr("Print…"));
     auto* tools = new QHBoxLayout;
     tools->addWidget(new QLabel(tr("Order")));
     tools->addWidget(order_);

@@ -250,10 +250,10 @@ QString amount(const Interval& value, const Quantity& quantity) {
     }
     // One digit of the doubt stands: ± 0.00005 shows five places, ± 0.002 three.
     const int decimals =
-        std::clamp(static_cast<int>(std::ceil(-std::log10(number.half_width))), 0, 6);
+        std::clamp(static_cast<int>(std::ceil(-std::log10(number.half_width * 1.0001))), 0, 6);
     return Sheets::tr("%1 \u00b1 %2")
         .arg(with_unit(fixed(number.value, decimals), number.unit),
-             QString::number(number.half_width, 'g', 1));
+             fixed(number.half_width, decimals));
 }
 
 QString amount(double value, const Quantity& quantity) {

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "core/sheets/kinds/built_in.h"
 #include "core/sheets/kinds/work_out.h"
 
@@ -29,11 +31,12 @@ SheetOutcome work_out(const SheetFacts& facts) {
             // A plastic strip that differs is a second opinion, not a slip of the pen: both stay.
             const bool strip = facts.readings.word("main_clearance_method", position) ==
                                std::optional<std::string>("plastic_strip");
-            outcome.findings.push_back({strip ? PointedOut::methods_differ : PointedOut::stated_differs,
-                                        "main_clearance",
-                                        {position},
-                                        {written->middle(), clearance->low, clearance->high},
-                                        Dimension::length});
+            outcome.findings.push_back(
+                {strip ? PointedOut::methods_differ : PointedOut::stated_differs,
+                 "main_clearance",
+                 {position},
+                 {written->middle(), clearance->low, clearance->high},
+                 Dimension::length});
         }
     }
     return outcome;
@@ -46,9 +49,9 @@ std::vector<SheetLimit> usual_limits(const SheetFacts& facts) {
          parts_read(facts.readings, {"main_diameter"}, PlacePart::journal)) {
         if (const auto shaft =
                 spread_at(facts.readings, "main_diameter", PlacePart::journal, journal)) {
-            const double usual = 0.001 * shaft->middle();
-            limits.push_back(common_practice("main_clearance", usual - 0.0005 * inch_mm,
-                                             usual + 0.0005 * inch_mm, 'J' + journal));
+            const double usual_in = std::round(10.0 * shaft->middle() / inch_mm) / 10000.0;
+            limits.push_back(common_practice("main_clearance", (usual_in - 0.0005) * inch_mm,
+                                             (usual_in + 0.0005) * inch_mm, 'J' + journal));
         }
     }
     return limits;
