@@ -14,6 +14,7 @@ namespace {
 
 constexpr int heading_column = 0;
 constexpr int sign_px = 14;
+constexpr int hint_role = Qt::UserRole; ///< what stands faintly in a box that waits for a position
 
 QIcon sign(CheckState state, const Palette& palette) {
     QPixmap picture(sign_px, sign_px);
@@ -83,6 +84,16 @@ bool BoxDelegate::eventFilter(QObject* editor, QEvent* event) {
         }
     }
     return QStyledItemDelegate::eventFilter(editor, event);
+}
+
+void BoxDelegate::initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const {
+    QStyledItemDelegate::initStyleOption(option, index);
+    const QString hint = index.data(hint_role).toString();
+    if (option->text.isEmpty() && !hint.isEmpty()) {
+        option->text = hint;
+        option->features |= QStyleOptionViewItem::HasDisplay;
+        option->palette.setColor(QPalette::Text, option->palette.color(QPalette::PlaceholderText));
+    }
 }
 
 SheetTable::SheetTable(QWidget* parent) : QTableWidget(parent) {
@@ -189,32 +200,7 @@ void SheetTable::lay_out(const std::vector<std::string>& positions) {
     setRowCount(static_cast<int>(cells_.size()) + (open_ended_ ? 1 : 0));
     for (int row = 0; row < rowCount(); ++row) {
         for (int column = 0; column < columnCount(); ++column) {
-            if (item(row, column) == nullptr) {
-                setItem(row, column, new QTableWidgetItem);
-            }
-            QTableWidgetItem& here = *item(row, column);
-            const bool entry = is_entry_row(row);
-            const bool writable = entry == (column == heading_column);
-            here.setFlags(writable ? here.flags() | Qt::ItemIsEditable
-                                   : here.flags() & ~Qt::ItemIsEditable);
-            if (column == heading_column && !entry) {
-                const auto which = static_cast<std::size_t>(row);
-                here.setText(
-                    turned_
-                        ? heading(title_of_(lines_[which].quantity), lines_[which].quantity)
-                        : words::sheet_position(positions_[which], lines_.front().quantity.place));
-            } else if (const Cell* cell = cell_at(row, column)) {
-                fill_box(row, column, *cell);
-            } else {
-                here.setText({});
-                here.setIcon({});
-                here.setToolTip(
-                    entry && column == heading_column
-                        ? tr("Type another position here, such as %1")
-                              .arg(QString::fromUtf8(
-                                  shape_of(lines_.front().quantity.place).example.data()))
-                        : QString());
-            }
+            dress(row, column);
         }
     }
     resizeColumnsToContents();
@@ -222,6 +208,43 @@ void SheetTable::lay_out(const std::vector<std::string>& positions) {
         horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
     } else {
         horizontalHeader()->setSectionResizeMode(QHeaderView::Interactive);
+    }
+}
+
+void SheetTable::dress(int row, int column) {
+    if (item(row, column) == nullptr) {
+        setItem(row, column, new QTableWidgetItem);
+    }
+    QTableWidgetItem& here = *item(row, column);
+    const bool writable = is_entry_row(row) == (column == heading_column);
+    here.setFlags(writable ? here.flags() | Qt::ItemIsEditable
+                           : here.flags() & ~Qt::ItemIsEditable);
+    here.setData(hint_role, QVariant());
+    if (column == heading_column) {
+        fill_heading(row);
+    } else if (const Cell* cell = cell_at(row, column)) {
+        fill_box(row, column, *cell);
+    } else {
+        here.setText({});
+        here.setIcon({});
+        here.setToolTip({});
+    }
+}
+
+void SheetTable::fill_heading(int row) {
+    QTableWidgetItem& here = *item(row, heading_column);
+    here.setToolTip({});
+    const auto which = static_cast<std::size_t>(row);
+    const Place place = lines_.front().quantity.place;
+    if (is_entry_row(row)) {
+        here.setText({});
+        here.setData(hint_role, tr("another…"));
+        here.setToolTip(tr("Type another position here, such as %1")
+                            .arg(QString::fromUtf8(shape_of(place).example.data())));
+    } else if (turned_) {
+        here.setText(heading(title_of_(lines_[which].quantity), lines_[which].quantity));
+    } else {
+        here.setText(words::sheet_position(positions_[which], place));
     }
 }
 

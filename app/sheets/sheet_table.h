@@ -56,6 +56,8 @@ class SheetTable : public QTableWidget {
         std::optional<SheetBox> box;
     };
     void lay_out(const std::vector<std::string>& positions);
+    void dress(int row, int column);
+    void fill_heading(int row);
     void fill_box(int row, int column, const Cell& cell);
     void take(QTableWidgetItem& item);
     void take_position(const QString& text);

@@ -88,6 +88,8 @@ QWidget* SheetsPage::make_left() {
     layout->addWidget(kinds_, 1);
     layout->addWidget(own);
     connect(own, &QPushButton::clicked, this, &SheetsPage::own_sheet_wanted);
+    connect(kinds_, &QListWidget::itemClicked, this, [this] { table_->setFocus(); });
+    connect(kinds_, &QListWidget::itemActivated, this, [this] { table_->setFocus(); });
     connect(kinds_, &QListWidget::currentRowChanged, this, [this](int row) {
         if (!filling_ && row >= 0 && sheets_) {
             open_kind(sheets_->kinds()[static_cast<std::size_t>(row)].id);
