@@ -14,8 +14,8 @@
 namespace rodway {
 namespace {
 
-/// Many programs divide by 5252 where it is 5252.113.
-constexpr double short_5252 = 3.0e-5;
+/// Many divide by 5252 where it is 5252.113, by 9549 or 9550 where it is 9549.297.
+constexpr double rounded_divisor = 8.0e-5;
 constexpr std::size_t shown_bytes = 60; // of a text in an error
 
 /// What a column may hold, in the unit in which its quantity is held.
@@ -172,9 +172,8 @@ class TableReader {
             return;
         }
         for (std::size_t at = 0; at < units.size(); ++at) {
-            const bool bracketed = units[at].find_first_of("([") != std::string::npos;
             if (!units[at].empty()) {
-                rows_[0].cells[at] += bracketed ? " " + units[at] : " (" + units[at] + ")";
+                rows_[0].cells[at] += " (" + units[at] + ")";
             }
         }
         rows_.erase(rows_.begin() + 1);
@@ -338,8 +337,8 @@ class TableReader {
                 .in_kW();
         };
         const double half_kW = power.step / 2.0;
-        if (power.value + half_kW >= at(-1.0) * (1.0 - short_5252) &&
-            power.value - half_kW <= at(1.0) * (1.0 + short_5252)) {
+        if (power.value + half_kW >= at(-1.0) * (1.0 - rounded_divisor) &&
+            power.value - half_kW <= at(1.0) * (1.0 + rounded_divisor)) {
             return;
         }
         const double own_kW = at(0.0);

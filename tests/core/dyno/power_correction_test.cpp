@@ -64,6 +64,11 @@ TEST(PowerCorrection, SaysWhichOfItsLimitsTheAirIsOutside) {
     const auto thin = *power_correction(PowerStandard::sae_j1349, dry_air(89.9, 20.0));
     EXPECT_TRUE(thin.pressure_outside);
     EXPECT_FALSE(thin.factor_outside); // none stated
+    // It is the dry air's pressure that counts.
+    EXPECT_TRUE(
+        power_correction(PowerStandard::sae_j1349, dry_air(91.0, 20.0, 2.0))->pressure_outside);
+    EXPECT_FALSE(
+        power_correction(PowerStandard::sae_j1349, dry_air(106.0, 20.0, 2.0))->pressure_outside);
     // A standard without known limits still has what is usual.
     const auto j607 = *power_correction(PowerStandard::sae_j607, dry_air(89.9, 20.0));
     EXPECT_FALSE(j607.outside_limits());
@@ -102,6 +107,10 @@ TEST(PowerCorrection, ACompressionIgnitionEngineFeelsTheAirByItsFuel) {
               ErrorCode::not_a_number);
     EXPECT_TRUE(compression_ignition_correction(dry_air(85.0, 30.0), 65.0)->factor_outside);
     EXPECT_TRUE(compression_ignition_correction(dry_air(98.0, 41.0), 50.0)->temperature_outside);
+    // Wider than a spark-ignition engine's: 1.085 at 39 degC is still within.
+    const auto wide = compression_ignition_correction(dry_air(95.0, 39.0), 65.0);
+    EXPECT_GT(wide->factor, 1.08);
+    EXPECT_FALSE(wide->outside_limits());
     EXPECT_EQ(power_correction(PowerStandard::iso_1585_compression_ignition, air).error().expected,
               "fuel");
 }

@@ -42,6 +42,7 @@ TEST(PullComparison, TheSameEngineOnTwoDaysGainsNothing) {
         EXPECT_EQ(found->first_by.standard, standard);
         EXPECT_NEAR(found->torque_gained.in_Nm(), 0.0, 1e-9);
         EXPECT_NEAR(found->power_gained.in_kW(), 0.0, 1e-9);
+        EXPECT_EQ(found->points.size(), 7u);                // each common speed once
         EXPECT_LT(found->raw_torque_gained.in_Nm(), -10.0); // the hot day's read less
         for (const ComparedPoint& point : found->points) {
             EXPECT_NEAR(point.first_corrected.in_Nm(), 600.0 - point.speed_rpm / 30.0, 1e-9);

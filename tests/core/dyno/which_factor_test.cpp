@@ -88,6 +88,37 @@ TEST(WhichFactor, AllowsForWhatTheWeathersDigitsHide) {
                      .is_the_standards());
 }
 
+// One figure's rounding at a time: the bounds are the factors of the weather half a step off.
+TEST(WhichFactor, EachFiguresRoundingWidensTheBounds) {
+    Weather by_wet_bulb = weather_of(88.0, 62.0, 28.95);
+    by_wet_bulb.relative_humidity_percent.reset();
+    by_wet_bulb.wet_bulb = Temperature::degF(77.0);
+    const auto check = [](const Weather& weather, const WeatherSteps& steps, auto&& moved) {
+        const auto factor = [&](double half_steps) {
+            Weather other = weather;
+            moved(other, half_steps);
+            return power_correction(PowerStandard::iso_1585, *weather_air(other))->factor;
+        };
+        const Bounded found = asked(weather, steps, {1.0, 0.0}, PowerStandard::iso_1585).own.factor;
+        EXPECT_NEAR(found.low, std::min(factor(-1.0), factor(1.0)), 1e-12);
+        EXPECT_NEAR(found.high, std::max(factor(-1.0), factor(1.0)), 1e-12);
+        EXPECT_GT(found.high - found.low, 1e-4);
+    };
+    const Weather weather = weather_of(88.0, 62.0, 28.95);
+    check(weather, {0.5, 0.0, 0.0, 0.0, 0.0}, [](Weather& other, double half_steps) {
+        other.barometer = other.barometer + Pressure::kPa(0.25 * half_steps);
+    });
+    check(weather, {0.0, 0.0, 1.0, 0.0, 0.0}, [](Weather& other, double half_steps) {
+        other.dry_bulb = Temperature::degC(other.dry_bulb.in_degC() + 0.5 * half_steps);
+    });
+    check(weather, {0.0, 0.0, 0.0, 5.0, 0.0}, [](Weather& other, double half_steps) {
+        other.relative_humidity_percent = 62.0 + 2.5 * half_steps;
+    });
+    check(by_wet_bulb, {0.0, 0.0, 0.0, 0.0, 1.0}, [](Weather& other, double half_steps) {
+        other.wet_bulb = Temperature::degC(25.0 + 0.5 * half_steps);
+    });
+}
+
 TEST(WhichFactor, TheFactorsOwnDigitsCount) {
     const Weather weather = weather_of(88.0, 62.0, 28.95);
     const double own = power_correction(PowerStandard::sae_j607, *weather_air(weather))->factor;

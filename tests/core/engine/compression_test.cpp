@@ -194,6 +194,10 @@ TEST(Compression, AGasketByItsVolumeGetsThinnerInProportion) {
     cylinder.gasket.volume_cc = made(cylinder).gasket_cc;
     cylinder.gasket.bore_mm.reset();
     EXPECT_NEAR(way(cylinder, 10.5).gasket_mm->value, by_bore.gasket_mm->value, 1e-12);
+    // A volume without any thickness has no area.
+    cylinder.gasket.compressed_mm = Bounded{0.5, 0.0, 1.0};
+    EXPECT_FALSE(way(cylinder, 10.5).gasket_mm.has_value());
+    EXPECT_TRUE(way(cylinder, 10.5).quench_by_deck_mm.has_value());
 }
 
 TEST(Compression, EveryCylinderGetsItsOwnWayToOneRatio) {

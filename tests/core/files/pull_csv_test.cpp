@@ -137,7 +137,6 @@ TEST(PullCsv, PointsAtAPowerThatIsNotTorqueTimesSpeed) {
     };
     EXPECT_TRUE(contradictions("380.8").empty());
     EXPECT_TRUE(contradictions("381").empty());
-    EXPECT_TRUE(contradictions("380.8073", "400.0000").empty()); // 400·5000/5252
     ASSERT_EQ(contradictions("390.8").size(), 1u);
     EXPECT_TRUE(contradictions("381.3").empty());  // torque to the whole one hides it
     EXPECT_EQ(contradictions("382.3").size(), 1u); // but no more than that
@@ -149,6 +148,15 @@ TEST(PullCsv, PointsAtAPowerThatIsNotTorqueTimesSpeed) {
     EXPECT_NEAR(one.stated.in_hp(), 390.8, 1e-9);
     EXPECT_NEAR(one.own.in_hp(), 380.799109526, 1e-8);
     EXPECT_NEAR(*one.stated_over_own, 390.8 / 380.799109526, 1e-10);
+    // Divided by 5252, by 9549 and by 9550, every digit kept.
+    const auto exactly = [](const std::string& headings, const std::string& row) {
+        return table_of("rpm," + headings + "\n5000.0000," + row + "\n").contradictions.size();
+    };
+    EXPECT_EQ(exactly("torque lb-ft,hp", "400.0000,380.8073"), 0u);
+    EXPECT_EQ(exactly("torque Nm,kW", "500.0000,261.8075"), 0u);
+    EXPECT_EQ(exactly("torque Nm,kW", "500.0000,261.7801"), 0u);
+    EXPECT_EQ(exactly("torque Nm,kW", "500.0000,261.7400"), 1u);
+    EXPECT_EQ(exactly("torque Nm,kW", "500.0000,261.8600"), 1u);
     // Raw torque beside corrected power is no contradiction; two corrected ones may be.
     EXPECT_TRUE(
         table_of("rpm,torque Nm,corrected power kW\n5000,500,300\n").contradictions.empty());
@@ -179,6 +187,14 @@ TEST(PullCsv, AMarkThatCouldBeOfThousandsIsAskedFor) {
                      500.125);
     EXPECT_DOUBLE_EQ(number(table_of("rpm,torque Nm\n4000,500.125\n"), 0, PullQuantity::torque),
                      500.125);
+    EXPECT_DOUBLE_EQ(number(table_of("rpm\ttorque Nm\n4000\t500.125\n"), 0, PullQuantity::torque),
+                     500.125);
+    // No thousand begins with 0, and none has four digits before its mark.
+    EXPECT_NEAR(number(table_of("rpm;torque Nm;oil pressure bar\n4000;500;0,125\n"), 0,
+                       PullQuantity::oil_pressure),
+                12.5, 1e-12);
+    EXPECT_DOUBLE_EQ(number(table_of("rpm;torque Nm\n4000,125;500\n"), 0, PullQuantity::speed),
+                     4000.125);
     const Error mixed = error_of("rpm;torque Nm\n4000;500.5\n4500;510,5\n");
     EXPECT_EQ(mixed.code, ErrorCode::separator_unclear);
     EXPECT_EQ(mixed.line, 3);

@@ -156,6 +156,12 @@ TEST(StatedTotal, EverySlipOfferedIsTrue) {
     EXPECT_GE(offered, 4u);
 }
 
+// 66.2 and 8.4 make 74.6: a digit's slip that comes near isn't offered.
+TEST(StatedTotal, ASlipThatOnlyComesNearIsNotOffered) {
+    EXPECT_FALSE(has(meant(total_of({"64.2", "8.4"}, "74.7"), 0), "66.2"));
+    EXPECT_TRUE(has(meant(total_of({"64.2", "8.4"}, "74.6"), 0), "66.2"));
+}
+
 TEST(StatedTotal, AMistakeThatNoSingleSlipMakesHasNone) {
     const StatedTotal found = total_of({"1.11", "2.22"}, "77.77");
     EXPECT_EQ(found.verdict, TotalVerdict::not_theirs);
