@@ -8,8 +8,8 @@
 namespace rodway {
 
 /// Factors that sheets print: the standards', and forms that go about under a standard's name and
-/// are not it. Each stands beside where it was seen, but for the wet ones, which anybody gets who
-/// forgets the vapour.
+/// are not it, each with where it was seen. Seen on no page: the wet ones, which anybody gets who
+/// forgets the vapour, and `j1349_on_29_92`, half of what two pages do.
 enum class FactorForm {
     sae_j607,
     sae_j1349,
