@@ -74,6 +74,7 @@ Result<std::vector<CylinderBore>> survey_bores(const std::vector<BoreReading>& r
         places.insert({each.reading.along, each.reading.around});
     }
     std::vector<CylinderBore> bores;
+    bores.reserve(cylinders.size());
     for (const auto& [number, of_cylinder] : cylinders) {
         bores.push_back(survey(number, last_readings(of_cylinder), places.size()));
     }

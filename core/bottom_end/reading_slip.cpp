@@ -177,6 +177,7 @@ class SlipSearch {
     double middle_of(MeasuredSize size, std::size_t bearing,
                      const std::vector<std::size_t>& readings) {
         std::vector<double> values;
+        values.reserve(readings.size());
         for (const std::size_t reading : readings) {
             values.push_back(state(size, bearing).values[reading]);
         }

@@ -63,6 +63,7 @@ std::vector<DiameterReading> last_readings(const std::vector<DiameterReading>& r
         by_place[{reading.along, reading.around}] = reading;
     }
     std::vector<DiameterReading> last;
+    last.reserve(by_place.size());
     for (const auto& [place, reading] : by_place) {
         last.push_back(reading);
     }

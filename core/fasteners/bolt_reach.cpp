@@ -50,12 +50,11 @@ ReadingInterval no_less_than_nothing(const ReadingInterval& length_mm) {
 }
 
 /// From where both have thread to where either ends. Over how far the bolt reaches this rises, is
-/// level and falls again (as its plain shank comes in), so it is least at an end and greatest on the
-/// level.
+/// level and falls again (as its plain shank comes in), so it is least at an end and greatest on
+/// the level.
 ReadingInterval engaged(const BoltInHole& joint, const ReadingInterval& into_mm) {
     constexpr double to_the_head_mm = 1e6;
-    const auto threaded_mm =
-        joint.threaded_mm.value_or(ReadingInterval::exactly(to_the_head_mm));
+    const auto threaded_mm = joint.threaded_mm.value_or(ReadingInterval::exactly(to_the_head_mm));
     const auto least_mm = [&](double into) {
         const double from = std::max(joint.counterbore_mm.high, into - threaded_mm.low);
         return std::max(0.0, std::min(into, joint.thread_to_mm.low) - from);

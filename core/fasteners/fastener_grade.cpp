@@ -38,6 +38,7 @@ constexpr double MPa_per_ksi = Pressure::kPa_per_psi; // a thousand of each
 
 std::vector<FastenerStrength> make_grades() {
     std::vector<FastenerStrength> all;
+    all.reserve(sae_rows.size() + iso_rows.size());
     for (const GradeRow& row : sae_rows) {
         all.push_back({GradeSystem::sae_j429, row.grade, Length::inches(row.from).in_mm(),
                        Length::inches(row.to).in_mm(), row.proof * MPa_per_ksi,
