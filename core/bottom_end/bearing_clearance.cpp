@@ -38,16 +38,16 @@ std::optional<Error> wrong_bearing(const BearingReadings& readings) {
 }
 
 /// Bound of the least or the greatest of some true sizes.
-ReadingInterval narrowest(const Readings& readings) {
-    ReadingInterval least = readings.front().diameter_mm;
+Interval narrowest(const Readings& readings) {
+    Interval least = readings.front().diameter_mm;
     for (const DiameterReading& reading : readings) {
         least = {std::min(least.low, reading.diameter_mm.low),
                  std::min(least.high, reading.diameter_mm.high)};
     }
     return least;
 }
-ReadingInterval widest(const Readings& readings) {
-    ReadingInterval most = readings.front().diameter_mm;
+Interval widest(const Readings& readings) {
+    Interval most = readings.front().diameter_mm;
     for (const DiameterReading& reading : readings) {
         most = {std::max(most.low, reading.diameter_mm.low),
                 std::max(most.high, reading.diameter_mm.high)};
@@ -88,7 +88,7 @@ Result<BearingClearance> bearing_clearance(const BearingReadings& readings,
     if (journal.empty() || (by_housing && !readings.shell_mm)) {
         return clearance;
     }
-    const ReadingInterval shells = by_housing ? *readings.shell_mm * 2.0 : ReadingInterval{};
+    const Interval shells = by_housing ? *readings.shell_mm * 2.0 : Interval{};
     clearance.gauge_mm = mean_diameter_mm(bore) - shells - mean_diameter_mm(journal);
     clearance.tightest_mm = narrowest(bore) - shells - widest(journal);
     clearance.standing = stand_in(*clearance.gauge_mm, wanted);

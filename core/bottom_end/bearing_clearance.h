@@ -13,12 +13,12 @@ namespace rodway {
 
 /// What was read of one bearing: usually two directions at two ends of each. Empty: not measured.
 struct BearingReadings {
-    std::string bearing;                     ///< as kept, e.g. "J2"
-    std::vector<DiameterReading> journal;    ///< the shaft
-    std::vector<DiameterReading> bore;       ///< shells in, bolts tight
-    std::vector<DiameterReading> housing;    ///< without shells, bolts tight
-    std::optional<ReadingInterval> shell_mm; ///< wall of one shell, 0.3 to 20
-    std::optional<ReadingInterval> strip_mm; ///< the clearance by plastic strip, 0 to 2
+    std::string bearing;                  ///< as kept, e.g. "J2"
+    std::vector<DiameterReading> journal; ///< the shaft
+    std::vector<DiameterReading> bore;    ///< shells in, bolts tight
+    std::vector<DiameterReading> housing; ///< without shells, bolts tight
+    std::optional<Interval> shell_mm;     ///< wall of one shell, 0.3 to 20
+    std::optional<Interval> strip_mm;     ///< the clearance by plastic strip, 0 to 2
 };
 
 enum class ClearanceBasis {
@@ -30,15 +30,15 @@ enum class ClearanceBasis {
 struct BearingClearance {
     std::string bearing;
     std::optional<ClearanceBasis> basis;
-    std::optional<ReadingInterval> gauge_mm;    ///< by micrometer and bore gauge: mean less mean
-    std::optional<ReadingInterval> tightest_mm; ///< narrowest bore less widest journal
-    std::optional<BandStanding> standing;       ///< of `gauge_mm`
+    std::optional<Interval> gauge_mm;     ///< by micrometer and bore gauge: mean less mean
+    std::optional<Interval> tightest_mm;  ///< narrowest bore less widest journal
+    std::optional<SizeStanding> standing; ///< of `gauge_mm`
     std::optional<DiameterDifference> journal_taper;
     std::optional<DiameterDifference> journal_out_of_round;
     std::optional<DiameterDifference> bore_taper;        ///< of what `basis` names
     std::optional<DiameterDifference> bore_out_of_round; ///< the same
-    std::optional<ReadingInterval> strip_mm;             ///< by plastic strip
-    std::optional<ReadingInterval> strip_more_by_mm;     ///< strip less gauge
+    std::optional<Interval> strip_mm;                    ///< by plastic strip
+    std::optional<Interval> strip_more_by_mm;            ///< strip less gauge
     bool methods_disagree = false;                       ///< further apart than their steps explain
 };
 

@@ -26,13 +26,13 @@ Result<Bobweight> bobweight(const std::vector<BobweightPart>& parts, int rods_on
             return *bad;
         }
         const bool up_and_down = part.motion == PartMotion::reciprocating;
-        const ReadingInterval counted = part.mass_g * (up_and_down ? share : 1.0);
+        const Interval counted = part.mass_g * (up_and_down ? share : 1.0);
         if (part.share == PartShare::each_throw) {
             weight.each_throw_g = weight.each_throw_g + counted;
             weight.bobweight_g = weight.bobweight_g + counted;
             continue;
         }
-        ReadingInterval& of_rod = up_and_down ? weight.reciprocating_g : weight.rotating_g;
+        Interval& of_rod = up_and_down ? weight.reciprocating_g : weight.rotating_g;
         of_rod = of_rod + part.mass_g;
         weight.bobweight_g = weight.bobweight_g + counted * rods;
     }

@@ -19,18 +19,18 @@ enum class PartShare {
 };
 
 struct BobweightPart {
-    std::string name;       ///< identity or the shop's word
-    ReadingInterval mass_g; ///< of all pieces of one share together (both locks, say); 0 to 50 000
+    std::string name; ///< identity or the shop's word
+    Interval mass_g;  ///< of all pieces of one share together (both locks, say); 0 to 50 000
     PartMotion motion = PartMotion::reciprocating;
     PartShare share = PartShare::each_rod;
 };
 
 /// What is hung on each throw of a crank to balance it. All g.
 struct Bobweight {
-    ReadingInterval reciprocating_g; ///< of one rod
-    ReadingInterval rotating_g;      ///< of one rod
-    ReadingInterval each_throw_g;    ///< what counts once a throw
-    ReadingInterval bobweight_g;
+    Interval reciprocating_g; ///< of one rod
+    Interval rotating_g;      ///< of one rod
+    Interval each_throw_g;    ///< what counts once a throw
+    Interval bobweight_g;
 };
 
 /// Bobweight of one throw: each rod's rotating mass whole and a share of its reciprocating mass,

@@ -28,12 +28,12 @@ std::optional<Error> wrong_readings(const std::vector<BoreReading>& readings) {
     return std::nullopt;
 }
 
-std::optional<ReadingInterval> wider_above(const Readings& readings) {
+std::optional<Interval> wider_above(const Readings& readings) {
     std::map<int, Readings> directions; // each by height, the uppermost first
     for (const DiameterReading& reading : readings) {
         directions[reading.around].push_back(reading);
     }
-    ReadingInterval sum;
+    Interval sum;
     int counted = 0;
     for (const auto& [around, down] : directions) {
         if (down.size() >= 2) {

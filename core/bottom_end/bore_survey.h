@@ -18,14 +18,14 @@ struct BoreReading {
 /// One cylinder, as far as it was measured.
 struct CylinderBore {
     int cylinder = 0;
-    ReadingInterval mean_mm;
-    ReadingInterval least_mm; ///< the narrowest reading: what a piston has to pass
-    ReadingInterval greatest_mm;
+    Interval mean_mm;
+    Interval least_mm; ///< the narrowest reading: what a piston has to pass
+    Interval greatest_mm;
     std::optional<DiameterDifference> taper;        ///< see `taper_of`
     std::optional<DiameterDifference> out_of_round; ///< see `out_of_round_of`
     /// Wider at the upper end than at the lower, mean over the directions that were read at two
     /// heights, mm; negative: narrower.
-    std::optional<ReadingInterval> wider_above_mm;
+    std::optional<Interval> wider_above_mm;
     int missing = 0; ///< of the places that any cylinder was read at
 };
 

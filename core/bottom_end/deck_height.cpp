@@ -49,8 +49,8 @@ DeckCylinder cylinder_of(const DeckReading& reading) {
     const auto& other = reading.rocked_other_way_mm;
     if (one && other) {
         cylinder.below_mm = (*one + *other) * 0.5;
-        const ReadingInterval both[] = {*one, *other};
-        cylinder.rocked_mm = spread_of(both);
+        const Interval both[] = {*one, *other};
+        cylinder.rocked_mm = reading_spread(both);
     }
     return cylinder;
 }
@@ -114,7 +114,7 @@ std::optional<DeckLine> line_through(const std::vector<Point>& points) {
 }
 
 void compare_cylinders(DeckSurvey& survey, const Bank& bank) {
-    std::vector<ReadingInterval> measured;
+    std::vector<Interval> measured;
     std::size_t front = 0;
     std::size_t rear = 0;
     double nearest_mm = std::numeric_limits<double>::infinity();
@@ -141,7 +141,7 @@ void compare_cylinders(DeckSurvey& survey, const Bank& bank) {
         }
     }
     survey.measured = static_cast<int>(measured.size());
-    survey.spread_mm = spread_of(measured);
+    survey.spread_mm = reading_spread(measured);
     if (front != rear) {
         survey.taper_mm = *survey.cylinders[rear].below_mm - *survey.cylinders[front].below_mm;
     }
@@ -202,7 +202,7 @@ Result<DeckLie> deck_lie(const DeckCorners& corners) {
     const auto& fo = corners.front_outboard_mm;
     const auto& ri = corners.rear_inboard_mm;
     const auto& ro = corners.rear_outboard_mm;
-    std::vector<ReadingInterval> measured;
+    std::vector<Interval> measured;
     for (const auto& corner : {fi, fo, ri, ro}) {
         if (corner) {
             if (auto bad = wrong_interval("corner", *corner, {20.0, 2000.0, "mm"})) {
@@ -212,7 +212,7 @@ Result<DeckLie> deck_lie(const DeckCorners& corners) {
         }
     }
     DeckLie lie;
-    lie.spread_mm = spread_of(measured);
+    lie.spread_mm = reading_spread(measured);
     if (fi && fo && ri && ro) {
         lie.rear_higher_mm = ((*ri + *ro) - (*fi + *fo)) * 0.5;
         lie.outboard_higher_mm = ((*fo + *ro) - (*fi + *ri)) * 0.5;
@@ -221,10 +221,9 @@ Result<DeckLie> deck_lie(const DeckCorners& corners) {
     return lie;
 }
 
-Result<SizeStack> expected_below_deck(const ReadingInterval& deck_height_mm,
-                                      const ReadingInterval& stroke_mm,
-                                      const ReadingInterval& rod_mm,
-                                      const ReadingInterval& compression_height_mm) {
+Result<SizeStack> expected_below_deck(const Interval& deck_height_mm, const Interval& stroke_mm,
+                                      const Interval& rod_mm,
+                                      const Interval& compression_height_mm) {
     return stack_of({{deck_height_mm, false},
                      {stroke_mm * 0.5, true},
                      {rod_mm, true},

@@ -14,14 +14,14 @@ namespace rodway {
 struct DeckReading {
     int cylinder = 0;
     double along_mm = 0.0; ///< the cylinder's place along the block, from the front; ±5000
-    std::optional<ReadingInterval> rocked_one_way_mm;
-    std::optional<ReadingInterval> rocked_other_way_mm;
+    std::optional<Interval> rocked_one_way_mm;
+    std::optional<Interval> rocked_other_way_mm;
 };
 
 struct DeckCylinder {
     int cylinder = 0;
-    std::optional<ReadingInterval> below_mm;  ///< mean of both ways; empty: both are needed
-    std::optional<ReadingInterval> rocked_mm; ///< by how much it tips
+    std::optional<Interval> below_mm;  ///< mean of both ways; empty: both are needed
+    std::optional<Interval> rocked_mm; ///< by how much it tips
 };
 
 /// A straight line through the cylinders of one bank, by least squares.
@@ -38,9 +38,9 @@ struct DeckSurvey {
     int measured = 0;
     std::optional<int> nearest; ///< the cylinder least below the deck, or furthest above
     std::optional<int> furthest;
-    std::optional<ReadingInterval> spread_mm; ///< empty for fewer than two
+    std::optional<Interval> spread_mm; ///< empty for fewer than two
     /// Rear deeper than front, ends as measured, mm; empty for fewer than two.
-    std::optional<ReadingInterval> taper_mm;
+    std::optional<Interval> taper_mm;
     std::optional<DeckLine> line; ///< empty for fewer than three
 };
 
@@ -67,19 +67,19 @@ Result<DeckCut> deck_cut(const std::vector<DeckReading>& bank, double target_mm)
 
 /// Deck heights of one bank at its corners, from the crank's axis, mm. Empty: not measured.
 struct DeckCorners {
-    std::optional<ReadingInterval> front_inboard_mm;
-    std::optional<ReadingInterval> front_outboard_mm;
-    std::optional<ReadingInterval> rear_inboard_mm;
-    std::optional<ReadingInterval> rear_outboard_mm;
+    std::optional<Interval> front_inboard_mm;
+    std::optional<Interval> front_outboard_mm;
+    std::optional<Interval> rear_inboard_mm;
+    std::optional<Interval> rear_outboard_mm;
 };
 
 /// How a deck lies by its corners. Empty where a corner is missing.
 struct DeckLie {
-    std::optional<ReadingInterval> spread_mm;          ///< highest less lowest of those measured
-    std::optional<ReadingInterval> rear_higher_mm;     ///< mean of both sides
-    std::optional<ReadingInterval> outboard_higher_mm; ///< mean of both ends
+    std::optional<Interval> spread_mm;          ///< highest less lowest of those measured
+    std::optional<Interval> rear_higher_mm;     ///< mean of both sides
+    std::optional<Interval> outboard_higher_mm; ///< mean of both ends
     /// How far one corner is off the plane through the other three.
-    std::optional<ReadingInterval> twist_mm;
+    std::optional<Interval> twist_mm;
 };
 
 /// Errors: not_a_number, out_of_range ("corner", 20 to 2000 mm).
@@ -88,9 +88,8 @@ Result<DeckLie> deck_lie(const DeckCorners& corners);
 /// What the pistons should be below the deck: deck height less half the stroke, rod and compression
 /// height. The pin stands half a stroke and a rod above the crank's axis at top dead centre
 /// (Heywood, eq. 2.5). Errors: those of `stack_of`.
-Result<SizeStack> expected_below_deck(const ReadingInterval& deck_height_mm,
-                                      const ReadingInterval& stroke_mm,
-                                      const ReadingInterval& rod_mm,
-                                      const ReadingInterval& compression_height_mm);
+Result<SizeStack> expected_below_deck(const Interval& deck_height_mm, const Interval& stroke_mm,
+                                      const Interval& rod_mm,
+                                      const Interval& compression_height_mm);
 
 } // namespace rodway

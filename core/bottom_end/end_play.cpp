@@ -14,7 +14,7 @@ SizeBand common_band(double low_in, double high_in) {
 }
 
 /// Without its sign: which way a dial counts depends on where it stands.
-ReadingInterval size_of(const ReadingInterval& difference) {
+Interval size_of(const Interval& difference) {
     if (difference.middle() >= 0.0) {
         return {std::max(0.0, difference.low), difference.high};
     }
@@ -38,8 +38,8 @@ Result<EndPlay> end_play(const std::vector<EndPlayTrial>& trials, const SizeBand
         return Error{ErrorCode::too_few_rows, "trial", "0", "1", {}, {}};
     }
     const Limits dial{-50.0, 50.0, "mm"};
-    std::vector<ReadingInterval> plays;
-    ReadingInterval sum;
+    std::vector<Interval> plays;
+    Interval sum;
     for (std::size_t at = 0; at < trials.size(); ++at) {
         const int line = static_cast<int>(at) + 1;
         if (auto bad = wrong_interval("forward", trials[at].forward_mm, dial, line)) {
@@ -53,7 +53,7 @@ Result<EndPlay> end_play(const std::vector<EndPlayTrial>& trials, const SizeBand
     }
     EndPlay play;
     play.play_mm = sum * (1.0 / static_cast<double>(plays.size()));
-    if (const auto spread = spread_of(plays)) {
+    if (const auto spread = reading_spread(plays)) {
         const auto [least, most] = std::minmax_element(
             plays.begin(), plays.end(),
             [](const auto& a, const auto& b) { return a.middle() < b.middle(); });

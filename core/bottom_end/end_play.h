@@ -11,17 +11,17 @@ namespace rodway {
 
 /// A shaft, or a pair of rods, pried one way and the other against a dial.
 struct EndPlayTrial {
-    ReadingInterval forward_mm;  ///< dial, pried forward
-    ReadingInterval backward_mm; ///< dial, pried back
+    Interval forward_mm;  ///< dial, pried forward
+    Interval backward_mm; ///< dial, pried back
 };
 
 /// How far it goes from end to end.
 struct EndPlay {
-    ReadingInterval play_mm; ///< mean of the trials; whichever way the dial counts, 0 or more
+    Interval play_mm; ///< mean of the trials; whichever way the dial counts, 0 or more
     std::optional<double> trials_apart_mm; ///< greatest less least; empty for one trial
     /// The trials differ by more than the dial's steps explain: something isn't seated.
     bool does_not_repeat = false;
-    BandStanding standing = BandStanding::within;
+    SizeStanding standing = SizeStanding::within;
 };
 
 /// .004 to .010 in for a crankshaft, and for a camshaft; .010 to .020 for a pair of rods. Common

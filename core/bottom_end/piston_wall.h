@@ -12,15 +12,15 @@ namespace rodway {
 /// One piston and its bore. What wasn't measured is empty.
 struct PistonInBore {
     int cylinder = 0;
-    std::optional<ReadingInterval> piston_mm; ///< skirt, at the maker's gauge height
-    std::optional<double> gauge_height_mm;    ///< where the skirt was measured; 0 to 300
-    std::optional<ReadingInterval> bore_mm;   ///< across the thrust sides, at its narrowest
+    std::optional<Interval> piston_mm;     ///< skirt, at the maker's gauge height
+    std::optional<double> gauge_height_mm; ///< where the skirt was measured; 0 to 300
+    std::optional<Interval> bore_mm;       ///< across the thrust sides, at its narrowest
 };
 
 struct PistonWall {
     int cylinder = 0;
-    std::optional<ReadingInterval> clearance_mm; ///< bore less piston; empty: not measured
-    std::optional<BandStanding> standing;
+    std::optional<Interval> clearance_mm; ///< bore less piston; empty: not measured
+    std::optional<SizeStanding> standing;
     /// To take out of the bore so that the clearance is sure to be the least, mm; 0 where it is.
     std::optional<double> hone_mm;
     /// Nobody wrote down where the skirt was measured, or at another height than the others: its

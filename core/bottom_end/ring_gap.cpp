@@ -18,8 +18,7 @@ RingGapFigure common_ring_gap(PistonRing ring, RingUse use) {
                 : RingGapFigure{0.0055, 0.0065, FigureSource::common_practice};
 }
 
-Result<RingGap> ring_gap(double bore_mm, const ReadingInterval& gap_mm,
-                         const RingGapFigure& figure) {
+Result<RingGap> ring_gap(double bore_mm, const Interval& gap_mm, const RingGapFigure& figure) {
     if (auto bad = outside("bore", bore_mm, {10.0, 1000.0, "mm"})) {
         return *bad;
     }
@@ -39,25 +38,25 @@ Result<RingGap> ring_gap(double bore_mm, const ReadingInterval& gap_mm,
     gap.most_mm = figure.most_per_bore * bore_mm;
     gap.file_mm = std::max(0.0, gap.least_mm - gap_mm.low);
     switch (stand_in(gap_mm, {gap.least_mm, gap.most_mm, figure.source})) {
-        case BandStanding::within:
+        case SizeStanding::within:
             gap.standing = RingGapStanding::within;
             gap.file_mm = 0.0;
             break;
-        case BandStanding::below:
+        case SizeStanding::below:
             gap.standing = RingGapStanding::file;
             break;
-        case BandStanding::above:
+        case SizeStanding::above:
             gap.standing = RingGapStanding::too_large;
             break;
-        case BandStanding::too_close_to_call:
+        case SizeStanding::too_close_to_call:
             gap.standing = RingGapStanding::too_close_to_call;
             break;
     }
     return gap;
 }
 
-ReadingInterval gap_in_bore(const ReadingInterval& gap_mm, double read_in_bore_mm, double bore_mm) {
-    return gap_mm + ReadingInterval::exactly(std::numbers::pi * (bore_mm - read_in_bore_mm));
+Interval gap_in_bore(const Interval& gap_mm, double read_in_bore_mm, double bore_mm) {
+    return gap_mm + Interval::exactly(std::numbers::pi * (bore_mm - read_in_bore_mm));
 }
 
 } // namespace rodway

@@ -3,8 +3,8 @@
 #include <optional>
 
 #include "core/base/result.h"
-#include "core/sheets/figure_source.h"
 #include "core/sheets/reading_interval.h"
+#include "core/units/figure_band.h"
 
 namespace rodway {
 
@@ -42,12 +42,10 @@ struct RingGap {
 
 /// `bore_mm` 10 to 1000; gap 0 to 50 mm. Errors: not_a_number, out_of_range; fields "bore", "gap",
 /// "least_per_bore" (0.0005 to 0.05), "most_per_bore" (no less than it).
-Result<RingGap> ring_gap(double bore_mm, const ReadingInterval& gap_mm,
-                         const RingGapFigure& figure);
+Result<RingGap> ring_gap(double bore_mm, const Interval& gap_mm, const RingGapFigure& figure);
 
 /// A gap read in one bore as it is in another: the ring's length around stays, so the gap opens by
 /// π times what the bore is wider, mm. Geometry; negative: the ends meet.
-[[nodiscard]] ReadingInterval gap_in_bore(const ReadingInterval& gap_mm, double read_in_bore_mm,
-                                          double bore_mm);
+[[nodiscard]] Interval gap_in_bore(const Interval& gap_mm, double read_in_bore_mm, double bore_mm);
 
 } // namespace rodway

@@ -54,13 +54,12 @@ Result<std::vector<PartSpread>> spread_of_parts(const std::vector<WeighedPart>& 
             return masses.error();
         }
         PartSpread spread{kind.front().kind, *masses, {}};
-        const ReadingInterval lightest = kind[masses->least].mass_g;
+        const Interval lightest = kind[masses->least].mass_g;
         for (std::size_t at = 0; at < kind.size(); ++at) {
-            const ReadingInterval more = kind[at].mass_g - lightest;
+            const Interval more = kind[at].mass_g - lightest;
             spread.parts.push_back(
-                {kind[at].cylinder, at == masses->least
-                                        ? ReadingInterval{}
-                                        : ReadingInterval{std::max(0.0, more.low), more.high}});
+                {kind[at].cylinder,
+                 at == masses->least ? Interval{} : Interval{std::max(0.0, more.low), more.high}});
         }
         spreads.push_back(std::move(spread));
     }

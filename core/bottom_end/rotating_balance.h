@@ -12,13 +12,13 @@ namespace rodway {
 struct WeighedPart {
     std::string kind; ///< "piston", "rod_big_end" …: parts of one kind are to weigh alike
     int cylinder = 0;
-    ReadingInterval mass_g; ///< 0 to 50 000
+    Interval mass_g; ///< 0 to 50 000
 };
 
 /// One part beside the lightest of its kind.
 struct PartToMatch {
     int cylinder = 0;
-    ReadingInterval heavier_by_g; ///< than the lightest; to be taken off to match it. 0 or more
+    Interval heavier_by_g; ///< than the lightest; to be taken off to match it. 0 or more
 };
 
 /// All parts of one kind.

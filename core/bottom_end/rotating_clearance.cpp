@@ -44,8 +44,8 @@ RotatingClearance clearance_of(RotatingPair pair, const Gaps& gaps, const SizeBa
         if (!measured(at)) {
             continue;
         }
-        const ReadingInterval gap = *gaps[at].gap_mm;
-        ReadingInterval& smallest =
+        const Interval gap = *gaps[at].gap_mm;
+        Interval& smallest =
             clearance.smallest_mm ? *clearance.smallest_mm : clearance.smallest_mm.emplace(gap);
         smallest = {std::min(smallest.low, gap.low), std::min(smallest.high, gap.high)};
         if (!clearance.smallest || gap.middle() < gaps[*clearance.smallest].gap_mm->middle()) {

@@ -23,9 +23,9 @@ enum class RotatingPair {
 /// A gap found at one place. Empty: not measured.
 struct RotatingGap {
     RotatingPair pair = RotatingPair::rod_to_cam;
-    int place = 0;                         ///< cylinder, journal or counterweight
-    std::optional<CrankAngle> crank;       ///< where it was smallest
-    std::optional<ReadingInterval> gap_mm; ///< 0 to 200
+    int place = 0;                   ///< cylinder, journal or counterweight
+    std::optional<CrankAngle> crank; ///< where it was smallest
+    std::optional<Interval> gap_mm;  ///< 0 to 200
 };
 
 /// One pair, at all its places.
@@ -33,11 +33,11 @@ struct RotatingClearance {
     RotatingPair pair = RotatingPair::rod_to_cam;
     std::optional<std::size_t> smallest; ///< index into the readings; empty: none was measured
     /// The smallest true gap of those measured lies in here.
-    std::optional<ReadingInterval> smallest_mm;
+    std::optional<Interval> smallest_mm;
     /// Other readings that may be the smallest, their doubt counted: indices.
     std::vector<std::size_t> may_be_smallest;
     std::vector<int> not_measured;        ///< places
-    std::optional<BandStanding> standing; ///< of the smallest
+    std::optional<SizeStanding> standing; ///< of the smallest
 };
 
 /// .050 in and more. Common practice, no source; a shop or maker sets its own.

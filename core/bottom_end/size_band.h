@@ -2,8 +2,8 @@
 
 #include <limits>
 
-#include "core/sheets/figure_source.h"
 #include "core/sheets/reading_interval.h"
+#include "core/units/figure_band.h"
 
 namespace rodway {
 
@@ -14,7 +14,7 @@ struct SizeBand {
     FigureSource source = FigureSource::common_practice;
 };
 
-enum class BandStanding {
+enum class SizeStanding {
     within,
     below,
     above,
@@ -22,6 +22,6 @@ enum class BandStanding {
 };
 
 /// Judges a size by all that it may be (JCGM 106:2012: a guard band as wide as the doubt).
-[[nodiscard]] BandStanding stand_in(const ReadingInterval& size_mm, const SizeBand& band);
+[[nodiscard]] SizeStanding stand_in(const Interval& size_mm, const SizeBand& band);
 
 } // namespace rodway

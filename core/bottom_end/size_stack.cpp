@@ -19,7 +19,7 @@ Result<SizeStack> stack_of(const std::vector<StackTerm>& terms) {
     SizeStack stack;
     double squares = 0.0;
     for (std::size_t at = 0; at < terms.size(); ++at) {
-        const ReadingInterval& size = terms[at].size_mm;
+        const Interval& size = terms[at].size_mm;
         if (auto bad = wrong_interval("term", size, size_limits(), static_cast<int>(at) + 1)) {
             return *bad;
         }
@@ -32,7 +32,7 @@ Result<SizeStack> stack_of(const std::vector<StackTerm>& terms) {
 }
 
 Result<StatedSum> compare_with_stated(const std::vector<StackTerm>& terms,
-                                      const ReadingInterval& stated_mm) {
+                                      const Interval& stated_mm) {
     const auto stack = stack_of(terms);
     if (!stack) {
         return stack.error();

@@ -10,16 +10,16 @@ namespace rodway {
 
 /// One size in a chain of sizes that add up.
 struct StackTerm {
-    ReadingInterval size_mm;
+    Interval size_mm;
     bool taken_off = false; ///< subtracted
 };
 
 /// What a chain of sizes comes to.
 struct SizeStack {
-    ReadingInterval worst_mm; ///< every size at its worst end
+    Interval worst_mm; ///< every size at its worst end
     /// Half-widths combined by squares: how far it is likely to be, if the sizes know nothing of
     /// each other.
-    ReadingInterval likely_mm;
+    Interval likely_mm;
 };
 
 /// Worst case and root sum of squares (Shigley, chapter 1; JCGM 100:2008, 5.1.2).
@@ -29,7 +29,7 @@ Result<SizeStack> stack_of(const std::vector<StackTerm>& terms);
 
 /// A sum that somebody has written under a column of sizes, beside what they add up to.
 struct StatedSum {
-    ReadingInterval sum_mm;         ///< by the terms, at their worst
+    Interval sum_mm;                ///< by the terms, at their worst
     double stated_more_by_mm = 0.0; ///< stated less the sum's middle
     bool contradicts = false;       ///< further apart than the steps of the numbers explain
     /// What each term would have to be for the stated sum to be true, the others as they are, mm:
@@ -39,6 +39,6 @@ struct StatedSum {
 
 /// Errors: those of `stack_of`; not_a_number, out_of_range, field "stated".
 Result<StatedSum> compare_with_stated(const std::vector<StackTerm>& terms,
-                                      const ReadingInterval& stated_mm);
+                                      const Interval& stated_mm);
 
 } // namespace rodway

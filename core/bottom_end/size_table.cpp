@@ -13,7 +13,7 @@ namespace {
 /// One line of the table: all places along in one direction, or all directions at one place.
 struct TableLine {
     std::vector<int> places;
-    std::vector<ReadingInterval> sizes;
+    std::vector<Interval> sizes;
 };
 
 std::map<int, TableLine> lines_of(const std::vector<DiameterReading>& readings, bool along) {
@@ -30,9 +30,9 @@ std::map<int, TableLine> lines_of(const std::vector<DiameterReading>& readings, 
 std::optional<DiameterDifference> greatest_difference(const std::map<int, TableLine>& lines) {
     std::optional<DiameterDifference> greatest;
     double greatest_mm = -1.0;
-    ReadingInterval size_mm;
+    Interval size_mm;
     for (const auto& [at, line] : lines) {
-        const auto spread = spread_of(line.sizes);
+        const auto spread = reading_spread(line.sizes);
         if (!spread) {
             continue;
         }
@@ -78,9 +78,9 @@ std::optional<DiameterDifference> out_of_round_of(const std::vector<DiameterRead
     return greatest_difference(lines_of(readings, false));
 }
 
-ReadingInterval mean_diameter_mm(const std::vector<DiameterReading>& readings) {
+Interval mean_diameter_mm(const std::vector<DiameterReading>& readings) {
     RODWAY_ASSERT(!readings.empty());
-    ReadingInterval sum;
+    Interval sum;
     for (const DiameterReading& reading : readings) {
         sum = sum + reading.diameter_mm;
     }

@@ -11,14 +11,14 @@ namespace rodway {
 struct DiameterReading {
     int along = 0;  ///< height or end: 0 is the uppermost or foremost, counted on; 0 to 20
     int around = 0; ///< direction: 0 and on; 0 to 20
-    ReadingInterval diameter_mm;
+    Interval diameter_mm;
 };
 
 /// The greatest difference between two of them, and which two.
 struct DiameterDifference {
-    ReadingInterval size_mm; ///< what it can be; 0 or more
-    int at = 0;              ///< the direction (taper) or the height (out of round) it is worst at
-    int widest = 0;          ///< the height (taper) or the direction (out of round) of the widest
+    Interval size_mm; ///< what it can be; 0 or more
+    int at = 0;       ///< the direction (taper) or the height (out of round) it is worst at
+    int widest = 0;   ///< the height (taper) or the direction (out of round) of the widest
     int narrowest = 0;
 
     bool operator==(const DiameterDifference&) const = default;
@@ -38,7 +38,7 @@ struct DiameterDifference {
     const std::vector<DiameterReading>& readings);
 
 /// Mean of some readings, as far as they tell; at least one.
-[[nodiscard]] ReadingInterval mean_diameter_mm(const std::vector<DiameterReading>& readings);
+[[nodiscard]] Interval mean_diameter_mm(const std::vector<DiameterReading>& readings);
 
 /// What is wrong with a reading whose diameter should lie in 5 to 1000 mm; the fields are
 /// `field`, "along", "around".

@@ -8,7 +8,7 @@ namespace {
 std::vector<TurningStep> steps_of(const std::vector<TurningReading>& readings) {
     constexpr double rounding_Nm = 1e-9;
     std::vector<TurningStep> steps;
-    std::optional<ReadingInterval> before;
+    std::optional<Interval> before;
     int things_added = 0;
     for (const TurningReading& reading : readings) {
         TurningStep step{reading.after, reading.cylinder, reading.torque_Nm, {}, 1, false, false};

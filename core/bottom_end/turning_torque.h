@@ -15,17 +15,17 @@ enum class AfterFitting { mains, piston, cam, front_cover, other };
 /// The torque that keeps the crank turning, after one more thing went in.
 struct TurningReading {
     AfterFitting after = AfterFitting::mains;
-    std::optional<int> cylinder;              ///< of a piston
-    std::optional<ReadingInterval> torque_Nm; ///< empty: not measured; 0 to 500
+    std::optional<int> cylinder;       ///< of a piston
+    std::optional<Interval> torque_Nm; ///< empty: not measured; 0 to 500
 };
 
 struct TurningStep {
     AfterFitting after = AfterFitting::mains;
     std::optional<int> cylinder;
-    std::optional<ReadingInterval> torque_Nm;
+    std::optional<Interval> torque_Nm;
     /// What it takes more than before. Empty where it or all before it weren't measured, and for
     /// the first.
-    std::optional<ReadingInterval> added_Nm;
+    std::optional<Interval> added_Nm;
     /// How many things went in since the reading before: more than one, and the added torque can't
     /// be laid at one of them.
     int things_added = 1;

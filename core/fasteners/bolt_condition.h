@@ -5,19 +5,19 @@
 
 #include "core/base/result.h"
 #include "core/fasteners/bolt_stretch.h"
-#include "core/sheets/figure_source.h"
 #include "core/sheets/reading_interval.h"
+#include "core/units/figure_band.h"
 
 namespace rodway {
 
 /// A bolt as it lies on the bench, before it goes in. What wasn't looked at is empty.
 struct BoltCondition {
     int bolt = 0;
-    std::optional<bool> reused;                   ///< was in an engine before
-    std::optional<ReadingInterval> shank_mm;      ///< diameter where it isn't worn or stretched
-    std::optional<ReadingInterval> narrowest_mm;  ///< where it is thinnest, shank or threads alike
-    std::optional<ReadingInterval> new_length_mm; ///< free length when new
-    std::optional<ReadingInterval> length_now_mm; ///< free length now
+    std::optional<bool> reused;            ///< was in an engine before
+    std::optional<Interval> shank_mm;      ///< diameter where it isn't worn or stretched
+    std::optional<Interval> narrowest_mm;  ///< where it is thinnest, shank or threads alike
+    std::optional<Interval> new_length_mm; ///< free length when new
+    std::optional<Interval> length_now_mm; ///< free length now
 };
 
 /// What a bolt may look like. .002 in of necking is common practice, no source; the maker's figure
@@ -43,8 +43,8 @@ struct BoltStanding {
     int bolt = 0;
     bool refused = false;
     std::vector<BoltFault> faults;
-    std::optional<ReadingInterval> necking_mm; ///< empty: not measured
-    std::optional<PermanentSet> set;           ///< empty: not measured
+    std::optional<Interval> necking_mm; ///< empty: not measured
+    std::optional<PermanentSet> set;    ///< empty: not measured
 };
 
 /// Judges a bolt by what was measured; what wasn't is no fault and no pass.

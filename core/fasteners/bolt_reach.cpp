@@ -13,7 +13,7 @@ constexpr double rounding_mm = 1e-6;
 std::optional<Error> wrong_joint(const BoltInHole& joint) {
     struct Part {
         const char* field;
-        const ReadingInterval* size_mm;
+        const Interval* size_mm;
         double least_mm;
         double most_mm;
     };
@@ -39,22 +39,22 @@ std::optional<Error> wrong_joint(const BoltInHole& joint) {
 }
 
 /// Whether something longer than 0 happens.
-Happens happens(const ReadingInterval& over_mm) {
+Happens happens(const Interval& over_mm) {
     return over_mm.low > rounding_mm    ? Happens::yes
            : over_mm.high > rounding_mm ? Happens::too_close_to_call
                                         : Happens::no;
 }
 
-ReadingInterval no_less_than_nothing(const ReadingInterval& length_mm) {
+Interval no_less_than_nothing(const Interval& length_mm) {
     return {std::max(0.0, length_mm.low), std::max(0.0, length_mm.high)};
 }
 
 /// From where both have thread to where either ends. Over how far the bolt reaches this rises, is
 /// level and falls again (as its plain shank comes in), so it is least at an end and greatest on
 /// the level.
-ReadingInterval engaged(const BoltInHole& joint, const ReadingInterval& into_mm) {
+Interval engaged(const BoltInHole& joint, const Interval& into_mm) {
     constexpr double to_the_head_mm = 1e6;
-    const auto threaded_mm = joint.threaded_mm.value_or(ReadingInterval::exactly(to_the_head_mm));
+    const auto threaded_mm = joint.threaded_mm.value_or(Interval::exactly(to_the_head_mm));
     const auto least_mm = [&](double into) {
         const double from = std::max(joint.counterbore_mm.high, into - threaded_mm.low);
         return std::max(0.0, std::min(into, joint.thread_to_mm.low) - from);
@@ -83,7 +83,7 @@ Result<BoltReach> bolt_reach(const BoltInHole& joint) {
         // The shank's end may go into the counterbore, no further.
         reach.shank_jams = happens(reach.into_hole_mm - *joint.threaded_mm - joint.counterbore_mm);
     }
-    const ReadingInterval beyond_thread_mm = reach.into_hole_mm - joint.thread_to_mm;
+    const Interval beyond_thread_mm = reach.into_hole_mm - joint.thread_to_mm;
     if (joint.bottom_mm) {
         reach.to_bottom_mm = *joint.bottom_mm - reach.into_hole_mm;
         // A full-sized bolt can't pass the end of the thread, whatever the drill left below.

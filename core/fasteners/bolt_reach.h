@@ -9,18 +9,18 @@ namespace rodway {
 
 /// A bolt through a part into a threaded hole. Lengths in mm, as far as readings tell.
 struct BoltInHole {
-    ReadingInterval length_mm; ///< under the head, 1 to 1000
-    ReadingInterval washer_mm; ///< thickness, 0 to 50; 0: none
-    ReadingInterval stack_mm;  ///< of all it goes through: part, gasket, spacer; 0 to 1000
-    double pitch_mm = 0.0;     ///< 0.2 to 6
+    Interval length_mm;    ///< under the head, 1 to 1000
+    Interval washer_mm;    ///< thickness, 0 to 50; 0: none
+    Interval stack_mm;     ///< of all it goes through: part, gasket, spacer; 0 to 1000
+    double pitch_mm = 0.0; ///< 0.2 to 6
     /// Threaded length of the bolt, from its end, 1 to 1000. Empty: threaded to the head.
-    std::optional<ReadingInterval> threaded_mm;
-    ReadingInterval counterbore_mm; ///< of the hole, before its thread begins; 0 to 200
-    ReadingInterval thread_to_mm;   ///< depth to which full thread goes, from the hole's face; 0 to
-                                    ///< 500, no less than the counterbore
+    std::optional<Interval> threaded_mm;
+    Interval counterbore_mm; ///< of the hole, before its thread begins; 0 to 200
+    Interval thread_to_mm;   ///< depth to which full thread goes, from the hole's face; 0 to
+                             ///< 500, no less than the counterbore
     /// Depth at which a bolt meets the bottom, for a blind hole; no less than `thread_to_mm`.
     /// Empty: the hole is open, and what is longer than its thread stands out at the other end.
-    std::optional<ReadingInterval> bottom_mm;
+    std::optional<Interval> bottom_mm;
 };
 
 enum class Happens {
@@ -31,17 +31,17 @@ enum class Happens {
 
 /// What becomes of the bolt.
 struct BoltReach {
-    ReadingInterval into_hole_mm;    ///< from the hole's face; negative: it doesn't reach
-    ReadingInterval engaged_mm;      ///< thread in thread, 0 or more
-    ReadingInterval engaged_threads; ///< the same by the pitch, a plain number
+    Interval into_hole_mm;    ///< from the hole's face; negative: it doesn't reach
+    Interval engaged_mm;      ///< thread in thread, 0 or more
+    Interval engaged_threads; ///< the same by the pitch, a plain number
     /// It meets the bottom, or runs out of thread in the hole, before the head clamps.
     Happens bottoms = Happens::no;
     /// Its plain shank meets the thread before the head clamps.
     Happens shank_jams = Happens::no;
-    std::optional<ReadingInterval> to_bottom_mm; ///< left; negative: too long. Empty: open hole
+    std::optional<Interval> to_bottom_mm; ///< left; negative: too long. Empty: open hole
     /// Beyond the thread of an open hole, into whatever is there (a pushrod hole, a passage,
     /// water); 0 or more. Empty: blind hole.
-    std::optional<ReadingInterval> sticks_out_mm;
+    std::optional<Interval> sticks_out_mm;
     Happens sticks_out = Happens::no;
 };
 

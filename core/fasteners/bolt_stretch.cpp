@@ -32,7 +32,7 @@ Result<double> compliance_mm_per_N(const std::vector<BoltSection>& sections, dou
     return sum_per_mm / modulus_MPa;
 }
 
-SetStanding standing_of(const ReadingInterval& set_mm, double most_mm) {
+SetStanding standing_of(const Interval& set_mm, double most_mm) {
     if (set_mm.high < -rounding_mm) {
         return SetStanding::shorter;
     }
@@ -75,19 +75,18 @@ Result<double> stretch_at_preload_mm(Force preload, const std::vector<BoltSectio
     return compliance ? Result<double>(preload.in_N() * *compliance) : compliance.error();
 }
 
-Result<ReadingInterval> preload_at_stretch_N(const ReadingInterval& stretch_mm,
-                                             const std::vector<BoltSection>& sections,
-                                             double modulus_MPa) {
+Result<Interval> preload_at_stretch_N(const Interval& stretch_mm,
+                                      const std::vector<BoltSection>& sections,
+                                      double modulus_MPa) {
     if (auto bad = wrong_interval("stretch", stretch_mm, {0.0, 10.0, "mm"})) {
         return *bad;
     }
     const auto compliance = compliance_mm_per_N(sections, modulus_MPa);
-    return compliance ? Result<ReadingInterval>(stretch_mm * (1.0 / *compliance))
-                      : compliance.error();
+    return compliance ? Result<Interval>(stretch_mm * (1.0 / *compliance)) : compliance.error();
 }
 
-Result<PermanentSet> permanent_set(const ReadingInterval& new_length_mm,
-                                   const ReadingInterval& length_now_mm, const SetLimit& limit) {
+Result<PermanentSet> permanent_set(const Interval& new_length_mm, const Interval& length_now_mm,
+                                   const SetLimit& limit) {
     const Limits lengths{1.0, 1000.0, "mm"};
     if (auto bad = wrong_interval("new_length", new_length_mm, lengths)) {
         return *bad;
@@ -98,7 +97,7 @@ Result<PermanentSet> permanent_set(const ReadingInterval& new_length_mm,
     if (auto bad = outside("limit", limit.most_mm, {0.0, 5.0, "mm"})) {
         return *bad;
     }
-    const ReadingInterval set_mm = length_now_mm - new_length_mm;
+    const Interval set_mm = length_now_mm - new_length_mm;
     return PermanentSet{set_mm, standing_of(set_mm, limit.most_mm)};
 }
 

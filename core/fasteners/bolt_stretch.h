@@ -5,8 +5,8 @@
 
 #include "core/base/result.h"
 #include "core/fasteners/thread.h"
-#include "core/sheets/figure_source.h"
 #include "core/sheets/reading_interval.h"
+#include "core/units/figure_band.h"
 #include "core/units/force.h"
 
 namespace rodway {
@@ -40,9 +40,9 @@ Result<double> stretch_at_preload_mm(Force preload, const std::vector<BoltSectio
 
 /// Preload of a bolt that is so much longer than free; `stretch_mm` 0 to 10, from an interval of
 /// readings an interval of preloads, N. Errors: as above; "stretch".
-Result<ReadingInterval> preload_at_stretch_N(const ReadingInterval& stretch_mm,
-                                             const std::vector<BoltSection>& sections,
-                                             double modulus_MPa = steel_modulus_MPa);
+Result<Interval> preload_at_stretch_N(const Interval& stretch_mm,
+                                      const std::vector<BoltSection>& sections,
+                                      double modulus_MPa = steel_modulus_MPa);
 
 /// Most that a bolt may stay longer than it was new. .001 in is common practice, no source; the
 /// maker's figure rules.
@@ -61,14 +61,13 @@ enum class SetStanding {
 
 /// A bolt's free length now, beside what it was new.
 struct PermanentSet {
-    ReadingInterval set_mm; ///< now less new
+    Interval set_mm; ///< now less new
     SetStanding standing = SetStanding::none_seen;
 };
 
 /// Errors: not_a_number, out_of_range; fields "new_length", "length_now" (1 to 1000 mm), "limit" (0
 /// to 5).
-Result<PermanentSet> permanent_set(const ReadingInterval& new_length_mm,
-                                   const ReadingInterval& length_now_mm,
+Result<PermanentSet> permanent_set(const Interval& new_length_mm, const Interval& length_now_mm,
                                    const SetLimit& limit = {});
 
 } // namespace rodway

@@ -42,11 +42,12 @@ std::vector<FastenerStrength> make_grades() {
     for (const GradeRow& row : sae_rows) {
         all.push_back({GradeSystem::sae_j429, row.grade, Length::inches(row.from).in_mm(),
                        Length::inches(row.to).in_mm(), row.proof * MPa_per_ksi,
-                       row.tensile * MPa_per_ksi, row.yield * MPa_per_ksi, FigureSource::textbook});
+                       row.tensile * MPa_per_ksi, row.yield * MPa_per_ksi,
+                       FigureSource::published});
     }
     for (const GradeRow& row : iso_rows) {
         all.push_back({GradeSystem::iso_898_1, row.grade, row.from, row.to, row.proof, row.tensile,
-                       row.yield, FigureSource::textbook});
+                       row.yield, FigureSource::published});
     }
     return all;
 }

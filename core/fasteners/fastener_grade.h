@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/sheets/figure_source.h"
+#include "core/units/figure_band.h"
 
 namespace rodway {
 
@@ -26,7 +26,7 @@ struct FastenerStrength {
     std::optional<double> proof_MPa;
     std::optional<double> tensile_MPa; ///< least
     std::optional<double> yield_MPa;   ///< least
-    FigureSource source = FigureSource::textbook;
+    FigureSource source = FigureSource::published;
 };
 
 /// The rows of SAE J429 (Shigley, table 8-9) and ISO 898-1 (Shigley, table 8-11; for 8.8 up to M16

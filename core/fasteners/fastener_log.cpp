@@ -58,7 +58,7 @@ std::optional<Error> wrong_log(const Log& log) {
 }
 
 /// What a step allows, tolerance counted.
-ReadingInterval allowed(const TighteningStep& step, const TighteningTolerance& tolerance) {
+Interval allowed(const TighteningStep& step, const TighteningTolerance& tolerance) {
     constexpr double rounding = 1e-6; // numbers typed in other units don't come out even
     switch (step.kind) {
         case TighteningKind::torque:
@@ -82,7 +82,7 @@ BoltPassState state_of(const TighteningEntry& entry, const JointPlan& plan) {
     const TighteningStep& step = plan.step_of(entry.pass);
     const bool number = step.has_number() && entry.reached;
     if (number) {
-        const ReadingInterval band = allowed(step, plan.tolerance);
+        const Interval band = allowed(step, plan.tolerance);
         if (entry.reached->low > band.high || entry.reached->high < band.low) {
             return BoltPassState::differs;
         }

@@ -7,8 +7,8 @@
 #include "core/base/result.h"
 #include "core/fasteners/bolt_condition.h"
 #include "core/fasteners/tightening_steps.h"
-#include "core/sheets/figure_source.h"
 #include "core/sheets/reading_interval.h"
+#include "core/units/figure_band.h"
 
 namespace rodway {
 
@@ -43,8 +43,8 @@ struct TighteningEntry {
     int bolt = 0;
     int pass = 0; ///< counted from 1
     /// N m, degrees or mm, as the step has it; empty: ticked, no number written.
-    std::optional<ReadingInterval> reached;
-    std::optional<ReadingInterval> end_torque_Nm; ///< with an angle: the torque at its end
+    std::optional<Interval> reached;
+    std::optional<Interval> end_torque_Nm; ///< with an angle: the torque at its end
 };
 
 enum class BoltPassState {

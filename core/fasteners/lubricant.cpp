@@ -13,7 +13,7 @@ constexpr double lubricated_scatter = 2.88 / 34.18; // Shigley, table 8-14
 constexpr double dry_scatter = 4.91 / 34.3;         // Shigley, table 8-13
 
 Lubricant from_book(const char* id, double factor, double scatter) {
-    return {id, factor, scatter, FigureSource::textbook, FigureSource::textbook};
+    return {id, factor, scatter, FigureSource::published, FigureSource::published};
 }
 
 } // namespace
@@ -72,7 +72,7 @@ Result<Lubricant> lubricant_from_trials(std::string name, Torque torque, double 
                                static_cast<int>(row.size()) + 1)) {
             return *bad;
         }
-        row.push_back({{}, ReadingInterval::exactly(preload.in_N())});
+        row.push_back({{}, Interval::exactly(preload.in_N())});
     }
     const auto statistics = row_statistics(row);
     if (!statistics) {

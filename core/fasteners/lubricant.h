@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/sheets/figure_source.h"
+#include "core/units/figure_band.h"
 #include "core/units/force.h"
 #include "core/units/torque.h"
 
@@ -25,8 +25,8 @@ struct Lubricant {
     double factor = 0.0;
     /// Standard deviation of the preload at one torque, as a share of its mean.
     double scatter = 0.0;
-    FigureSource source = FigureSource::textbook;         ///< of the factor
-    FigureSource scatter_source = FigureSource::textbook; ///< of the scatter
+    FigureSource source = FigureSource::published;         ///< of the factor
+    FigureSource scatter_source = FigureSource::published; ///< of the scatter
 
     /// Preload scatters by two standard deviations either side, so K from K/(1 + 2s) to K/(1 - 2s).
     [[nodiscard]] NutFactor nut_factor() const;

@@ -1,30 +1,25 @@
 #include "core/sheets/reading_interval.h"
 
 #include <algorithm>
-#include <cmath>
 #include <limits>
 
 #include "core/units/within.h"
 
 namespace rodway {
 
-double ReadingInterval::standard_uncertainty() const {
-    return width() / std::sqrt(12.0);
-}
-
-std::optional<ReadingInterval> interval_of(const ReadingValue& value) {
+std::optional<Interval> interval_of(const ReadingValue& value) {
     if (!value.is_number() || value.firmness == Firmness::below ||
         value.firmness == Firmness::above) {
         return std::nullopt;
     }
     if (value.low != value.high) {
-        return ReadingInterval{value.low, value.high};
+        return Interval{value.low, value.high};
     }
     const double steps = value.firmness == Firmness::about ? 2.0 : 1.0;
-    return ReadingInterval::around(value.low, steps * value.resolution);
+    return Interval::around(value.low, steps * value.resolution);
 }
 
-std::optional<ReadingInterval> spread_of(std::span<const ReadingInterval> values) {
+std::optional<Interval> reading_spread(std::span<const Interval> values) {
     if (values.size() < 2) {
         return std::nullopt;
     }
@@ -41,10 +36,10 @@ std::optional<ReadingInterval> spread_of(std::span<const ReadingInterval> values
             }
         }
     }
-    return ReadingInterval{std::max(0.0, greatest_low - least_high), widest};
+    return Interval{std::max(0.0, greatest_low - least_high), widest};
 }
 
-std::optional<Error> wrong_interval(const std::string& field, const ReadingInterval& interval,
+std::optional<Error> wrong_interval(const std::string& field, const Interval& interval,
                                     const Limits& limits, std::optional<int> line) {
     if (auto bad = outside(field, interval.low, limits, line)) {
         return bad;

@@ -92,7 +92,7 @@ Result<RowStatistics> row_statistics(const std::vector<RowReading>& row) {
         return *bad;
     }
     std::vector<double> middles;
-    std::vector<ReadingInterval> intervals;
+    std::vector<Interval> intervals;
     for (const RowReading& reading : row) {
         middles.push_back(reading.value.middle());
         intervals.push_back(reading.value);
@@ -109,7 +109,7 @@ Result<RowStatistics> row_statistics(const std::vector<RowReading>& row) {
     if (row.size() > 1) {
         statistics.standard_deviation = sample_deviation(middles, statistics.mean);
         statistics.spread = middles[statistics.greatest] - middles[statistics.least];
-        statistics.true_spread = spread_of(intervals);
+        statistics.true_spread = reading_spread(intervals);
     }
     find_odd(row, middles, statistics);
     return statistics;

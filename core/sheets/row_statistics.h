@@ -13,7 +13,7 @@ namespace rodway {
 /// One reading of a row: the same thing read at one of several positions.
 struct RowReading {
     std::string position; ///< as kept, e.g. "3I"
-    ReadingInterval value;
+    Interval value;
 };
 
 /// Whether the row says if one of its readings is the odd one out.
@@ -43,8 +43,8 @@ struct RowStatistics {
     std::optional<double> standard_deviation; ///< of a sample, n - 1; empty for one reading
     std::size_t greatest = 0;                 ///< index, the first of equals
     std::size_t least = 0;
-    std::optional<double> spread;               ///< greatest less least; empty for one reading
-    std::optional<ReadingInterval> true_spread; ///< what it can be, the readings' steps counted
+    std::optional<double> spread;        ///< greatest less least; empty for one reading
+    std::optional<Interval> true_spread; ///< what it can be, the readings' steps counted
 
     OddOneOutRule rule = OddOneOutRule::too_few;
     double scale = 0.0; ///< one standard deviation as the rule takes it; 0 unless it was applied

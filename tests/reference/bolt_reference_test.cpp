@@ -195,7 +195,7 @@ TEST(BoltReference, NutFactors) {
         const auto lubricant = lubricant_called(id);
         ASSERT_TRUE(lubricant.ok()) << id;
         EXPECT_EQ(lubricant->factor, factor) << id;
-        EXPECT_EQ(lubricant->source, FigureSource::textbook) << id;
+        EXPECT_EQ(lubricant->source, FigureSource::published) << id;
     }
 }
 
@@ -206,7 +206,7 @@ TEST(BoltReference, PreloadScattersAtOneTorque) {
     std::vector<RowReading> row;
     std::vector<Force> preloads;
     for (const double kN : preloads_kN) {
-        row.push_back({"", ReadingInterval::around(kN, 0.1)});
+        row.push_back({"", Interval::around(kN, 0.1)});
         preloads.push_back(Force::N(1000.0 * kN));
     }
     const auto statistics = row_statistics(row);

@@ -10,8 +10,8 @@ namespace {
 double inches(double mm) {
     return Length::mm(mm).in_inches();
 }
-ReadingInterval in(double value, double step = 0.0001) {
-    return ReadingInterval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
+Interval in(double value, double step = 0.0001) {
+    return Interval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
 }
 
 /// Two ends, two directions: front upright, front across, rear upright, rear across.
@@ -42,14 +42,14 @@ TEST(BearingClearance, IsAnIntervalAndHasATightestPlace) {
     EXPECT_NEAR(inches(clearance->gauge_mm->low), 0.0025, 1e-9);
     EXPECT_NEAR(inches(clearance->gauge_mm->high), 0.0027, 1e-9);
     EXPECT_NEAR(inches(clearance->tightest_mm->middle()), 0.0023, 1e-9);
-    EXPECT_EQ(clearance->standing, BandStanding::within);
+    EXPECT_EQ(clearance->standing, SizeStanding::within);
     EXPECT_NEAR(inches(clearance->journal_out_of_round->size_mm.middle()), 0.0002, 1e-9);
     EXPECT_NEAR(inches(clearance->journal_taper->size_mm.high), 0.0002, 1e-9);
     EXPECT_NEAR(inches(clearance->bore_out_of_round->size_mm.middle()), 0.0004, 1e-9);
     EXPECT_EQ(clearance->bore_out_of_round->at, 1);
     EXPECT_EQ(bearing_clearance(main_two(), band(0.0026, 0.0030))->standing,
-              BandStanding::too_close_to_call);
-    EXPECT_EQ(bearing_clearance(main_two(), band(0.0028, 0.0030))->standing, BandStanding::below);
+              SizeStanding::too_close_to_call);
+    EXPECT_EQ(bearing_clearance(main_two(), band(0.0028, 0.0030))->standing, SizeStanding::below);
 }
 
 TEST(BearingClearance, ByHousingItTakesTwoShells) {
@@ -79,7 +79,7 @@ TEST(BearingClearance, StripAndGaugeAreBothKept) {
     EXPECT_NEAR(inches(clearance.strip_mm->middle()), 0.0015, 1e-9);
     EXPECT_NEAR(inches(clearance.strip_more_by_mm->middle()), -0.0011, 1e-9);
     EXPECT_TRUE(clearance.methods_disagree);
-    EXPECT_EQ(clearance.standing, BandStanding::within); // of the gauge
+    EXPECT_EQ(clearance.standing, SizeStanding::within); // of the gauge
     readings.strip_mm = in(0.0024, 0.0005);
     EXPECT_FALSE(bearing_clearance(readings, band(0.0020, 0.0030))->methods_disagree);
     // A strip alone is kept without a gauge to set it beside.
@@ -106,10 +106,10 @@ TEST(BearingClearance, NamesWhatIsWrong) {
     EXPECT_EQ(bearing_clearance(readings, band(0, 1)).error().field, "journal");
     EXPECT_EQ(bearing_clearance(readings, band(0, 1)).error().line, 3);
     readings = main_two();
-    readings.shell_mm = ReadingInterval{0.09, 0.09};
+    readings.shell_mm = Interval{0.09, 0.09};
     EXPECT_EQ(bearing_clearance(readings, band(0, 1)).error().field, "shell");
     readings = main_two();
-    readings.strip_mm = ReadingInterval{2.5, 2.5};
+    readings.strip_mm = Interval{2.5, 2.5};
     EXPECT_EQ(bearing_clearance(readings, band(0, 1)).error().field, "strip");
 }
 

@@ -10,8 +10,8 @@ namespace {
 using Motion = PartMotion;
 using Share = PartShare;
 
-ReadingInterval g(double value, double step = 0.1) {
-    return ReadingInterval::around(value, step);
+Interval g(double value, double step = 0.1) {
+    return Interval::around(value, step);
 }
 
 /// A balance card in an article (chevyhiperformance.com 0906chp): "x2" beside big ends and bearings

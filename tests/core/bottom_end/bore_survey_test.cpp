@@ -16,8 +16,7 @@ double inches(double mm) {
 BoreReading reading(int cylinder, int height, int direction, double size_in) {
     return {cylinder,
             {height, direction,
-             ReadingInterval::around(Length::inches(size_in).in_mm(),
-                                     Length::inches(step_in).in_mm())}};
+             Interval::around(Length::inches(size_in).in_mm(), Length::inches(step_in).in_mm())}};
 }
 
 /// Heights down, directions across: invented.

@@ -17,8 +17,8 @@ double mm(double inches) {
 double inches(double mm) {
     return Length::mm(mm).in_inches();
 }
-ReadingInterval in(double value, double step = 0.001) {
-    return ReadingInterval::around(mm(value), mm(step));
+Interval in(double value, double step = 0.001) {
+    return Interval::around(mm(value), mm(step));
 }
 
 DeckReading piston(int cylinder, double along_in, double one_in, double other_in) {
@@ -99,7 +99,7 @@ TEST(DeckHeight, AStraightenedCutLevelsTheBank) {
         for (std::size_t at = 0; at < after.size(); ++at) {
             const double share = static_cast<double>(at) / 3.0;
             const auto taken =
-                ReadingInterval::exactly(*cut.front_mm + share * (*cut.rear_mm - *cut.front_mm));
+                Interval::exactly(*cut.front_mm + share * (*cut.rear_mm - *cut.front_mm));
             after[at].rocked_one_way_mm = *after[at].rocked_one_way_mm - taken;
             after[at].rocked_other_way_mm = *after[at].rocked_other_way_mm - taken;
             nearest_in =
@@ -128,7 +128,7 @@ TEST(DeckHeight, CornersSayHowTheDeckLies) {
     EXPECT_FALSE(lie.twist_mm.has_value());
     EXPECT_FALSE(lie.rear_higher_mm.has_value());
     EXPECT_NEAR(inches(lie.spread_mm->middle()), 0.013, 1e-9);
-    corners.rear_inboard_mm = ReadingInterval{9.0, 9.0};
+    corners.rear_inboard_mm = Interval{9.0, 9.0};
     EXPECT_EQ(deck_lie(corners).error().field, "corner");
 }
 
@@ -152,7 +152,7 @@ TEST(DeckHeight, NamesWhatIsWrong) {
     EXPECT_EQ(survey_deck(readings).error().code, ErrorCode::duplicate_field);
     EXPECT_EQ(survey_deck(readings).error().line, 3);
     readings = bank();
-    readings[1].rocked_other_way_mm = ReadingInterval{60.0, 60.0};
+    readings[1].rocked_other_way_mm = Interval{60.0, 60.0};
     EXPECT_EQ(survey_deck(readings).error().field, "deck");
     EXPECT_EQ(deck_cut(bank(), 25.0).error().field, "target");
 }

@@ -7,8 +7,8 @@
 namespace rodway {
 namespace {
 
-ReadingInterval in(double value, double step = 0.0005) {
-    return ReadingInterval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
+Interval in(double value, double step = 0.0005) {
+    return Interval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
 }
 double inches(double mm) {
     return Length::mm(mm).in_inches();
@@ -23,14 +23,14 @@ TEST(EndPlay, IsTheDialsTravelWhicheverWayItCounts) {
     EXPECT_NEAR(inches(one_way->play_mm.width()), 0.001, 1e-9);
     EXPECT_NEAR(one_way->play_mm.low, other_way->play_mm.low, 1e-12);
     EXPECT_NEAR(one_way->play_mm.high, other_way->play_mm.high, 1e-12);
-    EXPECT_EQ(one_way->standing, BandStanding::within);
+    EXPECT_EQ(one_way->standing, SizeStanding::within);
     EXPECT_FALSE(one_way->trials_apart_mm.has_value());
     EXPECT_EQ(end_play({{in(0.0), in(0.0035)}}, common_crank_end_play())->standing,
-              BandStanding::too_close_to_call);
+              SizeStanding::too_close_to_call);
     EXPECT_EQ(end_play({{in(0.0), in(0.0025)}}, common_crank_end_play())->standing,
-              BandStanding::below);
+              SizeStanding::below);
     EXPECT_EQ(end_play({{in(0.0), in(0.0250)}}, common_rod_side_clearance())->standing,
-              BandStanding::above);
+              SizeStanding::above);
 }
 
 TEST(EndPlay, TrialsThatDoNotRepeatAreToldFromRounding) {

@@ -13,10 +13,10 @@ double mm(double inches) {
 double inches(double mm) {
     return Length::mm(mm).in_inches();
 }
-ReadingInterval in(double value) {
-    return ReadingInterval::around(mm(value), mm(0.0001));
+Interval in(double value) {
+    return Interval::around(mm(value), mm(0.0001));
 }
-const SizeBand wanted{0.0045 * 25.4, 0.0055 * 25.4, FigureSource::maker};
+const SizeBand wanted{0.0045 * 25.4, 0.0055 * 25.4, FigureSource::makers_instructions};
 
 // Invented figures; by hand.
 TEST(PistonWall, IsBoreLessPistonWithTheDoubtOfBoth) {
@@ -30,11 +30,11 @@ TEST(PistonWall, IsBoreLessPistonWithTheDoubtOfBoth) {
     ASSERT_EQ(walls->size(), 5u);
     EXPECT_NEAR(inches((*walls)[0].clearance_mm->low), 0.0049, 1e-9);
     EXPECT_NEAR(inches((*walls)[0].clearance_mm->high), 0.0051, 1e-9);
-    EXPECT_EQ((*walls)[0].standing, BandStanding::within);
+    EXPECT_EQ((*walls)[0].standing, SizeStanding::within);
     EXPECT_EQ(*(*walls)[0].hone_mm, 0.0);
-    EXPECT_EQ((*walls)[1].standing, BandStanding::below);
+    EXPECT_EQ((*walls)[1].standing, SizeStanding::below);
     EXPECT_NEAR(inches(*(*walls)[1].hone_mm), 0.0045 - 0.0037, 1e-9);
-    EXPECT_EQ((*walls)[2].standing, BandStanding::too_close_to_call);
+    EXPECT_EQ((*walls)[2].standing, SizeStanding::too_close_to_call);
     EXPECT_NEAR(inches(*(*walls)[2].hone_mm), 0.0001, 1e-9);
     EXPECT_FALSE((*walls)[3].clearance_mm.has_value());
     EXPECT_FALSE((*walls)[3].standing.has_value());
@@ -61,9 +61,9 @@ TEST(PistonWall, NamesWhatIsWrong) {
     const auto wrong = [&](PistonInBore piston) {
         return piston_walls({{1, in(4.025), 12.7, in(4.03)}, piston}, wanted).error();
     };
-    EXPECT_EQ(wrong({2, ReadingInterval{4.0, 4.0}, 12.7, in(4.03)}).field, "piston");
-    EXPECT_EQ(wrong({2, ReadingInterval{4.0, 4.0}, 12.7, in(4.03)}).line, 2);
-    EXPECT_EQ(wrong({2, in(4.0), 12.7, ReadingInterval{103.0, 102.0}}).field, "bore");
+    EXPECT_EQ(wrong({2, Interval{4.0, 4.0}, 12.7, in(4.03)}).field, "piston");
+    EXPECT_EQ(wrong({2, Interval{4.0, 4.0}, 12.7, in(4.03)}).line, 2);
+    EXPECT_EQ(wrong({2, in(4.0), 12.7, Interval{103.0, 102.0}}).field, "bore");
     EXPECT_EQ(wrong({2, in(4.0), -1.0, in(4.03)}).field, "gauge_height");
 }
 

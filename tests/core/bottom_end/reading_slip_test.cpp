@@ -20,14 +20,14 @@ std::vector<DiameterReading> four(double size_in) {
     for (int place = 0; place < 4; ++place) {
         const double wobble_in = 0.0001 * (place % 2);
         readings.push_back(
-            {place / 2, place % 2, ReadingInterval::around(mm(size_in + wobble_in), mm(0.0001))});
+            {place / 2, place % 2, Interval::around(mm(size_in + wobble_in), mm(0.0001))});
     }
     return readings;
 }
 
 void shift(std::vector<DiameterReading>& readings, double by_in) {
     for (DiameterReading& reading : readings) {
-        reading.diameter_mm = reading.diameter_mm + ReadingInterval::exactly(mm(by_in));
+        reading.diameter_mm = reading.diameter_mm + Interval::exactly(mm(by_in));
     }
 }
 
@@ -81,7 +81,7 @@ TEST(ReadingSlip, OneReadingAgainstItsMates) {
     for (const double slip_in : {0.025, -0.025, 0.100, -0.100}) {
         auto bearings = mains(1);
         auto& wrong = bearings[0].journal[2].diameter_mm;
-        wrong = wrong + ReadingInterval::exactly(mm(slip_in));
+        wrong = wrong + Interval::exactly(mm(slip_in));
         const auto found = slips(bearings);
         ASSERT_EQ(found.size(), 1u) << slip_in;
         EXPECT_EQ(found[0].suspect, SlipSuspect::readings);
@@ -93,7 +93,7 @@ TEST(ReadingSlip, OneReadingAgainstItsMates) {
     }
     // Off by something else, it is no slip.
     auto bearings = mains(1);
-    bearings[0].journal[2].diameter_mm = ReadingInterval::exactly(mm(2.4480 - 0.015));
+    bearings[0].journal[2].diameter_mm = Interval::exactly(mm(2.4480 - 0.015));
     EXPECT_TRUE(slips(bearings).empty());
 }
 
@@ -101,7 +101,7 @@ TEST(ReadingSlip, HalfAgainstHalfIsDecidedByNominalOrTheOthers) {
     auto bearings = mains(5);
     auto& rear = bearings[3].bore;
     for (const std::size_t at : {std::size_t{2}, std::size_t{3}}) {
-        rear[at].diameter_mm = rear[at].diameter_mm + ReadingInterval::exactly(mm(-0.025));
+        rear[at].diameter_mm = rear[at].diameter_mm + Interval::exactly(mm(-0.025));
     }
     const auto by_mates = slips(bearings);
     ASSERT_EQ(by_mates.size(), 1u);
@@ -168,7 +168,7 @@ TEST(ReadingSlip, HousingAndShellsServeAsWell) {
     auto bearings = mains(3);
     for (BearingReadings& bearing : bearings) {
         bearing.housing = four(2.6412);
-        bearing.shell_mm = ReadingInterval::exactly(mm(0.0953));
+        bearing.shell_mm = Interval::exactly(mm(0.0953));
         bearing.bore.clear();
     }
     EXPECT_TRUE(slips(bearings).empty());
@@ -221,7 +221,7 @@ TEST(ReadingSlip, AnyOneSlipAmongMainsIsFoundWhereItIs) {
             for (auto* sizes : {&bearing.journal, &bearing.bore}) {
                 for (DiameterReading& reading : *sizes) {
                     reading.diameter_mm =
-                        reading.diameter_mm + ReadingInterval::exactly(mm(honest_in(random)));
+                        reading.diameter_mm + Interval::exactly(mm(honest_in(random)));
                 }
             }
         }
@@ -234,7 +234,7 @@ TEST(ReadingSlip, AnyOneSlipAmongMainsIsFoundWhereItIs) {
             shift(sizes, slip_in);
         } else {
             sizes[reading].diameter_mm =
-                sizes[reading].diameter_mm + ReadingInterval::exactly(mm(slip_in));
+                sizes[reading].diameter_mm + Interval::exactly(mm(slip_in));
         }
         const auto found = slips(bearings);
         ASSERT_EQ(found.size(), 1u) << round;

@@ -15,8 +15,8 @@ double mm(double inches) {
 double inches(double mm) {
     return Length::mm(mm).in_inches();
 }
-ReadingInterval feeler(double value_in, double step_in = 0.001) {
-    return ReadingInterval::around(mm(value_in), mm(step_in));
+Interval feeler(double value_in, double step_in = 0.001) {
+    return Interval::around(mm(value_in), mm(step_in));
 }
 
 // Common practice, no source: .0040 to .0045 in for each inch of bore, top ring, road: .016 to .018
@@ -45,7 +45,7 @@ TEST(RingGap, SaysWhatIsNeededAndWhatToFile) {
         EXPECT_GT(common_ring_gap(ring, RingUse::boosted).least_per_bore,
                   common_ring_gap(ring, RingUse::road).least_per_bore);
     }
-    const RingGapFigure card{0.0065, 0.0070, FigureSource::maker};
+    const RingGapFigure card{0.0065, 0.0070, FigureSource::makers_instructions};
     EXPECT_NEAR(inches(ring_gap(mm(4.0), feeler(0.02), card)->least_mm), 0.026, 1e-9);
 }
 
@@ -55,7 +55,7 @@ TEST(RingGap, OpensByPiTimesTheBore) {
     const double gap_mm = 0.4;
     const double length_mm = std::numbers::pi * bore_mm - gap_mm;
     for (const double wider_mm : {0.0, 0.0127, 0.5, -0.05}) {
-        const auto gap = gap_in_bore(ReadingInterval::exactly(gap_mm), bore_mm, bore_mm + wider_mm);
+        const auto gap = gap_in_bore(Interval::exactly(gap_mm), bore_mm, bore_mm + wider_mm);
         EXPECT_NEAR(std::numbers::pi * (bore_mm + wider_mm) - gap.middle(), length_mm, 1e-9);
     }
 }

@@ -5,8 +5,8 @@
 namespace rodway {
 namespace {
 
-ReadingInterval g(double value, double step = 0.1) {
-    return ReadingInterval::around(value, step);
+Interval g(double value, double step = 0.1) {
+    return Interval::around(value, step);
 }
 
 // Invented masses; by hand.

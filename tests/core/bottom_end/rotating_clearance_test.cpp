@@ -11,8 +11,8 @@ namespace {
 
 using Pair = RotatingPair;
 
-ReadingInterval in(double value, double step = 0.001) {
-    return ReadingInterval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
+Interval in(double value, double step = 0.001) {
+    return Interval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
 }
 double inches(double mm) {
     return Length::mm(mm).in_inches();
@@ -37,12 +37,12 @@ TEST(RotatingClearance, NamesTheSmallestOfEachPairAndWhere) {
     EXPECT_NEAR(inches(rods.smallest_mm->high), 0.0555, 1e-9);
     EXPECT_EQ(rods.may_be_smallest, std::vector<std::size_t>{3}); // half a thousandth more
     EXPECT_EQ(rods.not_measured, std::vector<int>{5});
-    EXPECT_EQ(rods.standing, BandStanding::within);
+    EXPECT_EQ(rods.standing, SizeStanding::within);
     const RotatingClearance& weights = (*found)[1];
     EXPECT_EQ(weights.smallest, 1u);
     EXPECT_TRUE(weights.may_be_smallest.empty());
     EXPECT_TRUE(weights.not_measured.empty());
-    EXPECT_EQ(weights.standing, BandStanding::below);
+    EXPECT_EQ(weights.standing, SizeStanding::below);
 }
 
 TEST(RotatingClearance, APlaceReadAtSeveralAnglesCountsByItsSmallest) {
@@ -53,7 +53,7 @@ TEST(RotatingClearance, APlaceReadAtSeveralAnglesCountsByItsSmallest) {
                             common_rotating_clearance());
     EXPECT_EQ(found->front().smallest, 2u);
     EXPECT_TRUE(found->front().not_measured.empty());
-    EXPECT_EQ(found->front().standing, BandStanding::too_close_to_call);    // .050 may be .0495
+    EXPECT_EQ(found->front().standing, SizeStanding::too_close_to_call);    // .050 may be .0495
     const auto none = rotating_clearances({{Pair::rod_to_block, 3, {}, {}}, //
                                            {Pair::rod_to_block, 3, {}, {}}},
                                           common_rotating_clearance());
@@ -65,10 +65,9 @@ TEST(RotatingClearance, APlaceReadAtSeveralAnglesCountsByItsSmallest) {
 
 TEST(RotatingClearance, NamesWhatIsWrong) {
     EXPECT_EQ(rotating_clearances({}, {}).error().code, ErrorCode::too_few_rows);
-    EXPECT_EQ(rotating_clearances({{Pair::rod_to_cam, 1, {}, ReadingInterval{5.0, 4.0}}}, {})
-                  .error()
-                  .field,
-              "gap");
+    EXPECT_EQ(
+        rotating_clearances({{Pair::rod_to_cam, 1, {}, Interval{5.0, 4.0}}}, {}).error().field,
+        "gap");
     const auto angle =
         rotating_clearances({{Pair::rod_to_cam, 1, CrankAngle::deg(std::nan("")), in(0.06)}}, {});
     EXPECT_EQ(angle.error().code, ErrorCode::not_an_angle);

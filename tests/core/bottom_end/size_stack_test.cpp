@@ -10,9 +10,9 @@
 namespace rodway {
 namespace {
 
-ReadingInterval in(double value, double plus_minus) {
-    return ReadingInterval::around(Length::inches(value).in_mm(),
-                                   2.0 * Length::inches(plus_minus).in_mm());
+Interval in(double value, double plus_minus) {
+    return Interval::around(Length::inches(value).in_mm(),
+                            2.0 * Length::inches(plus_minus).in_mm());
 }
 double inches(double mm) {
     return Length::mm(mm).in_inches();
@@ -60,8 +60,8 @@ TEST(SizeStack, ASumThatDoesNotAddUpIsFoundWithTheTermThatSlipped) {
     EXPECT_FALSE(compare_with_stated(terms, in(4.069, 0.0005))->contradicts); // rounding
     EXPECT_TRUE(compare_with_stated(terms, in(4.071, 0.0005))->contradicts);
     // A term that is taken off would have to be less for a sum that is more.
-    const auto less = compare_with_stated({{{10.0, 10.0}, false}, {{4.0, 4.0}, true}},
-                                          ReadingInterval::exactly(7.0));
+    const auto less =
+        compare_with_stated({{{10.0, 10.0}, false}, {{4.0, 4.0}, true}}, Interval::exactly(7.0));
     EXPECT_NEAR(less->would_have_to_be_mm[0], 11.0, 1e-12);
     EXPECT_NEAR(less->would_have_to_be_mm[1], 3.0, 1e-12);
 }

@@ -10,7 +10,7 @@ namespace rodway {
 namespace {
 
 DiameterReading exact(int along, int around, double diameter_mm) {
-    return {along, around, ReadingInterval::exactly(diameter_mm)};
+    return {along, around, Interval::exactly(diameter_mm)};
 }
 
 // Slow twin: every pair of readings, and whether they share a direction or a place along.

@@ -9,8 +9,8 @@ namespace {
 
 using After = AfterFitting;
 
-ReadingInterval in_lb(double value, double step = 1.0) {
-    return ReadingInterval::around(Torque::lbf_in(value).in_Nm(), Torque::lbf_in(step).in_Nm());
+Interval in_lb(double value, double step = 1.0) {
+    return Interval::around(Torque::lbf_in(value).in_Nm(), Torque::lbf_in(step).in_Nm());
 }
 double inch_pounds(double Nm) {
     return Torque::Nm(Nm).in_lbf_in();
@@ -72,7 +72,7 @@ TEST(TurningTorque, EasingIsMarkedOnlyBeyondTheWrenchsSteps) {
 TEST(TurningTorque, NamesWhatIsWrong) {
     EXPECT_EQ(turning_torque({}).error().code, ErrorCode::too_few_rows);
     auto readings = assembly({60});
-    readings[1].torque_Nm = ReadingInterval{600.0, 600.0};
+    readings[1].torque_Nm = Interval{600.0, 600.0};
     EXPECT_EQ(turning_torque(readings).error().field, "torque");
     EXPECT_EQ(turning_torque(readings).error().line, 2);
 }

@@ -7,8 +7,8 @@
 namespace rodway {
 namespace {
 
-ReadingInterval inches(double value, double step) {
-    return ReadingInterval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
+Interval inches(double value, double step) {
+    return Interval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
 }
 
 bool has(const BoltStanding& standing, BoltFault fault) {
@@ -72,11 +72,11 @@ TEST(BoltCondition, AStretchedBoltAndASecondUseAreRefused) {
 
 TEST(BoltCondition, NamesWhatIsWrong) {
     BoltCondition bolt;
-    bolt.shank_mm = ReadingInterval{0.4, 0.4}; // inches typed
-    bolt.narrowest_mm = ReadingInterval{10.0, 10.0};
+    bolt.shank_mm = Interval{0.4, 0.4}; // inches typed
+    bolt.narrowest_mm = Interval{10.0, 10.0};
     EXPECT_EQ(judge_bolt(bolt, {}).error().field, "shank");
-    bolt.shank_mm = ReadingInterval{10.0, 10.0};
-    bolt.narrowest_mm = ReadingInterval{10.0, 9.0};
+    bolt.shank_mm = Interval{10.0, 10.0};
+    bolt.narrowest_mm = Interval{10.0, 9.0};
     EXPECT_EQ(judge_bolt(bolt, {}).error().field, "narrowest");
     BoltRules rules;
     rules.most_necking_mm = -1.0;

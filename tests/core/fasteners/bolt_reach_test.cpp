@@ -11,8 +11,8 @@
 namespace rodway {
 namespace {
 
-ReadingInterval in(double value, double step = 0.0) {
-    return ReadingInterval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
+Interval in(double value, double step = 0.0) {
+    return Interval::around(Length::inches(value).in_mm(), Length::inches(step).in_mm());
 }
 
 /// Invented: 3/8-16, 2 in long, through .065 of washer and 1 in of manifold, into a hole threaded
@@ -98,9 +98,9 @@ TEST(BoltReach, EveryBoltOfTheIntervalsIsInTheAnswer) {
         return std::uniform_real_distribution<double>(low, high)(random);
     };
     const auto around = [&](double low, double high) {
-        return ReadingInterval::around(between(low, high), between(0.0, 3.0));
+        return Interval::around(between(low, high), between(0.0, 3.0));
     };
-    const auto of = [&](const ReadingInterval& interval) {
+    const auto of = [&](const Interval& interval) {
         switch (random() % 3) {
             case 0:
                 return interval.low;

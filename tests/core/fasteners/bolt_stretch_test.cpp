@@ -9,9 +9,8 @@
 namespace rodway {
 namespace {
 
-ReadingInterval thou(double value_in, double step_in) {
-    return ReadingInterval::around(Length::inches(value_in).in_mm(),
-                                   Length::inches(step_in).in_mm());
+Interval thou(double value_in, double step_in) {
+    return Interval::around(Length::inches(value_in).in_mm(), Length::inches(step_in).in_mm());
 }
 
 // Shigley, table 8-7 (its k_b = A_d·A_t·E/(A_d·l_t + A_t·l_d), from memory): a second way to the
@@ -33,14 +32,12 @@ TEST(BoltStretch, StretchAndPreloadUndoEachOther) {
     const Thread thread = *parse_thread("7/16-20");
     const auto sections = bolt_sections(thread, 25.0, 9.0, 8.0);
     const double stretch_mm = *stretch_at_preload_mm(Force::N(40000.0), sections);
-    const auto preload =
-        preload_at_stretch_N(ReadingInterval::around(stretch_mm, 0.0127), sections);
+    const auto preload = preload_at_stretch_N(Interval::around(stretch_mm, 0.0127), sections);
     EXPECT_NEAR(preload->middle(), 40000.0, 1e-6);
     EXPECT_NEAR(preload->width() / 40000.0, 0.0127 / stretch_mm, 1e-9);
     // Half a modulus, half the load.
-    EXPECT_NEAR(
-        preload_at_stretch_N(ReadingInterval::exactly(stretch_mm), sections, 103500.0)->middle(),
-        20000.0, 1e-6);
+    EXPECT_NEAR(preload_at_stretch_N(Interval::exactly(stretch_mm), sections, 103500.0)->middle(),
+                20000.0, 1e-6);
 }
 
 TEST(BoltStretch, NamesWhatIsWrong) {
@@ -81,7 +78,8 @@ TEST(BoltStretch, ABoltThatStayedLongIsToldFromOneThatDidNot) {
     // A tenth reader can tell a set that is there from none.
     EXPECT_EQ(permanent_set(thou(1.5, 0.0001), thou(1.5006, 0.0001))->standing,
               SetStanding::within);
-    EXPECT_EQ(permanent_set(thou(1.5, 0.0001), thou(1.5006, 0.0001), {0.0, FigureSource::maker})
+    EXPECT_EQ(permanent_set(thou(1.5, 0.0001), thou(1.5006, 0.0001),
+                            {0.0, FigureSource::makers_instructions})
                   ->standing,
               SetStanding::beyond);
     EXPECT_EQ(permanent_set({0.0, 0.0}, thou(1.5, 0.0001)).error().field, "new_length");

@@ -20,7 +20,7 @@ TEST(FastenerGrade, IsReadHoweverItIsCalled) {
         ASSERT_TRUE(strength.ok()) << text;
         EXPECT_EQ(strength->grade, "8") << text;
         EXPECT_EQ(strength->system, GradeSystem::sae_j429);
-        EXPECT_EQ(strength->source, FigureSource::textbook);
+        EXPECT_EQ(strength->source, FigureSource::published);
     }
     for (const char* text : {"8.8", "class 8.8", "ISO class 8.8", "cl. 8.8"}) {
         EXPECT_EQ(strength_of(text, 10.0)->system, GradeSystem::iso_898_1) << text;

@@ -28,7 +28,7 @@ JointPlan head_plan() {
 }
 
 TighteningEntry entry(int bolt, int pass, double value) {
-    return {bolt, pass, ReadingInterval::exactly(value), {}};
+    return {bolt, pass, Interval::exactly(value), {}};
 }
 
 /// All that the plan asks for, in order, to the number.
@@ -129,12 +129,12 @@ TEST(FastenerLog, APassHalfDoneHasNoMissedBolts) {
 TEST(FastenerLog, TorqueOffItsStepIsFoundWithinTheWrenchsTolerance) {
     const auto plan = head_plan();
     Log log = perfect(plan, 1);
-    log[2].reached = ReadingInterval::exactly(lb_ft(43.3)); // 4 % under 45 is 43.2
-    log[3].reached = ReadingInterval::exactly(lb_ft(43.1));
-    log[4].reached = ReadingInterval::exactly(lb_ft(46.7));
-    log[5].reached = ReadingInterval::exactly(lb_ft(46.9));
-    log[6].reached = ReadingInterval::around(lb_ft(43.0), lb_ft(1.0)); // may be 43.5
-    log[7].reached.reset();                                            // ticked
+    log[2].reached = Interval::exactly(lb_ft(43.3)); // 4 % under 45 is 43.2
+    log[3].reached = Interval::exactly(lb_ft(43.1));
+    log[4].reached = Interval::exactly(lb_ft(46.7));
+    log[5].reached = Interval::exactly(lb_ft(46.9));
+    log[6].reached = Interval::around(lb_ft(43.0), lb_ft(1.0)); // may be 43.5
+    log[7].reached.reset();                                     // ticked
     const auto review = reviewed(plan, log);
     EXPECT_EQ(state(review, 2, 1), State::done);
     EXPECT_EQ(state(review, 9, 1), State::differs);
@@ -160,10 +160,10 @@ TEST(FastenerLog, AngleAndStretchHaveTolerancesOfTheirOwn) {
     plan.steps = *parse_tightening_steps("20+90/stretch .006", "lb-ft");
     plan.least_end_torque_Nm = 80.0;
     Log log = perfect(plan, 3);
-    log[4].reached = ReadingInterval::exactly(84.0);       // 5 degrees are allowed
-    log[5].end_torque_Nm = ReadingInterval::exactly(60.0); // turned too easily
-    log[7].reached = ReadingInterval::exactly(0.1400);     // .0055 in is 0.1397
-    log[8].reached = ReadingInterval::exactly(0.1390);
+    log[4].reached = Interval::exactly(84.0);       // 5 degrees are allowed
+    log[5].end_torque_Nm = Interval::exactly(60.0); // turned too easily
+    log[7].reached = Interval::exactly(0.1400);     // .0055 in is 0.1397
+    log[8].reached = Interval::exactly(0.1390);
     const auto review = reviewed(plan, log);
     EXPECT_EQ(state(review, 2, 2), State::differs);
     EXPECT_EQ(state(review, 3, 2), State::easy);
@@ -269,7 +269,7 @@ TEST(FastenerLog, FindsOneMistakeAndNoOther) {
 TEST(FastenerLog, PlansAndNumbersThatCannotBeAreRefused) {
     JointPlan plan = head_plan();
     Log log = perfect(plan, 1);
-    log[4].reached = ReadingInterval{50.0, 40.0};
+    log[4].reached = Interval{50.0, 40.0};
     EXPECT_EQ(review_log(plan, log).error().field, "reached");
     EXPECT_EQ(review_log(plan, log).error().line, 5);
     plan.tolerance.torque_share = 4.0; // per cent typed

@@ -13,7 +13,7 @@ namespace {
 std::vector<RowReading> row_of(const std::vector<double>& values, double step) {
     std::vector<RowReading> row;
     for (const double value : values) {
-        row.push_back({std::to_string(row.size() + 1), ReadingInterval::around(value, step)});
+        row.push_back({std::to_string(row.size() + 1), Interval::around(value, step)});
     }
     return row;
 }
