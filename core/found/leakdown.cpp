@@ -56,6 +56,7 @@ Result<Leakdown> leakdown(const std::vector<CylinderLeak>& readings, const Leakd
     }
     Leakdown found;
     std::vector<Interval> all;
+    all.reserve(readings.size());
     for (const CylinderLeak& reading : readings) {
         all.push_back(reading.percent);
     }

@@ -46,6 +46,7 @@ Result<ChamberSurvey> survey_chambers(const std::vector<ChamberReading>& reading
         return *bad;
     }
     std::vector<Interval> volumes_cc;
+    volumes_cc.reserve(readings.size());
     for (const ChamberReading& reading : readings) {
         volumes_cc.push_back(reading.volume_cc);
     }

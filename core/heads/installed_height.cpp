@@ -30,6 +30,7 @@ std::optional<Error> wrong_heights(const std::vector<InstalledHeight>& heights) 
 
 Interval lowest_of(const std::vector<InstalledHeight>& heights) {
     std::vector<Interval> all_mm;
+    all_mm.reserve(heights.size());
     for (const InstalledHeight& each : heights) {
         all_mm.push_back(each.height_mm);
     }

@@ -35,6 +35,7 @@ std::optional<Error> wrong_ports(const std::vector<PortHeight>& ports) {
 
 SideMismatch side_of(std::size_t side, const std::map<IntakeEnd, Interval>& ends) {
     std::vector<Interval> all_mm;
+    all_mm.reserve(ends.size());
     for (const auto& [end, mismatch_mm] : ends) {
         all_mm.push_back(mismatch_mm);
     }

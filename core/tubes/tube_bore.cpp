@@ -45,6 +45,7 @@ Result<TubeBore> tube_bore(const std::vector<TubeBoreReading>& readings) {
         return *bad;
     }
     std::vector<Interval> all_mm;
+    all_mm.reserve(readings.size());
     for (const TubeBoreReading& reading : readings) {
         all_mm.push_back(reading.bore_mm);
     }

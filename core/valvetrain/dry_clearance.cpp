@@ -123,6 +123,7 @@ Result<std::vector<DryAnswer>> choose_rods_for_dry_clearance(
     }
     const RodChooser chooser(request);
     std::vector<DryAnswer> answers;
+    answers.reserve(readings.size());
     for (const DryReading& reading : readings) {
         answers.push_back(chooser.of(reading));
     }

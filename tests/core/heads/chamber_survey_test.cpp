@@ -19,6 +19,7 @@ TEST(ChamberSurvey, SpreadAndWhatEachLacksOfTheLargest) {
     const double heads_ci[] = {17.9, 15.6, 16.6, 13.7, 12.8, 12.2};
     const double ratios[] = {3.77, 4.24, 4.02, 4.76, 5.07, 5.31};
     std::vector<ChamberReading> readings;
+    readings.reserve(6);
     for (int at = 0; at < 6; ++at) {
         readings.push_back({at + 1, ci(heads_ci[at])});
     }
