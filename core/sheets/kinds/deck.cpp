@@ -5,7 +5,7 @@ namespace rodway {
 SheetKind deck_sheet() {
     return {"deck",
             {
-                {"deck_clearance", Form::length, Place::cylinder_side, "in"},
+                {"deck_clearance", Form::deck, Place::cylinder_side, "in"},
             }};
 }
 
