@@ -81,6 +81,14 @@ QString positions_text(const SheetFinding& finding, const Quantity& quantity) {
     return names.join(", ");
 }
 
+/// One of a finding's numbers that is of its second quantity.
+QString of_other(const SheetFinding& finding, std::size_t which) {
+    const Quantity* other = find_quantity(finding.other);
+    return other == nullptr || which >= finding.numbers.size()
+               ? QString(u'\u2013')
+               : amount(finding.numbers[which], *other);
+}
+
 /// What a finding says after naming its quantity and positions.
 QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
     const auto number = [&](std::size_t which) {
@@ -133,6 +141,20 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
                        "%1, where the rule is %2: stop the engine and find out why. The "
                        "maker's instructions go before this rule.")
                 .arg(number(0), number(1));
+        case PointedOut::out_of_range:
+            return Sheets::tr(
+                       "Can't be worked out with %1 for \"%2\": it should be from %3 to %4. Check "
+                       "the number and its unit.")
+                .arg(of_other(finding, 0), sheet_title(finding.other), of_other(finding, 1),
+                     of_other(finding, 2));
+        case PointedOut::too_small_beside:
+            return Sheets::tr("%1, where \"%2\" is %3: it must not be the smaller. Check both.")
+                .arg(number(0), sheet_title(finding.other), of_other(finding, 1));
+        case PointedOut::likely_slip:
+            return Sheets::tr(
+                       "%1 may be a slip for %2: then the figure given for \"%3\" would be right. "
+                       "Look it up where it was first written.")
+                .arg(number(0), number(1), sheet_title(finding.other));
     }
     return {};
 }
@@ -362,6 +384,12 @@ QString token(PointedOut what) {
             return "needs_reading";
         case PointedOut::stop_rule:
             return "stop_rule";
+        case PointedOut::out_of_range:
+            return "out_of_range";
+        case PointedOut::too_small_beside:
+            return "too_small_beside";
+        case PointedOut::likely_slip:
+            return "likely_slip";
     }
     return {};
 }

@@ -34,64 +34,11 @@ double inch_line(double base_inHg, double reference_R, const WeatherAir& air) {
     return 1.18 * (base_inHg / air.dry.in_inHg()) * std::sqrt(air_R / reference_R) - 0.18;
 }
 
-std::optional<Error> wrong_steps(const WeatherSteps& steps, const StatedFactor& stated) {
-    const std::pair<const char*, std::pair<double, Limits>> fields[] = {
-        {"factor", {stated.factor, {0.5, 2.0, {}}}},
-        {"factor_step", {stated.step, {0.0, 0.1, {}}}},
-        {"barometer_step", {steps.barometer_kPa, {0.0, 10.0, "kPa"}}},
-        {"altitude_step", {steps.altitude_m, {0.0, 500.0, "m"}}},
-        {"dry_bulb_step", {steps.dry_bulb_degC, {0.0, 20.0, "degC"}}},
-        {"relative_humidity_step", {steps.relative_humidity_percent, {0.0, 50.0, "%"}}},
-        {"wet_bulb_step", {steps.wet_bulb_degC, {0.0, 20.0, "degC"}}},
-    };
-    for (const auto& [field, number] : fields) {
-        if (auto bad = outside(field, number.first, number.second)) {
-            return bad;
-        }
+std::optional<Error> wrong_stated(const StatedFactor& stated) {
+    if (auto bad = outside("factor", stated.factor, {0.5, 2.0, {}})) {
+        return bad;
     }
-    return std::nullopt;
-}
-
-/// The weather with each figure half a step up or down, by the bits of `corner`.
-Weather moved(Weather weather, const WeatherSteps& steps, unsigned corner) {
-    const auto half = [corner](unsigned bit, double step) {
-        return (corner >> bit & 1U) != 0U ? step / 2.0 : -step / 2.0;
-    };
-    weather.barometer = weather.barometer + Pressure::kPa(half(0, steps.barometer_kPa));
-    const double dry_degC = weather.dry_bulb.in_degC() + half(1, steps.dry_bulb_degC);
-    weather.dry_bulb = Temperature::degC(dry_degC);
-    // A hundred per cent is no more than that however it was rounded.
-    if (weather.relative_humidity_percent) {
-        weather.relative_humidity_percent = std::clamp(
-            *weather.relative_humidity_percent + half(2, steps.relative_humidity_percent), 0.0,
-            100.0);
-    }
-    if (weather.wet_bulb) {
-        const double wet_degC = weather.wet_bulb->in_degC() + half(2, steps.wet_bulb_degC);
-        weather.wet_bulb = Temperature::degC(std::min(std::max(wet_degC, 0.0), dry_degC));
-    }
-    if (weather.altitude_m) {
-        weather.altitude_m = *weather.altitude_m + half(3, steps.altitude_m);
-    }
-    return weather;
-}
-
-/// The air of the weather itself, then those of all its corners. A factor rises or falls with each
-/// figure by itself, so the corners bound it.
-Result<std::vector<WeatherAir>> airs_of(const Weather& weather, const WeatherSteps& steps) {
-    const auto as_printed = weather_air(weather);
-    if (!as_printed) {
-        return as_printed.error();
-    }
-    std::vector<WeatherAir> airs{*as_printed};
-    for (unsigned corner = 0; corner < 16; ++corner) {
-        const auto air = weather_air(moved(weather, steps, corner));
-        if (!air) {
-            return air.error();
-        }
-        airs.push_back(*air);
-    }
-    return airs;
+    return outside("factor_step", stated.step, {0.0, 0.1, {}});
 }
 
 FormMatch match(FactorForm form, const std::vector<WeatherAir>& airs, const StatedFactor& stated) {
@@ -166,10 +113,10 @@ std::vector<FactorForm> WhichFactor::matching_others() const {
 
 Result<WhichFactor> which_factor(const Weather& weather, const WeatherSteps& steps,
                                  const StatedFactor& stated, PowerStandard under_the_name_of) {
-    if (const auto bad = wrong_steps(steps, stated)) {
+    if (const auto bad = wrong_stated(stated)) {
         return *bad;
     }
-    const auto airs = airs_of(weather, steps);
+    const auto airs = airs_within(weather, steps);
     if (!airs) {
         return airs.error();
     }

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "core/dyno/power_correction.h"
+#include "core/dyno/weather_rounding.h"
 #include "core/units/bounded.h"
 
 namespace rodway {
@@ -29,15 +30,6 @@ enum class FactorForm {
 /// The form's factor in an air. `sae_j607` and so on are `power_correction`'s.
 [[nodiscard]] double form_factor(FactorForm form, const WeatherAir& air);
 
-/// One step of the last digit of each figure of the weather, as a sheet prints them; 0: exact.
-struct WeatherSteps {
-    double barometer_kPa = 0.0;
-    double altitude_m = 0.0;
-    double dry_bulb_degC = 0.0;
-    double relative_humidity_percent = 0.0;
-    double wet_bulb_degC = 0.0;
-};
-
 /// A factor as printed, and one step of its last digit.
 struct StatedFactor {
     double factor = 1.0; ///< 0.5 to 2
@@ -60,9 +52,8 @@ struct WhichFactor {
     [[nodiscard]] bool is_the_standards() const { return own.matches; }
     [[nodiscard]] std::vector<FactorForm> matching_others() const;
 };
-/// Errors: as `weather_air` (also where the rounding reaches over a limit of pressure or
-/// temperature) and `power_correction`; not_a_number, out_of_range ("factor", "factor_step",
-/// "barometer_step", "altitude_step", "dry_bulb_step", "relative_humidity_step", "wet_bulb_step").
+/// Errors: as `airs_within` and `power_correction`; not_a_number, out_of_range ("factor",
+/// "factor_step").
 Result<WhichFactor> which_factor(const Weather& weather, const WeatherSteps& steps,
                                  const StatedFactor& stated, PowerStandard under_the_name_of);
 

@@ -52,6 +52,15 @@ enum class PointedOut {
     needs_reading,
     /// A stop rule of the first start has been broken: the reading; the limit.
     stop_rule,
+    /// Nothing can be worked out with a reading: the reading; the least and the greatest with which
+    /// it can. Its quantity, of which the numbers are, is in `other`.
+    out_of_range,
+    /// Something is smaller than what it must clear: its size; the other's. The other's quantity is
+    /// in `other`.
+    too_small_beside,
+    /// One slip of the keys put right would make a figure right that was written down, which proves
+    /// nothing: as written; what may have been meant. The figure's quantity is in `other`.
+    likely_slip,
 };
 
 /// One thing pointed out: facts only, words are made elsewhere.
