@@ -39,6 +39,8 @@ TEST(MinutesBySpeed, AStretchThatOnlyTouchesTheBandLeavesItOpen) {
     EXPECT_EQ(found->standing, BreakInStanding::undecided);
     EXPECT_EQ(found->longest_idle_min, (Interval{0.0, 6.0}));
     EXPECT_EQ(*found->speeds_in_band_rpm, exactly(2500.0));
+    EXPECT_EQ(minutes_by_speed({{exactly(800.0), {2.0, 3.0}}}, plan)->longest_idle_min,
+              (Interval{2.0, 3.0}));
     // Minutes by the clock, give or take one.
     const auto clock = minutes_by_speed({{exactly(2500.0), {19.0, 21.0}}}, plan);
     EXPECT_EQ(clock->standing, BreakInStanding::undecided);
@@ -67,6 +69,9 @@ TEST(MinutesBySpeed, BadInputIsNamed) {
     EXPECT_EQ(minutes_by_speed({{exactly(2500.0), exactly(std::nan(""))}}, plan).error().field,
               "minutes");
     BreakInPlan wrong = plan;
+    wrong.low_rpm = -1.0;
+    EXPECT_EQ(minutes_by_speed({good}, wrong).error().field, "plan/low");
+    wrong = plan;
     wrong.high_rpm = 1000.0;
     EXPECT_EQ(minutes_by_speed({good}, wrong).error().field, "plan/high");
     wrong = plan;

@@ -124,6 +124,9 @@ TEST(InstalledHeight, BadReadingsAreNamed) {
               "full_valve_lift");
     EXPECT_EQ(installed_heights({{one_in, Interval::exactly(10.0)}}, spring, lift).error().field,
               "full_valve_lift");
+    EXPECT_EQ(installed_heights({{one_in, {10.5, 11.5}}}, spring, lift).error().field,
+              "full_valve_lift")
+        << "it may be lower than it is lifted";
     EXPECT_EQ(installed_heights({{one_in, height}}, {}, lift).error().field, "loads");
 }
 

@@ -65,6 +65,8 @@ TEST(TubeSeal, BadReadingsAreNamed) {
     read = readings();
     read.seal_outside_mm = {15.0, 21.0};
     EXPECT_EQ(tube_seal(read).error().field, "seal_outside");
+    read.seal_outside_mm = {15.55, 21.0}; // its inside may be 15.6
+    EXPECT_EQ(tube_seal(read).error().field, "seal_outside");
     read = readings();
     read.tube_outside_mm = {0.0, 16.0};
     EXPECT_EQ(tube_seal(read).error().field, "tube_outside");

@@ -67,6 +67,8 @@ TEST(CheckerTurns, BadReadingsAreNamed) {
     EXPECT_EQ(checker_length_mm({closed, turns, 0.0}).error().field, "pitch");
     EXPECT_EQ(checker_length_mm({closed, turns, std::nan("")}).error().field, "pitch");
     EXPECT_EQ(checker_turns_for_length(closed, 179.0, 1.0).error().field, "length");
+    EXPECT_EQ(checker_turns_for_length({179.9, 180.1}, 180.0, 1.0).error().field, "length")
+        << "it may be longer closed";
     EXPECT_EQ(checker_turns_for_length(closed, 190.0, 20.0).error().field, "pitch");
 }
 

@@ -104,6 +104,14 @@ TEST(LashHistory, OneValveApartFromTheRestIsToldFromAllTogether) {
     EXPECT_NEAR(Length::mm(of(*one, one_ex).apart_from_rest_mm->middle()).in_thou(), 7.5, 1e-9);
 }
 
+TEST(LashHistory, TheSharedChangeOfThreeIsTheMiddleOne) {
+    const auto history = lash_since_last(
+        {{EngineHeat::cold, {found(one_in, 18), found(one_ex, 18), found(two_in, 18)}},
+         {EngineHeat::cold, {found(one_in, 20), found(one_ex, 30), found(two_in, 17)}}},
+        alarm_mm);
+    EXPECT_NEAR(Length::mm(*history->shared_change_mm).in_thou(), 2.0, 1e-9);
+}
+
 TEST(LashHistory, WhatWasNotLookedAtIsNotSteady) {
     const auto history =
         lash_since_last({{EngineHeat::cold, {found(one_in, 18), found(one_ex, 18)}},
