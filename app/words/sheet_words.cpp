@@ -89,6 +89,15 @@ QString of_other(const SheetFinding& finding, std::size_t which) {
                : amount(finding.numbers[which], *other);
 }
 
+QString out_of_reach_text(const SheetFinding& finding, const QString& nearest, const QString& low,
+                          const QString& high) {
+    const QString text = Sheets::tr("%2 to %3 is wanted. %1 is the nearest that can be had.")
+                             .arg(nearest, low, high);
+    return finding.other.empty()
+               ? text
+               : Sheets::tr("%1 What stands in the way: %2.").arg(text, sheet_title(finding.other));
+}
+
 /// What a finding says after naming its quantity and positions.
 QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
     const auto number = [&](std::size_t which) {
@@ -115,8 +124,12 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
             return Sheets::tr("%1 stands apart from the row, whose middle is %2. Measure it again.")
                 .arg(number(0), number(1));
         case PointedOut::columns_contradict:
-            return Sheets::tr("%1 and %2 are given for the same thing. One of them is wrong.")
-                .arg(number(0), number(1));
+            return finding.numbers.size() > 2
+                       ? Sheets::tr(
+                             "%1 and %2 are given for the same thing. %3 goes with the rest.")
+                             .arg(number(0), number(1), number(2))
+                       : Sheets::tr("%1 and %2 are given for the same thing. One of them is wrong.")
+                             .arg(number(0), number(1));
         case PointedOut::factor_not_of_standard:
             return Sheets::tr(
                        "%1 is written down for %2, which gives %3 in this weather. It is "
@@ -137,6 +150,11 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
         case PointedOut::needs_reading:
             return Sheets::tr("Can't be worked out without: %1.").arg(sheet_title(finding.other));
         case PointedOut::stop_rule:
+            if (finding.numbers.empty()) {
+                return Sheets::tr(
+                    "Stop the engine and find out why. The maker's instructions go before this "
+                    "rule.");
+            }
             return Sheets::tr(
                        "%1, where the rule is %2: stop the engine and find out why. The "
                        "maker's instructions go before this rule.")
@@ -155,6 +173,24 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
                        "%1 may be a slip for %2: then the figure given for \"%3\" would be right. "
                        "Look it up where it was first written.")
                 .arg(number(0), number(1), sheet_title(finding.other));
+        case PointedOut::out_of_reach:
+            return out_of_reach_text(finding, number(0), number(1), number(2));
+        case PointedOut::least_at_end:
+            return Sheets::tr(
+                       "%1 is the least of the row and stands at its end. Take more readings "
+                       "beyond it: the true least may be smaller.")
+                .arg(number(0));
+        case PointedOut::worse_than_before:
+            return Sheets::tr("%1 before the work, %2 after it: the work has opened something.")
+                .arg(number(0), number(1));
+        case PointedOut::low_together:
+            return Sheets::tr("Neighbours are low together: look at the gasket between them.");
+        case PointedOut::cannot_be:
+            return Sheets::tr("\u201c%1\u201d can't be so. Each cylinder must stand there once.")
+                .arg(QString::fromStdString(finding.other));
+        case PointedOut::differs_from_set_up:
+            return Sheets::tr("The set-up says %1. Find out which is right.")
+                .arg(QString::fromStdString(finding.other));
     }
     return {};
 }
@@ -217,6 +253,8 @@ QString place_heading(Place place) {
             return Sheets::tr("Each lobe, at crank angles");
         case Place::lobe_event:
             return Sheets::tr("Opening and closing");
+        case Place::lobe_rise:
+            return Sheets::tr("Each lobe, at lifter rises");
         case Place::card_lobe:
             return Sheets::tr("Cam card, by kind of lobe");
         case Place::card_height:
@@ -390,6 +428,18 @@ QString token(PointedOut what) {
             return "too_small_beside";
         case PointedOut::likely_slip:
             return "likely_slip";
+        case PointedOut::out_of_reach:
+            return "out_of_reach";
+        case PointedOut::least_at_end:
+            return "least_at_end";
+        case PointedOut::worse_than_before:
+            return "worse_than_before";
+        case PointedOut::low_together:
+            return "low_together";
+        case PointedOut::cannot_be:
+            return "cannot_be";
+        case PointedOut::differs_from_set_up:
+            return "differs_from_set_up";
     }
     return {};
 }

@@ -68,6 +68,7 @@ constexpr std::array shapes{
     PlaceShape{Place::lobe, "lobe", "L", "3I", valve},
     PlaceShape{Place::lobe_angle, "lobe_angle", "L", "3I 106 ATDC", valve_angle},
     PlaceShape{Place::lobe_event, "lobe_event", "L", "3I opens 0.05in", lobe_event},
+    PlaceShape{Place::lobe_rise, "lobe_rise", "L", "3I 0.05in", spring_height},
     PlaceShape{Place::card_lobe, "card_lobe", "L", "I", card_lobe},
     PlaceShape{Place::card_height, "card_height", "L", "I 0.05in", card_height},
     PlaceShape{Place::main_journal, "main_journal", "J", "J2 front vertical", journal},

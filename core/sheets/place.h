@@ -26,6 +26,7 @@ enum class Place {
     lobe,          ///< by the valve it opens, the first if it opens several ("3I")
     lobe_angle,    ///< a lobe at a crank angle ("3I 106 ATDC")
     lobe_event,    ///< a lobe opening or closing, at a lifter rise ("3I opens 0.05in")
+    lobe_rise,     ///< a lobe at a lifter rise ("3I 0.05in")
     card_lobe,     ///< all lobes of a kind, as a cam card has them ("I")
     card_height,   ///< all lobes of a kind at a lifter rise ("I 0.05in")
     main_journal,  ///< a main at an end, in a direction ("J2", "J2 front vertical")

@@ -36,7 +36,8 @@ enum class PointedOut {
     methods_differ,
     /// A reading stands apart from the rest of its row: the reading; the row's middle.
     odd_one_out,
-    /// The same thing in two units contradicts itself: first; second.
+    /// The same thing in two units contradicts itself: first; second; then that of the two which
+    /// goes with the rest, if one does.
     columns_contradict,
     /// A factor is not that of the standard it is named for: written; what that standard gives.
     factor_not_of_standard,
@@ -50,7 +51,8 @@ enum class PointedOut {
     torque_off_step,
     /// What is written down needs a reading that isn't there: its quantity in `other`.
     needs_reading,
-    /// A stop rule of the first start has been broken: the reading; the limit.
+    /// A stop rule of the first start has been broken: the reading; the limit; none of them where
+    /// the rule is answered by yes or no.
     stop_rule,
     /// Nothing can be worked out with a reading: the reading; the least and the greatest with which
     /// it can. Its quantity, of which the numbers are, is in `other`.
@@ -61,6 +63,19 @@ enum class PointedOut {
     /// One slip of the keys put right would make a figure right that was written down, which proves
     /// nothing: as written; what may have been meant. The figure's quantity is in `other`.
     likely_slip,
+    /// What is wanted can't be had with what there is: the nearest to it; its low and high end. In
+    /// `other` the quantity that stands in its way, if one does.
+    out_of_reach,
+    /// The least of a row stands at its end, so that the true least may lie beyond: the reading.
+    least_at_end,
+    /// A test after the work shows less than the one before it: before; after.
+    worse_than_before,
+    /// Neighbours, in `positions`, are low together, which points to what lies between them.
+    low_together,
+    /// What is written can't be so; in `other` what stands there.
+    cannot_be,
+    /// What is written isn't what the set-up says; in `other` the set-up's.
+    differs_from_set_up,
 };
 
 /// One thing pointed out: facts only, words are made elsewhere.

@@ -76,6 +76,7 @@ void TakenReadings::take(const Reading& reading, const Quantity& quantity) {
         return;
     }
     there->retaken.push_back(there->reading.id);
+    there->earlier.push_back({there->reading.id, there->value});
     there->value = std::move(value);
     there->reading = reading;
 }

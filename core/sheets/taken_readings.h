@@ -16,12 +16,19 @@
 
 namespace rodway {
 
+/// A reading that was taken again later.
+struct EarlierTake {
+    std::int64_t id = 0;
+    ReadingValue value;
+};
+
 /// What counts at one position: of retakes the last, of "same" what it repeats.
 struct Taken {
     SheetPosition place;
     ReadingValue value;
-    Reading reading;                   ///< the one that counts, as kept
-    std::vector<std::int64_t> retaken; ///< ids of the earlier ones at this place, oldest first
+    Reading reading;                       ///< the one that counts, as kept
+    std::vector<std::int64_t> retaken;     ///< ids of the earlier ones at this place, oldest first
+    std::vector<EarlierTake> earlier = {}; ///< the same with what they said
 
     /// What the value may be, as `interval_of`; nothing unless it is a number with two ends.
     [[nodiscard]] std::optional<Interval> range() const;
