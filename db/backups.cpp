@@ -9,6 +9,7 @@
 
 #include "db/attachments.h"
 #include "db/durable_file.h"
+#include "db/temporary_files.h"
 #include "db/whole_copy.h"
 
 namespace rodway {
@@ -72,6 +73,13 @@ Result<BackupMade> back_up(ShopFile& shop, const std::string& place, const std::
     RODWAY_ASSERT(made_at.has_value());
     const std::string folder = backups_folder(shop.path(), place);
     if (const auto there = make_backups_folder(folder); !there) return there.error();
+    const std::string photos = photos_beside(folder, shop.path());
+    // First, for a full disk may be full of them. The copy looks after its own folder.
+    const QFileInfo file(QString::fromStdString(shop.path()));
+    for (const std::string& at :
+         {file.absolutePath().toStdString(), photos_folder(shop.path()), photos}) {
+        remove_stale_temporaries(at);
+    }
     BackupMade made;
     auto copied = WholeCopy::make(shop.connection(), folder);
     if (!copied) return copied.error();
@@ -79,17 +87,16 @@ Result<BackupMade> back_up(ShopFile& shop, const std::string& place, const std::
     const ShopGlance content = copy.content();
     // Between the copy and its name: a photo is kept before the act that tells of it, so none that
     // the copy tells of can be too late, and a backup under its name lacks none.
-    const std::string photos = photos_beside(folder, shop.path());
     if (const auto done = copy_shop_photos(shop, photos, made); !done) return done.error();
     auto missing = missing_photos(shop.connection(), photos);
     if (!missing) return missing.error();
     made.photos_missing = std::move(missing).value();
     const auto path = copy.keep_as({shop_name(shop.path()), BackupKind::dated, *made_at, 1});
     if (!path) return path.error();
-    const QFileInfo file(QString::fromStdString(*path));
-    const auto name = backup_name_from(file.fileName().toStdString());
+    const QFileInfo kept(QString::fromStdString(*path));
+    const auto name = backup_name_from(kept.fileName().toStdString());
     RODWAY_ASSERT(name.has_value());
-    made.backup = Backup{*path, *name, file.size(), content.history, content.origin};
+    made.backup = Backup{*path, *name, kept.size(), content.history, content.origin};
     return made;
 }
 

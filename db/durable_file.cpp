@@ -4,10 +4,11 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QString>
-#include <QUuid>
 #include <cerrno>
 #include <cstdio>
 #include <utility>
+
+#include "db/temporary_files.h"
 
 #ifdef _WIN32
 #define WIN32_LEAN_AND_MEAN
@@ -209,9 +210,7 @@ DurableFile::DurableFile(DurableFile&& other) noexcept = default;
 DurableFile::~DurableFile() = default;
 
 Result<DurableFile> DurableFile::begin(const std::string& folder) {
-    const QString name =
-        QDir(QString::fromStdString(folder))
-            .filePath(QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
+    const QString name = QString::fromStdString(temporary_path(folder));
     auto state = std::make_unique<State>();
     state->handle = create_file(name);
     if (state->handle == no_handle) return write_error(QString::fromStdString(folder));

@@ -4,12 +4,12 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QUuid>
 
 #include "db/durable_file.h"
 #include "db/history_seal.h"
 #include "db/search_index.h"
 #include "db/sql_script.h"
+#include "db/temporary_files.h"
 
 namespace rodway {
 namespace {
@@ -34,7 +34,7 @@ Result<std::string> back_up(Connection& connection, int version) {
     const QDir folder = QFileInfo(path).absoluteDir();
     // Under its name it stands whole or not at all: half a copy must not be taken for a backup.
     const QString temporary =
-        folder.filePath(QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
+        QString::fromStdString(temporary_path(folder.absolutePath().toStdString()));
     auto made = connection.run(QStringLiteral("VACUUM INTO ?"), {temporary});
     // SQLite doesn't wait for the disk here, but what follows must not run before the copy is safe.
     if (made) made = sync_file(temporary.toStdString());

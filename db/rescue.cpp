@@ -3,7 +3,6 @@
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QUuid>
 #include <algorithm>
 #include <optional>
 #include <set>
@@ -22,6 +21,7 @@
 #include "db/seal_check.h"
 #include "db/search_index.h"
 #include "db/shop_file.h"
+#include "db/temporary_files.h"
 
 namespace rodway {
 namespace {
@@ -50,8 +50,8 @@ class NewShop {
   public:
     static Result<NewShop> begin(const QString& target) {
         NewShop made;
-        made.path_ = QFileInfo(target).absoluteDir().filePath(
-            QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
+        made.path_ =
+            QString::fromStdString(temporary_path(QFileInfo(target).absolutePath().toStdString()));
         auto created = Connection::create_new(made.path_.toStdString());
         if (!created) return created.error();
         made.connection_.emplace(std::move(created).value());

@@ -1,5 +1,6 @@
 #include "db/rescue_records.h"
 
+#include <algorithm>
 #include <iterator>
 #include <optional>
 #include <string>
@@ -63,7 +64,7 @@ class Settling {
     void choose(const RecordRef& ref) {
         const FieldTexts& stored = texts_of(rows_.records, ref);
         const FieldTexts& played = texts_of(history_.replay.records, ref);
-        if (sealed_(history_.build_of(ref))) {
+        if (has_sealed_history(ref)) {
             choose_history(ref, stored, played);
         } else if (stored.empty() && rows_.whole.count(ref.kind) != 0) {
             tell(RescueCode::no_row, ref);
@@ -72,6 +73,17 @@ class Settling {
         } else {
             choose_row(ref, stored, played);
         }
+    }
+
+    /// A damaged edit may have lost its record's owner or tell of another record: whose seals must
+    /// hold is said by all of its edits and by the row, not by the owner that they lead to.
+    [[nodiscard]] bool has_sealed_history(const RecordRef& ref) const {
+        std::set<std::int64_t> builds;
+        if (const auto at = history_.chains.find(ref); at != history_.chains.end()) {
+            builds = at->second;
+        }
+        if (rows_.records.count(ref) != 0) builds.insert(build_in(rows_.records, ref));
+        return std::all_of(builds.begin(), builds.end(), sealed_);
     }
 
     /// The row only knows what was erased from the history.
@@ -138,12 +150,13 @@ class Settling {
         records_.emplace(ref, std::move(texts));
     }
 
-    [[nodiscard]] std::int64_t build_of(RecordRef ref) const {
+    /// The build that a record belongs to by way of its owners among those.
+    [[nodiscard]] static std::int64_t build_in(const RecordTexts& records, RecordRef ref) {
         for (;;) {
             if (ref.kind == RecordKind::build) return ref.id;
             const RecordField* const owner = owner_field(table_of(ref.kind));
-            const auto found = records_.find(ref);
-            if (owner == nullptr || found == records_.end()) return shop_wide;
+            const auto found = records.find(ref);
+            if (owner == nullptr || found == records.end()) return shop_wide;
             const auto above = reference_in(*owner, found->second);
             if (!above) return shop_wide;
             ref = *above;
@@ -153,8 +166,8 @@ class Settling {
     /// Whether the record that is referred to is there, and of the same build.
     [[nodiscard]] bool holds(const RecordRef& ref, const RecordRef& target) const {
         if (records_.count(target) == 0) return false;
-        const std::int64_t theirs = build_of(target);
-        return theirs == shop_wide || theirs == build_of(ref);
+        const std::int64_t theirs = build_in(records_, target);
+        return theirs == shop_wide || theirs == build_in(records_, ref);
     }
 
     /// One pass; whether anything went.
@@ -213,6 +226,7 @@ RescuedHistory replay_rows(const RescuedRows& rows) {
         const RecordRef ref{*kind, edit.record_id};
         play(history.replay, {ref, edit.field},
              {edit.before, edit.after, !edit.erased_digest.isEmpty()});
+        history.chains[ref].insert(edit.build_id.value_or(shop_wide));
         const RecordField* const owner = owner_field(table_of(*kind));
         if (owner == nullptr || owner->name != edit.field || !edit.after) continue;
         if (const auto above = reference_in(*owner, {{edit.field, *edit.after}})) {

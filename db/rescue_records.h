@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 #include <vector>
 
 #include "db/history_replay.h"
@@ -17,6 +18,8 @@ struct RescuedHistory {
     Replay replay;
     /// What a record belongs to, even one that was removed.
     std::map<RecordRef, RecordRef, ByKindAndId> owners;
+    /// In which builds' chains of digests the record's edits stand.
+    std::map<RecordRef, std::set<std::int64_t>, ByKindAndId> chains;
 
     /// `shop_wide` for what belongs to no build.
     [[nodiscard]] std::int64_t build_of(RecordRef record) const;
@@ -30,9 +33,10 @@ struct SettledRecords {
     std::vector<RescueNote> notes; ///< in the order of kinds and ids
 };
 
-/// `sealed` tells of a build whether its history is whole and as it was sealed: then the history
-/// decides, for a row may read well and yet have been overwritten. Else the row does, and the
-/// history stands in for what can't be read.
+/// `sealed` tells of a build whether its history is whole and as it was sealed. Where that is so of
+/// every build in which its edits or its row place a record, the history decides, for a row may
+/// read well and yet have been overwritten. Else the row does, and the history stands in for what
+/// can't be read.
 [[nodiscard]] SettledRecords settle_records(const RescuedRows& rows, const RescuedHistory& history,
                                             const std::function<bool(std::int64_t)>& sealed);
 

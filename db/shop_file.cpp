@@ -4,7 +4,6 @@
 #include <QFile>
 #include <QFileInfo>
 #include <QStorageInfo>
-#include <QUuid>
 #include <algorithm>
 #include <array>
 #include <utility>
@@ -12,6 +11,7 @@
 #include "db/connection.h"
 #include "db/durable_file.h"
 #include "db/migrations.h"
+#include "db/temporary_files.h"
 
 namespace rodway {
 
@@ -191,8 +191,8 @@ Result<ShopFile> ShopFile::create(const std::string& path) {
     if (!folder.isWritable()) {
         return file_error(ErrorCode::cannot_write, target.absoluteFilePath(), "no_permission");
     }
-    const QString temporary = target.absoluteDir().filePath(
-        QStringLiteral(".rodway-") + QUuid::createUuid().toString(QUuid::Id128));
+    const QString temporary =
+        QString::fromStdString(temporary_path(target.absolutePath().toStdString()));
     const Leftovers leftovers(temporary);
     if (const auto made = make_empty_shop(temporary); !made) return made.error();
     // Not over a file that came in between.

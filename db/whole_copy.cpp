@@ -1,24 +1,21 @@
 #include "db/whole_copy.h"
 
 #include <QCryptographicHash>
-#include <QDateTime>
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
-#include <QUuid>
 #include <chrono>
 #include <utility>
 
 #include "db/attachments.h"
 #include "db/durable_file.h"
 #include "db/migrations.h"
+#include "db/temporary_files.h"
 
 namespace rodway {
 namespace {
 
 using namespace std::chrono_literals;
-
-const QString temporary_beginning = QStringLiteral(".rodway-");
 
 Error write_failure(const std::string& folder, std::string token) {
     return Error{ErrorCode::cannot_write, folder, std::move(token), {}, {}, {}};
@@ -35,17 +32,6 @@ Error copy_failure(const Error& error, const std::string& folder) {
         return error;
     }
     return write_failure(folder, error.value);
-}
-
-/// Copies that a stop of the program left half made.
-void remove_stale_copies(const QDir& folder) {
-    constexpr int id_length = 32;
-    const QDateTime yesterday = QDateTime::currentDateTimeUtc().addDays(-1);
-    for (const QFileInfo& info :
-         folder.entryInfoList({temporary_beginning + u'*'}, QDir::Files | QDir::Hidden)) {
-        const bool ours = info.fileName().size() >= temporary_beginning.size() + id_length;
-        if (ours && info.lastModified() < yesterday) QFile::remove(info.absoluteFilePath());
-    }
 }
 
 Result<std::string> origin_of(Connection& connection) {
@@ -162,12 +148,11 @@ const ShopGlance& WholeCopy::content() const {
 
 Result<WholeCopy> WholeCopy::make(Connection& source, const std::string& folder) {
     const QDir target(QString::fromStdString(folder));
-    remove_stale_copies(target);
+    remove_stale_temporaries(folder);
     const auto before = glance_at(source);
     if (!before) return before.error();
     auto state = std::make_unique<State>();
-    state->path =
-        target.absoluteFilePath(temporary_beginning + QUuid::createUuid().toString(QUuid::Id128));
+    state->path = QString::fromStdString(temporary_path(target.absolutePath().toStdString()));
     const std::string path = state->path.toStdString();
     // The source is read in one transaction of SQLite's own: the copy is whole as of one act.
     if (const auto made = source.run(QStringLiteral("VACUUM INTO ?"), {state->path}); !made) {

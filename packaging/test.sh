@@ -2,7 +2,8 @@
 # Installs what is needed, builds, and runs all tests: formatting, layers and documents; the release
 # build under ctest; core and db under the address and undefined-behaviour sanitizers; core on several threads
 # under the thread sanitizer; clang-tidy on what the last commit changed. --quick stops after the release tests.
-# --long takes hours: more power cuts of longer days, and the shop file of ten thousand builds beside a small one.
+# --long takes hours: more power cuts of longer days, ten million typed texts under the sanitizers, and the shop file
+# of ten thousand builds beside a small one.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 source packaging/needs.sh
@@ -42,6 +43,7 @@ packaging/tidy.sh
 if [ "$long" = yes ]; then
     say "Long tests"
     RODWAY_LONG=1 build/release/tests/rodway_db_tests --gtest_filter='PowerCutTest.*'
+    RODWAY_LONG=1 build/asan-ubsan/tests/rodway_core_tests --gtest_filter='TypedFuzz.*'
     build/release/tests/rodway_shop_bench --long
 fi
 say "All passed"

@@ -5,6 +5,7 @@
 #include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
+#include "app/words/history_words.h"
 #include "db/build_records.h"
 #include "db/history.h"
 #include "db/record_tables.h"
@@ -61,29 +62,9 @@ QJsonObject act_json(const Act& act) {
             {"edits", edits}};
 }
 
-QString edit_line(const Edit& edit) {
-    const QString what =
-        QStringLiteral("%1 %2, %3")
-            .arg(word_of(edit.record.kind).replace('_', ' '), QString::number(edit.record.id),
-                 text(edit.field).replace('_', ' '));
-    if (edit.erased) return HistoryCommands::tr("   %1: erased").arg(what);
-    const auto shown = [](const std::optional<std::string>& value) {
-        return value ? QStringLiteral("“%1”").arg(text(*value)) : HistoryCommands::tr("nothing");
-    };
-    return HistoryCommands::tr("   %1: %2 → %3").arg(what, shown(edit.before), shown(edit.after));
-}
-
 ExitCode print_history(const std::vector<Act>& acts, const std::string& head) {
     for (const Act& act : acts) {
-        const QString heading =
-            QStringLiteral("%1  %2  %3")
-                .arg(QString::number(act.number), text(act.when_utc), text(act.who));
-        print(act.undoes ? HistoryCommands::tr("%1  takes back %2").arg(heading).arg(*act.undoes)
-                         : heading);
-        // What creates a record says all about it in its own fields.
-        for (const Edit& edit : act.edits) {
-            if (edit.field != "exists" || !edit.after) print(edit_line(edit));
-        }
+        for (const QString& line : words::act_lines(act)) print(line);
     }
     print(HistoryCommands::tr("Head of its chain of digests: %1").arg(text(head)));
     return ExitCode::done;

@@ -33,6 +33,14 @@ QString form_words(Form form) {
             return OwnSheetDialog::tr("length");
         case Form::clearance:
             return OwnSheetDialog::tr("clearance by gauges");
+        case Form::deck:
+            return OwnSheetDialog::tr("height at the deck, in or out of the hole");
+        case Form::dome:
+            return OwnSheetDialog::tr("dome or dish");
+        case Form::lash:
+            return OwnSheetDialog::tr("lash, hot or cold");
+        case Form::advance:
+            return OwnSheetDialog::tr("advance or retard");
         case Form::angle:
             return OwnSheetDialog::tr("angle");
         case Form::crank_angle:

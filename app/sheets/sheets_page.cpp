@@ -369,8 +369,9 @@ void SheetsPage::show_typing(const QString& text) {
     taken.value = *read_value(*reading, spot->quantity);
     const auto range = taken.range();
     QString says = range ? words::amount(*range, spot->quantity) : text.trimmed();
-    if (range && spot->box->limit) {
-        says += '\n' + words::sheet_verdict(judge(*range, *spot->box->limit)) + '\n' +
+    const auto reach = taken.reach();
+    if (reach && spot->box->limit) {
+        says += '\n' + words::sheet_verdict(judge(*reach, *spot->box->limit)) + '\n' +
                 words::limit(*spot->box->limit, spot->quantity);
     }
     line_state_->setText(says);

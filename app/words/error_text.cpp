@@ -145,9 +145,29 @@ QString sentence(const Error& e) {
                        "%1 mm.")
                 .arg(value);
         case ErrorCode::ambiguous_unit:
+            if (value.contains("tenth", Qt::CaseInsensitive)) {
+                return Errors::tr(
+                    "A tenth is 0.0001 in to some and 0.1 mm to others: type “tenth of a thou” or "
+                    "“tenth of a mm”.");
+            }
             return Errors::tr(
                 "“mil” means a thousandth of an inch to some and a millimetre to others: type thou "
                 "or mm.");
+        case ErrorCode::sign_needed:
+            return expected == "dome dish"
+                       ? Errors::tr("“%1” could be a dome or a dish: type “dome %1” or “dish %1”.")
+                             .arg(value)
+                       : Errors::tr(
+                             "“%1” could be in the hole or out of it: type “in the hole %1” or "
+                             "“out %1”.")
+                             .arg(value);
+        case ErrorCode::gauge_needed:
+            return Errors::tr(
+                       "“%1” says what a gauge did, not how thick it is: type it with its size, "
+                       "such as .010 no go or .010 light drag.")
+                .arg(value);
+        case ErrorCode::two_values:
+            return Errors::tr("“%1” is two values: type each at its own place.").arg(value);
         case ErrorCode::thread_not_length:
             return Errors::tr("“%1” is a thread, not a length.").arg(value);
         case ErrorCode::not_an_amount:

@@ -15,6 +15,9 @@ enum class ErrorCode {
     not_an_angle,       ///< `value` can't be read as an angle
     unit_needed,        ///< a bare number that could be inches, thousandths or millimetres
     ambiguous_unit,     ///< a word such as 'mil' that means different lengths to different people
+    sign_needed,        ///< a number that could lie on either of the two sides in `expected`
+    gauge_needed,       ///< what a gauge did ("no go"), but not how thick it is
+    two_values,         ///< two numbers ("26/28") where there is room for one
     thread_not_length,  ///< a thread designation such as 7/16-14 where a length is needed
     not_an_amount,      ///< `value` can't be read as a number in one of the units in `expected`
     not_a_date,         ///< `value` is no day written as year-month-day

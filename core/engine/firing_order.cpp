@@ -4,8 +4,20 @@
 #include <cctype>
 #include <string>
 
+#include "core/units/plain_text.h"
+
 namespace rodway {
 namespace {
+
+/// What stands before a hand.
+std::string_view without_hand(std::string_view plain) {
+    for (const std::string_view hand : {"lh", "rh", "left hand", "right hand"}) {
+        if (plain.ends_with(hand)) {
+            return plain.substr(0, plain.size() - hand.size());
+        }
+    }
+    return plain;
+}
 
 /// Separated numbers, or single digits run together.
 std::vector<int> numbers_in(std::string_view text) {
@@ -45,7 +57,7 @@ std::vector<int> numbers_in(std::string_view text) {
 Result<FiringOrder> FiringOrder::parse(std::string_view text, int cylinders) {
     Error error{
         ErrorCode::not_a_firing_order, "engine/firing_order", std::string(text), {}, {}, {}};
-    const std::vector<int> numbers = numbers_in(text);
+    const std::vector<int> numbers = numbers_in(without_hand(plain_text(text)));
     if (numbers.empty()) {
         return error;
     }

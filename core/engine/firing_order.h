@@ -12,8 +12,10 @@ namespace rodway {
 /// dead centre. Cylinder 1 is at 0.
 class FiringOrder {
   public:
-    /// Reads "18436572", "1-8-4-3-6-5-7-2", "1 8 4 3 6 5 7 2". Every one of `cylinders` must stand
-    /// there once. Errors: not_a_firing_order, cylinder_twice, cylinder_missing, cylinder_unknown.
+    /// Reads "18436572", "1-8-4-3-6-5-7-2", "1 8 4 3 6 5 7 2", also with LH or RH behind it. Every
+    /// one of `cylinders` must stand there once. The hand says nothing of the order, and depends on
+    /// the end that the engine is seen from: which way the crank turns is a field of its own.
+    /// Errors: not_a_firing_order, cylinder_twice, cylinder_missing, cylinder_unknown.
     static Result<FiringOrder> parse(std::string_view text, int cylinders);
 
     [[nodiscard]] const std::vector<int>& cylinders() const { return cylinders_; }

@@ -116,6 +116,7 @@ constexpr std::array words{
     PlaceWord{Part::lift, "closed", "closed base heel onheel ontheheel seat"},
     PlaceWord{Part::lift, "half", "half halflift mid midlift"},
     PlaceWord{Part::lift, "full", "full fulllift open max peak"},
+    PlaceWord{Part::lift, "overlap", "overlap onoverlap atoverlap rocking ontherock"},
     PlaceWord{Part::event, "opens", "opens open opening"},
     PlaceWord{Part::event, "closes", "closes close closing"},
     PlaceWord{Part::joint, "main", "main maincap mains"},

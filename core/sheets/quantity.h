@@ -13,12 +13,16 @@ namespace rodway {
 enum class Form {
     length,
     clearance, ///< a length of 0 or more, also by gauges tried: see `parse_rod_clearance`
+    lash,      ///< a clearance, "hot" or "cold" behind it; `choices` holds which may stand there
+    deck,      ///< how far below the block's face: see `parse_sided`
     angle,
     crank_angle,
+    advance, ///< how far ahead, crank degrees: see `parse_sided`
     cam_angle,
     force,
     mass,
     volume,
+    dome, ///< a volume taken from the chamber: see `parse_sided`
     pressure,
     temperature,
     torque,
@@ -48,7 +52,7 @@ struct Quantity {
     Place place = Place::engine;
     std::string unit =
         {}; ///< of a bare number, unless the reading says; empty for ratios and words
-    std::string choices = {}; ///< the words that may be chosen, blanks between them
+    std::string choices = {}; ///< the words that may be chosen, or said of a lash, blanks between
     Origin origin = Origin::read;
 
     bool operator==(const Quantity&) const = default;

@@ -7,6 +7,8 @@
 
 #include "core/sheets/day.h"
 #include "core/sheets/rod_clearance_reading.h"
+#include "core/sheets/sided_reading.h"
+#include "core/sheets/typed_pair.h"
 #include "core/units/plain_text.h"
 #include "core/units/typed_amount.h"
 
@@ -18,8 +20,8 @@ bool among(const std::string& word, const std::array<std::string_view, count>& w
     return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-constexpr std::array<std::string_view, 7> same_words{"same", "do",       "do.", "ditto",
-                                                     "\"",   "as above", "\"\""};
+constexpr std::array<std::string_view, 8> same_words{"same", "do",       "do.",  "ditto",
+                                                     "\"",   "as above", "\"\"", "\" \""};
 constexpr std::array<std::string_view, 4> photo_words{"see photo", "photo", "see picture",
                                                       "see pic"};
 constexpr std::array<std::string_view, 4> unmeasured_words{"n/m", "n.m.", "not measured",
@@ -54,41 +56,86 @@ std::optional<Said> said_without_value(const Reading& reading, const std::string
     return numeric && among(plain, fine_words) ? std::optional(Said::fine) : std::nullopt;
 }
 
-Error in_text(Error error) {
+/// Names the whole text, whichever piece of it is at fault.
+Error in_text(Error error, const std::string& text) {
     error.field = "text";
+    error.value = text;
     return error;
 }
 
 ReadingValue number_value(const TypedAmount& amount) {
-    return {Said::number, amount.low, amount.high, amount.resolution, amount.firmness, {}};
+    return {Said::number,    amount.low, amount.high,  amount.resolution,
+            amount.firmness, {},         amount.finest};
 }
 
 Result<ReadingValue> amount_value(const std::string& text, Dimension dimension,
                                   const std::string& unit) {
     const auto amount = parse_amount(text, dimension, unit);
     if (!amount) {
-        return in_text(amount.error());
+        return in_text(amount.error(), text);
+    }
+    return number_value(*amount);
+}
+
+Result<ReadingValue> sided_value(const std::string& text, Form form, const std::string& unit) {
+    const auto amount = parse_sided(text, form, unit);
+    if (!amount) {
+        return in_text(amount.error(), text);
     }
     return number_value(*amount);
 }
 
 /// "touch" and gauges tried have no last digit; else it is a length, which can't be negative.
 Result<ReadingValue> clearance_value(const std::string& text, const std::string& unit) {
+    if (is_spoken_pair(text)) {
+        return Error{ErrorCode::two_values, "text", text, {}, {}, {}};
+    }
     const auto felt = parse_rod_clearance(text, unit == "in");
     if (!felt) {
-        return in_text(felt.error());
+        return in_text(felt.error(), text);
     }
-    if (const auto amount = parse_amount(text, Dimension::length, unit)) {
+    if (const auto amount = parse_amount(without_drag(text), Dimension::length, unit)) {
         return number_value(*amount);
     }
     ReadingValue value;
     value.said = Said::number;
     value.low = felt->low_mm;
     value.high = felt->high_mm;
+    value.finest = felt->finest_mm;
     if (!felt->has_high_limit()) {
         value.high = value.low;
         value.firmness = Firmness::above;
     }
+    return value;
+}
+
+/// A clearance set hot or cold; "18/20" is never a fraction here.
+Result<ReadingValue> lash_value(const std::string& text, const std::string& unit,
+                                const std::string& choices) {
+    std::string plain = plain_text(text);
+    std::string heat;
+    for (const std::string_view word : {"hot", "cold"}) {
+        if (plain.ends_with(word)) {
+            heat = word;
+            plain.resize(plain.size() - word.size());
+            break;
+        }
+    }
+    if (!heat.empty() && !choices.empty() && choices.find(heat) == std::string::npos) {
+        return Error{ErrorCode::not_a_choice, "text", text, choices, {}, {}};
+    }
+    if (!heat.empty() && plain_text(plain).empty()) {
+        return Error{ErrorCode::not_a_length, "text", text, {}, {}, {}};
+    }
+    if (split_pair(plain)) {
+        return Error{ErrorCode::two_values, "text", text, {}, {}, {}};
+    }
+    const auto clearance = clearance_value(plain, unit);
+    if (!clearance) {
+        return in_text(clearance.error(), text);
+    }
+    ReadingValue value = *clearance;
+    value.words = heat;
     return value;
 }
 
@@ -97,18 +144,13 @@ Result<ReadingValue> ratio_value(const std::string& text) {
     std::string plain = plain_text(text);
     if (const auto colon = plain.find(':'); colon != std::string::npos) {
         const std::size_t one = plain.find_first_not_of(' ', colon + 1);
-        if (one == std::string::npos || plain.substr(one) != "1") {
+        if (colon == 0 || one == std::string::npos || plain.substr(one) != "1") {
             return Error{ErrorCode::not_an_amount, "text", text, {}, {}, {}};
         }
         plain.resize(colon);
     }
-    auto value = amount_value(plain, Dimension::none, {});
-    if (!value) {
-        Error error = value.error();
-        error.value = text;
-        return error;
-    }
-    return value;
+    const auto value = amount_value(plain, Dimension::none, {});
+    return value ? value : in_text(value.error(), text);
 }
 
 Result<ReadingValue> count_value(const std::string& text) {
@@ -200,6 +242,12 @@ Result<ReadingValue> read_value(const Reading& reading, const Quantity& quantity
     switch (quantity.form) {
         case Form::clearance:
             return clearance_value(reading.text, *unit);
+        case Form::lash:
+            return lash_value(reading.text, *unit, quantity.choices);
+        case Form::deck:
+        case Form::dome:
+        case Form::advance:
+            return sided_value(reading.text, quantity.form, *unit);
         case Form::ratio:
             return ratio_value(reading.text);
         case Form::count:

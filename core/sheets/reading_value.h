@@ -28,7 +28,8 @@ struct ReadingValue {
     double high = 0.0;
     double resolution = 0.0; ///< one step of the last digit typed; 0 if the text has none
     Firmness firmness = Firmness::plain;
-    std::string words; ///< as typed; a day as kept; "yes" or "no"; the choice's word
+    std::string words; ///< as typed; a day as kept; "yes" or "no"; the choice's word; "hot", "cold"
+    double finest = 0.0; ///< step of which `low` and `high` are multiples: see `other_unit_digits`
 
     [[nodiscard]] bool is_number() const { return said == Said::number; }
     [[nodiscard]] double middle() const { return (low + high) / 2.0; }
@@ -38,8 +39,9 @@ struct ReadingValue {
 /// it has none, in the quantity's. A status of not measured, same or see photo counts before what
 /// is written.
 /// Errors: `field` "unit": not_a_choice (`expected` holds the units). `field` "text": as
-/// `parse_amount`, `parse_length` and `parse_rod_clearance`; not_an_amount for ratios, counts and
-/// plain numbers; not_a_date; not_a_choice (`expected` holds the words).
+/// `parse_amount`, `parse_length`, `parse_rod_clearance` and `parse_sided`; two_values of a
+/// clearance or lash ("18 and 20", "26/28 hot": `split_pair` parts them); not_an_amount for ratios,
+/// counts and plain numbers; not_a_date; not_a_choice (`expected` holds the words).
 Result<ReadingValue> read_value(const Reading& reading, const Quantity& quantity);
 
 } // namespace rodway

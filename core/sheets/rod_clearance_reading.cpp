@@ -5,9 +5,10 @@
 #include <cctype>
 #include <optional>
 #include <sstream>
-#include <string>
 #include <vector>
 
+#include "core/units/other_unit.h"
+#include "core/units/plain_text.h"
 #include "core/units/typed_text.h"
 
 namespace rodway {
@@ -119,11 +120,23 @@ Error beyond_limits(std::string_view text, bool inches) {
                  Limits{0.0, greatest_mm / unit, inches ? "in" : "mm"}};
 }
 
+Error gauge_needed(std::string_view text) {
+    return {ErrorCode::gauge_needed,
+            std::string(rod_clearance_quantity),
+            std::string(text),
+            {},
+            {},
+            {}};
+}
+
 /// Between the thickest gauge that goes and the thinnest that doesn't.
 Result<RodClearanceReading> between_trials(const std::vector<Trial>& all, std::string_view text,
                                            bool inches) {
-    RodClearanceReading reading{false, 0.0, greatest_mm};
+    RodClearanceReading reading{false, 0.0, greatest_mm, 0.0};
     for (const Trial& trial : all) {
+        if (trial.thickness.empty()) {
+            return gauge_needed(text);
+        }
         const auto typed =
             parse_length(trial.thickness, inches ? BareNumber::inches : BareNumber::millimetres);
         if (!typed) {
@@ -141,6 +154,8 @@ Result<RodClearanceReading> between_trials(const std::vector<Trial>& all, std::s
         if (mm < 0.0 || mm > greatest_mm) {
             return beyond_limits(text, inches);
         }
+        const double step = typed->resolution.in_mm();
+        reading.finest_mm = reading.finest_mm > 0.0 ? common_step(reading.finest_mm, step) : step;
         if (trial.outcome == Tried::no_go) {
             reading.high_mm = std::min(reading.high_mm, mm);
         } else {
@@ -157,20 +172,44 @@ Result<RodClearanceReading> between_trials(const std::vector<Trial>& all, std::s
 
 } // namespace
 
+std::string without_drag(std::string_view text) {
+    const auto is_letter = [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; };
+    const std::string plain = plain_text(text);
+    for (const std::string_view word : {"slight drag", "light drag", "drag"}) {
+        const std::size_t rest = plain.size() - std::min(plain.size(), word.size());
+        if (plain.ends_with(word) && (rest == 0 || !is_letter(plain[rest - 1]))) {
+            const std::string before = plain.substr(0, rest);
+            return before.substr(0, before.find_last_not_of(" ,") + 1);
+        }
+        if (plain.starts_with(word) && !is_letter(plain[word.size()])) {
+            return plain.substr(word.size());
+        }
+    }
+    return std::string(text);
+}
+
 Result<RodClearanceReading> parse_rod_clearance(std::string_view text, bool inches) {
     static constexpr std::array<std::string_view, 4> touching{"touch", "touches", "contact",
                                                               "rubs"};
     if (is_one_of(small_letters(text), touching)) {
-        return RodClearanceReading{true, 0.0, 0.0};
+        return RodClearanceReading{true, 0.0, 0.0, 0.0};
     }
-    if (const auto gauges = trials(text); !gauges.empty()) {
+    if (const auto gauges = trials(plain_text(text)); !gauges.empty()) {
         return between_trials(gauges, text, inches);
     }
-    const auto typed = parse_length(text, inches ? BareNumber::inches : BareNumber::millimetres);
-    if (!typed) {
-        return typed.error();
+    const std::string thickness = without_drag(text);
+    if (thickness.find_first_not_of(' ') == std::string::npos && !plain_text(text).empty()) {
+        return gauge_needed(text);
     }
-    RodClearanceReading reading{false, typed->low.in_mm(), typed->high.in_mm()};
+    const auto typed =
+        parse_length(thickness, inches ? BareNumber::inches : BareNumber::millimetres);
+    if (!typed) {
+        Error error = typed.error();
+        error.value = text;
+        return error;
+    }
+    RodClearanceReading reading{false, typed->low.in_mm(), typed->high.in_mm(),
+                                typed->finest.in_mm()};
     if (reading.low_mm < 0.0 || reading.high_mm > greatest_mm) {
         return beyond_limits(text, inches);
     }

@@ -53,7 +53,7 @@ void put_to_limits(SheetBox& box, const std::vector<SheetLimit>& limits,
     }
     box.limit = as_new != nullptr ? *as_new : *worn;
     // A figure by hand rules over one worked out: it is what was found.
-    auto number = box.taken ? box.taken->range() : std::nullopt;
+    auto number = box.taken ? box.taken->reach() : std::nullopt;
     if (!number) {
         number = box.figure;
     }

@@ -1,7 +1,9 @@
 #include "core/sheets/taken_readings.h"
 
 #include <algorithm>
+#include <limits>
 
+#include "core/sheets/reading_interval.h"
 #include "core/sheets/sheet_kinds.h"
 
 namespace rodway {
@@ -16,11 +18,18 @@ const Quantity* find_among(std::span<const Quantity> own, std::string_view id) {
 } // namespace
 
 std::optional<Interval> Taken::range() const {
-    if (!value.is_number()) {
-        return std::nullopt;
+    return interval_of(value);
+}
+
+std::optional<Interval> Taken::reach() const {
+    constexpr double no_end = std::numeric_limits<double>::infinity();
+    if (value.is_number() && value.firmness == Firmness::above) {
+        return Interval{value.low, no_end};
     }
-    const bool one_sided = value.firmness == Firmness::above || value.firmness == Firmness::below;
-    return Interval::read(value.low, value.high, one_sided ? 0.0 : value.resolution);
+    if (value.is_number() && value.firmness == Firmness::below) {
+        return Interval{-no_end, value.high};
+    }
+    return range();
 }
 
 TakenReadings::TakenReadings(const std::vector<Reading>& readings, std::span<const Quantity> own) {

@@ -23,9 +23,10 @@ struct Taken {
     Reading reading;                   ///< the one that counts, as kept
     std::vector<std::int64_t> retaken; ///< ids of the earlier ones at this place, oldest first
 
-    /// What the value may be, as `Interval::read`, in the unit in which its dimension is held;
-    /// nothing unless it is a number. Of "<.010" and ">.010" only the number itself is known.
+    /// What the value may be, as `interval_of`; nothing unless it is a number with two ends.
     [[nodiscard]] std::optional<Interval> range() const;
+    /// The same for putting it to a limit: ">.030" reaches without end upwards, "<.030" downwards.
+    [[nodiscard]] std::optional<Interval> reach() const;
 };
 
 /// A reading that says nothing to the sheets, and why: as `read_value` and `parse_sheet_position`.

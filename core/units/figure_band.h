@@ -6,13 +6,13 @@
 
 namespace rodway {
 
-/// Who says what a figure should be. In this order the one goes before the other.
+/// Who says what a figure should be. Each goes before those named above it.
 enum class FigureSource {
-    makers_instructions,
-    measured_here,   ///< on this very engine
-    shop,            ///< a limit of the shop's own
-    published,       ///< a named publication says so
     common_practice, ///< what the trade usually does: no source, never a fact
+    published,       ///< a named publication says so
+    shop,            ///< a limit of the shop's own
+    measured_here,   ///< on this very engine
+    makers_instructions,
 };
 
 /// What a figure should be, ends included, and who says so. In the unit of what is judged.

@@ -9,6 +9,10 @@
 
 namespace rodway {
 
+double Interval::standard_uncertainty() const {
+    return width() / std::sqrt(12.0);
+}
+
 Interval product(const Interval& one, const Interval& other) {
     const auto [low, high] = std::minmax(
         {one.low * other.low, one.low * other.high, one.high * other.low, one.high * other.high});

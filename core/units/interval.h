@@ -26,8 +26,14 @@ struct Interval {
         return low == high ? about(low, step / 2.0) : Interval{low, high};
     }
 
+    /// A reading to a step: half a step either side. `step` 0 or more.
+    static constexpr Interval around(double value, double step) { return about(value, step / 2.0); }
+
     [[nodiscard]] constexpr double middle() const { return (low + high) / 2.0; }
     [[nodiscard]] constexpr double half_width() const { return (high - low) / 2.0; }
+    [[nodiscard]] constexpr double width() const { return high - low; }
+    /// If every value in it is as likely as any other: width/√12 (JCGM 100:2008, 4.3.7).
+    [[nodiscard]] double standard_uncertainty() const;
     [[nodiscard]] constexpr bool holds(double value) const { return value >= low && value <= high; }
     [[nodiscard]] constexpr bool meets(const Interval& other) const {
         return low <= other.high && other.low <= high;

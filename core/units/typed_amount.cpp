@@ -1,12 +1,14 @@
 #include "core/units/typed_amount.h"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <charconv>
 #include <cmath>
 #include <optional>
 
 #include "core/base/assert.h"
+#include "core/units/other_unit.h"
 #include "core/units/plain_text.h"
 
 namespace rodway {
@@ -39,6 +41,9 @@ class AmountParser {
         if (text_.empty()) {
             return fail(ErrorCode::empty_text);
         }
+        if (const auto centre = dead_centre()) {
+            return *centre;
+        }
         take_firmness();
         const auto first = take_number();
         if (!first) {
@@ -48,15 +53,29 @@ class AmountParser {
         if (take("+-")) {
             return plus_minus(*first, unit);
         }
+        if (const auto nominal = nominal_with_pair(*first, unit)) {
+            return *nominal;
+        }
         if (take("-") || take("..") || take("to ")) {
             return interval(*first, unit);
         }
-        return finish(first->value, first->value, first->step, first->minus, unit);
+        return finish(first->value, first->value, {first->step, first->step, first->minus}, unit);
     }
 
   private:
     Error fail(ErrorCode code = ErrorCode::not_an_amount) const {
         return {code, {}, original_, unit_ids(dimension_), {}, {}};
+    }
+
+    /// "TDC", "BDC": an angle without a number.
+    std::optional<TypedAmount> dead_centre() const {
+        if (dimension_ != Dimension::crank_angle || (text_ != "tdc" && text_ != "bdc")) {
+            return std::nullopt;
+        }
+        TypedAmount typed;
+        typed.low = typed.high = text_ == "bdc" ? 180.0 : 0.0;
+        typed.unit = "deg";
+        return typed;
     }
 
     void skip_space() {
@@ -125,21 +144,33 @@ class AmountParser {
         return number;
     }
 
+    /// What stands behind a fraction's stroke, or nothing: "45/65" is two steps, and no fraction.
+    std::optional<double> take_parts(double above) {
+        static constexpr std::array<double, 9> usual{2.0,  3.0,  4.0,  6.0, 8.0,
+                                                     12.0, 16.0, 32.0, 64.0};
+        const std::string digits = take_digits();
+        double below = 0.0;
+        std::from_chars(digits.data(), digits.data() + digits.size(), below);
+        const bool known = std::find(usual.begin(), usual.end(), below) != usual.end();
+        return known && above > 0.0 && above < below ? std::optional(below) : std::nullopt;
+    }
+
     void take_fraction(WrittenNumber& number) {
         const std::size_t start = at_;
         double whole = 0.0;
         double above = number.value;
         if (at_ < text_.size() && (text_[at_] == ' ' || text_[at_] == '-')) {
             ++at_;
+            const std::string digits = take_digits();
             whole = number.value;
-            above = std::atof(take_digits().c_str());
+            above = 0.0;
+            std::from_chars(digits.data(), digits.data() + digits.size(), above);
         }
         if (at_ < text_.size() && text_[at_] == '/') {
             ++at_;
-            const double below = std::atof(take_digits().c_str());
-            if (below > 0.0 && above > 0.0) {
-                number.value = whole + above / below;
-                number.step = 1.0 / below;
+            if (const auto below = take_parts(above)) {
+                number.value = whole + above / *below;
+                number.step = 1.0 / *below;
                 return;
             }
         }
@@ -180,12 +211,47 @@ class AmountParser {
                 from = to + 1;
             }
         }
+        if (!found && dimension_ == Dimension::temperature) {
+            end = bare_degrees().value_or(end);
+        }
         at_ = end;
         if (found) {
             take(".");
         }
         return found;
     }
+    /// "180 degrees": of those that a bare number counts.
+    [[nodiscard]] std::optional<std::size_t> bare_degrees() const {
+        for (const char* word : {"degrees", "degree", "degs", "deg"}) {
+            if (const auto end = end_of(word)) {
+                return end;
+            }
+        }
+        return std::nullopt;
+    }
+
+    /// What is said behind a spring's load: where, and at which height.
+    void pass_over_where() {
+        for (const char* word : {"onseat", "ontheseat", "seat", "open", "overthenose"}) {
+            skip_space();
+            if (const auto end = end_of(word)) {
+                at_ = *end;
+                break;
+            }
+        }
+        skip_space();
+        const auto end = end_of("at") ? end_of("at") : end_of("@");
+        if (end && parse_length(std::string_view(text_).substr(*end), BareNumber::inches)) {
+            at_ = text_.size();
+        }
+    }
+
+    /// How finely two ends were typed.
+    struct Steps {
+        double last = 1.0; ///< of the last digit
+        double finest = 1.0;
+        bool minus = false; ///< before either
+    };
 
     Result<TypedAmount> interval(const WrittenNumber& first, const MeasureUnit* unit) {
         const auto second = take_number();
@@ -196,11 +262,15 @@ class AmountParser {
         if (unit && second_unit && unit != second_unit) {
             return fail();
         }
-        if (second->value < first.value) {
+        const bool angle =
+            dimension_ == Dimension::crank_angle || dimension_ == Dimension::cam_angle;
+        const bool unclear = angle && unit && !second_unit; // 53 cam - 106: what of the second?
+        if (second->value < first.value || unclear) {
             return fail();
         }
-        return finish(first.value, second->value, std::min(first.step, second->step),
-                      first.minus || second->minus, second_unit ? second_unit : unit);
+        const Steps steps{std::min(first.step, second->step), common_step(first.step, second->step),
+                          first.minus || second->minus};
+        return finish(first.value, second->value, steps, second_unit ? second_unit : unit);
     }
 
     Result<TypedAmount> plus_minus(const WrittenNumber& middle, const MeasureUnit* unit) {
@@ -212,31 +282,64 @@ class AmountParser {
         if (unit && second_unit && unit != second_unit) {
             return fail();
         }
-        return finish(middle.value - spread->value, middle.value + spread->value, middle.step,
-                      middle.minus, second_unit ? second_unit : unit);
+        const Steps steps{middle.step, common_step(middle.step, spread->step), middle.minus};
+        return finish(middle.value - spread->value, middle.value + spread->value, steps,
+                      second_unit ? second_unit : unit);
     }
 
-    Result<TypedAmount> finish(double low, double high, double step, bool minus,
-                               const MeasureUnit* unit) {
+    /// "110 +5/-0", "64 +.5/-1 cc"; nothing if that isn't what stands here.
+    std::optional<Result<TypedAmount>> nominal_with_pair(const WrittenNumber& size,
+                                                         const MeasureUnit* unit) {
+        const std::size_t start = at_;
+        const auto first = sign_ahead() ? take_number() : std::nullopt;
+        const bool slash = first && take("/");
+        const auto second = slash && sign_ahead() ? take_number() : std::nullopt;
+        if (!second) {
+            at_ = start;
+            return std::nullopt;
+        }
+        const MeasureUnit* second_unit = take_unit();
+        if (unit && second_unit && unit != second_unit) {
+            return fail();
+        }
+        const double a = size.value + first->value;
+        const double b = size.value + second->value;
+        const Steps steps{size.step, common_step(size.step, common_step(first->step, second->step)),
+                          size.minus};
+        return finish(std::min(a, b), std::max(a, b), steps, second_unit ? second_unit : unit);
+    }
+    bool sign_ahead() {
         skip_space();
-        if (at_ < text_.size() || (unit && unit->from_dead_centre && minus)) {
+        return at_ < text_.size() && (text_[at_] == '+' || text_[at_] == '-');
+    }
+
+    Result<TypedAmount> finish(double low, double high, const Steps& steps,
+                               const MeasureUnit* unit) {
+        if (dimension_ == Dimension::force) {
+            pass_over_where();
+        }
+        skip_space();
+        const bool one_sided =
+            typed_.firmness == Firmness::below || typed_.firmness == Firmness::above;
+        if (at_ < text_.size() || (unit && unit->from_dead_centre && steps.minus) ||
+            (one_sided && low != high)) {
             return fail();
         }
         if (!unit) {
             unit = bare_;
         }
-        if (!unit) {
-            typed_.low = low;
-            typed_.high = high;
-            typed_.resolution = step;
-            return typed_;
-        }
-        const double one_end = low * unit->factor + unit->offset;
-        const double other_end = high * unit->factor + unit->offset;
+        const double factor = unit ? unit->factor : 1.0;
+        const double offset = unit ? unit->offset : 0.0;
+        const double one_end = low * factor + offset + 0.0; // no negative zero
+        const double other_end = high * factor + offset + 0.0;
         typed_.low = std::min(one_end, other_end);
         typed_.high = std::max(one_end, other_end);
-        typed_.resolution = step * std::abs(unit->factor);
-        typed_.unit = unit->id;
+        if (factor < 0.0) { // less than 20 before is later
+            typed_.firmness = turned_round(typed_.firmness);
+        }
+        typed_.resolution = steps.last * std::abs(factor);
+        typed_.finest = steps.finest * std::abs(factor);
+        typed_.unit = unit ? unit->id : "";
         return typed_;
     }
 
@@ -254,8 +357,8 @@ Result<TypedAmount> parse_length_amount(std::string_view text, std::string_view 
     if (!typed) {
         return typed.error();
     }
-    return TypedAmount{typed->low.in_mm(), typed->high.in_mm(), typed->resolution.in_mm(),
-                       typed->firmness, typed->inch ? "in" : "mm"};
+    return TypedAmount{typed->low.in_mm(), typed->high.in_mm(),       typed->resolution.in_mm(),
+                       typed->firmness,    typed->inch ? "in" : "mm", typed->finest.in_mm()};
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "db/record_tables.h"
+#include "db/typed_value_text.h"
 #include "tests/db/shop_test.h"
 
 namespace rodway {
@@ -16,6 +17,15 @@ RandomBuild::RandomBuild(ShopFile& shop, unsigned seed, std::vector<std::string>
     first_act_ =
         take(apply(shop_, edits_to_create(sample_build(build_)), "Dee", next_time())).number;
 }
+
+RandomBuild::RandomBuild(ShopFile& shop, std::int64_t build, unsigned seed,
+                         std::vector<std::string> digests, std::string own)
+    : shop_(shop),
+      random_(seed),
+      digests_(std::move(digests)),
+      own_(std::move(own)),
+      build_(build),
+      first_act_(take(history(shop, {RecordKind::build, build})).front().number) {}
 
 int RandomBuild::below(int end) {
     return static_cast<int>(random_() % static_cast<unsigned>(end));
@@ -87,6 +97,23 @@ std::string RandomBuild::text_for(const RecordField& field) {
     return std::to_string(ids[static_cast<std::size_t>(below(static_cast<int>(ids.size())))]);
 }
 
+/// A field's text, a geometry path's too.
+std::string RandomBuild::text_at(RecordKind kind, const std::string& field) {
+    if (!is_geometry_path(kind, field)) return text_for(*find_field(table_of(kind), field));
+    return to_edit_text({'.' + std::to_string(1 + below(900)), below(3) == 0 ? "mm" : "in"});
+}
+
+/// A field that records of the kind may have.
+std::string RandomBuild::field_of(RecordKind kind) {
+    static const std::vector<std::string> paths{"trains/3I/rod/diameter", "trains/3I/rod/length",
+                                                "layout/cylinders"};
+    if (kind == RecordKind::set_up && below(2) == 0) {
+        return paths[static_cast<std::size_t>(below(static_cast<int>(paths.size())))];
+    }
+    const auto& all = table_of(kind).fields;
+    return std::string(all[static_cast<std::size_t>(below(static_cast<int>(all.size())))].name);
+}
+
 std::vector<Edit> RandomBuild::creation() {
     const auto& tables = record_tables();
     const RecordTable& table =
@@ -109,19 +136,39 @@ std::vector<Edit> RandomBuild::creation() {
 std::vector<Edit> RandomBuild::change() {
     const auto records = take(records_of_build(shop_, below(4) == 0 ? shop_wide : build_));
     if (records.empty()) return {};
-    auto at = records.begin();
-    std::advance(at, below(static_cast<int>(records.size())));
-    const auto& [record, fields] = *at;
+    // Of any kind as often, however many records it has.
+    std::map<RecordKind, std::vector<RecordRef>> kinds;
+    for (const auto& [ref, unused] : records) kinds[ref.kind].push_back(ref);
+    auto kind = kinds.begin();
+    std::advance(kind, below(static_cast<int>(kinds.size())));
+    const RecordRef record =
+        kind->second[static_cast<std::size_t>(below(static_cast<int>(kind->second.size())))];
+    const FieldTexts& fields = records.at(record);
     if (below(5) == 0 && record.kind != RecordKind::build) {
         return take(edits_to_remove(shop_, record));
     }
-    const auto& all = table_of(record.kind).fields;
-    const RecordField& field = all[static_cast<std::size_t>(below(static_cast<int>(all.size())))];
-    Edit edit{record, std::string(field.name), std::nullopt, std::nullopt};
+    Edit edit{record, field_of(record.kind), std::nullopt, std::nullopt};
     if (const auto now = fields.find(edit.field); now != fields.end()) edit.before = now->second;
-    const std::string text = text_for(field);
+    const std::string text = text_at(record.kind, edit.field);
     if (!text.empty() && below(4) != 0) edit.after = text;
     return {edit};
+}
+
+std::vector<Edit> RandomBuild::idea() {
+    return below(2) == 0 ? creation() : change();
+}
+
+std::optional<Edit> RandomBuild::another(Edit edit) {
+    constexpr int tries = 20;
+    for (int i = 0; i < tries; ++i) {
+        const std::string text = text_at(edit.record.kind, edit.field);
+        std::optional<std::string> wish;
+        if (!text.empty() && below(4) != 0) wish = text;
+        if (wish == edit.before || wish == edit.after) continue;
+        edit.after = std::move(wish);
+        return edit;
+    }
+    return std::nullopt;
 }
 
 bool RandomBuild::do_something() {
@@ -130,7 +177,7 @@ bool RandomBuild::do_something() {
         const std::int64_t act = take(last_act(shop_)) - below(3);
         return act > first_act_ && undo(shop_, act, who, next_time()).ok();
     }
-    std::vector<Edit> edits = below(2) == 0 ? creation() : change();
+    std::vector<Edit> edits = idea();
     if (edits.empty()) return false;
     return apply(shop_, std::move(edits), who, next_time()).ok();
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
@@ -19,9 +20,18 @@ class RandomBuild {
     /// `digests`: of the photos there may be. `own`: how the words of the shop's own sheets begin.
     RandomBuild(ShopFile& shop, unsigned seed, std::vector<std::string> digests,
                 std::string own = "our ");
+    /// In a build that is there.
+    RandomBuild(ShopFile& shop, std::int64_t build, unsigned seed, std::vector<std::string> digests,
+                std::string own = "our ");
 
     /// Some acts; the answer counts those that the shop took.
     int work(int acts);
+
+    /// One act that might come next, made of what the shop file shows now and not done yet. Nothing
+    /// if nothing comes to mind.
+    [[nodiscard]] std::vector<Edit> idea();
+    /// The same edit with another text for the field, or with none; nothing if no other was found.
+    [[nodiscard]] std::optional<Edit> another(Edit edit);
 
     [[nodiscard]] std::int64_t build() const { return build_; }
 
@@ -29,6 +39,8 @@ class RandomBuild {
     int below(int end);
     std::string words();
     std::string text_for(const RecordField& field);
+    std::string text_at(RecordKind kind, const std::string& field);
+    std::string field_of(RecordKind kind);
     std::vector<Edit> creation();
     std::vector<Edit> change();
     bool do_something();

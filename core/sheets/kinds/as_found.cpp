@@ -7,7 +7,7 @@ SheetKind as_found_sheet() {
             {
                 {"as_found_leakdown", Form::percent, Place::cylinder, "%"},
                 {"as_found_compression", Form::pressure, Place::cylinder, "psi"},
-                {"as_found_lash", Form::length, Place::valve, "in"},
+                {"as_found_lash", Form::lash, Place::valve, "in", "hot cold"},
                 {"as_found_end_play", Form::length, Place::engine, "in"},
                 {"as_found_bore_wear", Form::length, Place::cylinder, "in"},
                 {"as_found_bearing_look", Form::words, Place::main_journal},

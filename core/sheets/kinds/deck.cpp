@@ -46,7 +46,7 @@ SheetKind deck_sheet() {
     return {
         "deck",
         {
-            {"deck_clearance", Form::length, Place::cylinder_side, "in"},
+            {"deck_clearance", Form::deck, Place::cylinder_side, "in"},
             {"deck_clearance_mean", Form::length, Place::cylinder, "in", "", Origin::worked_out},
             {"deck_rock", Form::length, Place::cylinder, "in", "", Origin::worked_out},
             {"deck_clearance_spread", Form::length, Place::engine, "in", "", Origin::worked_out},

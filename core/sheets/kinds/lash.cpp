@@ -5,8 +5,8 @@ namespace rodway {
 SheetKind lash_sheet() {
     return {"lash",
             {
-                {"lash_hot", Form::length, Place::valve, "in"},
-                {"lash_cold", Form::length, Place::valve, "in"},
+                {"lash_hot", Form::lash, Place::valve, "in", "hot"},
+                {"lash_cold", Form::lash, Place::valve, "in", "cold"},
             }};
 }
 

@@ -10,7 +10,7 @@ SheetKind pistons_sheet() {
                 {"piston_mass", Form::mass, Place::cylinder, "g"},
                 {"piston_wall_clearance", Form::length, Place::cylinder, "in"},
                 {"compression_height", Form::length, Place::engine, "in"},
-                {"dome_volume", Form::volume, Place::cylinder, "cc"},
+                {"dome_volume", Form::dome, Place::cylinder, "cc"},
                 {"valve_relief_depth", Form::length, Place::valve, "in"},
             }};
 }

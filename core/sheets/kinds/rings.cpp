@@ -5,8 +5,8 @@ namespace rodway {
 SheetKind rings_sheet() {
     return {"rings",
             {
-                {"ring_gap", Form::length, Place::ring, "in"},
-                {"ring_side_clearance", Form::length, Place::ring, "in"},
+                {"ring_gap", Form::clearance, Place::ring, "in"},
+                {"ring_side_clearance", Form::clearance, Place::ring, "in"},
                 {"ring_orientation", Form::words, Place::engine},
             }};
 }

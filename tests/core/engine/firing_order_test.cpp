@@ -15,6 +15,12 @@ TEST(FiringOrder, ReadsEverySpellingOfOneOrder) {
         ASSERT_TRUE(order.ok()) << text;
         EXPECT_EQ(order->cylinders(), v8) << text;
     }
+    for (const char* text : {"18436572 LH", "1-8-4-3-6-5-7-2 RH", "1 8 4 3 6 5 7 2, left hand",
+                             "1\u20138\u20134\u20133\u20136\u20135\u20137\u20132"}) {
+        const auto order = FiringOrder::parse(text, 8);
+        ASSERT_TRUE(order.ok()) << text;
+        EXPECT_EQ(order->cylinders(), v8) << text;
+    }
     EXPECT_EQ(FiringOrder::parse("1-12-5-8-3-10-6-7-2-11-4-9", 12)->cylinders().size(), 12u);
 }
 
@@ -42,6 +48,9 @@ TEST(FiringOrder, NamesWhatIsWrong) {
     const Wrong cases[] = {
         {"", ErrorCode::not_a_firing_order, ""},
         {"---", ErrorCode::not_a_firing_order, ""},
+        {"LH", ErrorCode::not_a_firing_order, ""},
+        {"LH 18436572", ErrorCode::not_a_firing_order, ""},
+        {"18436572 LH RH", ErrorCode::not_a_firing_order, ""},
         {"1-8-x", ErrorCode::not_a_firing_order, ""},
         {"1/8/4/3/6/5/7/2", ErrorCode::not_a_firing_order, ""},
         {"184 36572", ErrorCode::not_a_firing_order, ""},

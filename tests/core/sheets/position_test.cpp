@@ -46,6 +46,7 @@ TEST(SheetPosition, OnePlaceHasOneTextHoweverItIsWritten) {
         {Place::lobe, "3I", {"lobe 3I"}},
         {Place::valve_tube, "3I top across", {"3i cross top", "across 3I upper"}},
         {Place::valve_lift, "3I half", {"3I half lift", "3I mid-lift"}},
+        {Place::valve_lift, "3I overlap", {"3I at overlap", "#3 intake, rocking"}},
         {Place::valve_lift, "3I closed", {"3I on the heel", "3I base"}},
         {Place::valve_angle,
          "3I 20 BTDC",

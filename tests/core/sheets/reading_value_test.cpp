@@ -67,6 +67,12 @@ TEST(ReadingValue, ComesInTheUnitItsDimensionIsHeldIn) {
         {"compression_ratio", "10.25:1", "", 10.25, 10.25, 0.01},
         {"pushrod_checker_turns", "3 1/2", "", 3.5, 3.5, 0.5},
         {"deck_clearance", "-.005", "", -0.127, -0.127, 0.0254},
+        {"deck_clearance", "in the hole .015", "", 0.381, 0.381, 0.0254},
+        {"deck_clearance", "out .005", "", -0.127, -0.127, 0.0254},
+        {"dome_volume", "dish 12", "", -12.0, -12.0, 1.0},
+        {"cam_advance_found", "4 retarded", "", -4.0, -4.0, 1.0},
+        {"lash_hot", ".026 hot", "", 0.6604, 0.6604, 0.0254},
+        {"ring_gap", ".018 light drag", "", 0.4572, 0.4572, 0.0254},
     };
     for (const ReadNumber& each : cases) {
         const auto value = value_of(each.quantity, each.text, each.unit);
@@ -77,6 +83,18 @@ TEST(ReadingValue, ComesInTheUnitItsDimensionIsHeldIn) {
         EXPECT_NEAR(value->resolution, each.resolution, 1e-7 * each.resolution) << each.text;
         EXPECT_EQ(value->firmness, Firmness::plain) << each.text;
     }
+}
+
+// The trade counts both ways, so that a bare number is asked about where the sheet wants a side.
+TEST(ReadingValue, AsksForTheSideOfTheDeckAndTheSignOfADome) {
+    EXPECT_EQ(value_of("deck_clearance", ".015").error().code, ErrorCode::sign_needed);
+    EXPECT_EQ(value_of("deck_clearance", ".015").error().expected, "in_the_hole out");
+    EXPECT_EQ(value_of("dome_volume", "12").error().code, ErrorCode::sign_needed);
+    EXPECT_EQ(value_of("dome_volume", "12").error().expected, "dome dish");
+    EXPECT_EQ(value_of("deck_clearance", "zero")->low, 0.0);
+    EXPECT_EQ(value_of("lash_hot", ".026 cold").error().code, ErrorCode::not_a_choice);
+    EXPECT_EQ(value_of("ring_gap", "18 and 20").error().code, ErrorCode::two_values);
+    EXPECT_EQ(value_of("as_found_lash", "26/28 hot").error().code, ErrorCode::two_values);
 }
 
 TEST(ReadingValue, KeepsHowFirmlyItWasStated) {

@@ -83,17 +83,41 @@ TEST(RodClearanceReading, ReadsWhichGaugeGoesAndWhichDoesNot) {
     EXPECT_NEAR(parse_rod_clearance("0,2 goes, 0,25 no", false)->high_mm, 0.25, 1e-12);
 }
 
+// A gauge that is felt is as thick as the gap, to half a step (common practice, no source).
+TEST(RodClearanceReading, AGaugeWithLightDragIsTheGap) {
+    for (const char* text :
+         {".010 light drag", "light drag .010", ".010, slight drag", ".010 drag"}) {
+        const auto reading = parse_rod_clearance(text, true);
+        ASSERT_TRUE(reading.ok()) << text;
+        EXPECT_NEAR(reading->low_mm, 0.0095 * inch, 1e-12) << text;
+        EXPECT_NEAR(reading->high_mm, 0.0105 * inch, 1e-12) << text;
+        EXPECT_NEAR(reading->finest_mm, 0.001 * inch, 1e-12) << text;
+    }
+    EXPECT_EQ(parse_rod_clearance("light drag", true).error().code, ErrorCode::gauge_needed);
+    EXPECT_EQ(parse_rod_clearance("10 light drag", true).error().code, ErrorCode::unit_needed);
+    EXPECT_EQ(parse_rod_clearance("moonlight drag", true).error().code, ErrorCode::not_a_length);
+    EXPECT_EQ(without_drag(".010"), ".010");
+    EXPECT_NEAR(parse_rod_clearance(".008 goes, .0105 no", true)->finest_mm, 0.0001 * inch, 1e-12);
+    EXPECT_EQ(parse_rod_clearance("touch", true)->finest_mm, 0.0);
+}
+
+// Nothing typed but a 0 has no last digit, so "about 0" isn't an inch.
+TEST(RodClearanceReading, AboutNothingIsNothing) {
+    EXPECT_EQ(parse_rod_clearance("~0", true)->high_mm, 0.0);
+    EXPECT_NEAR(parse_rod_clearance("~.000", true)->high_mm, 0.001 * inch, 1e-12);
+}
+
 TEST(RodClearanceReading, RefusesGaugesThatSayNothing) {
     const auto code = [](const char* text) { return parse_rod_clearance(text, true).error().code; };
     EXPECT_EQ(code(".010 goes .008 no"), ErrorCode::out_of_range);
     EXPECT_NEAR(parse_rod_clearance(".010 goes .008 no", true).error().limits->high, 0.008, 1e-12);
-    EXPECT_EQ(code("goes"), ErrorCode::empty_text);
-    EXPECT_EQ(code("no"), ErrorCode::empty_text);
+    EXPECT_EQ(code("goes"), ErrorCode::gauge_needed);
+    EXPECT_EQ(code("no"), ErrorCode::gauge_needed);
     EXPECT_EQ(code(".008 goes .010"), ErrorCode::not_a_length); // what of the second?
     EXPECT_EQ(code(".008-.010 goes"), ErrorCode::not_a_length);
     EXPECT_EQ(code("2 in goes"), ErrorCode::out_of_range);
     EXPECT_EQ(code("8 goes"), ErrorCode::unit_needed);
-    EXPECT_EQ(code("tape survived"), ErrorCode::empty_text);
+    EXPECT_EQ(code("tape survived"), ErrorCode::gauge_needed);
     EXPECT_EQ(code("no idea"), ErrorCode::not_a_length);
 }
 

@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "tests/core/sheets/sheet_readings.h"
 
 namespace rodway {
@@ -45,9 +47,12 @@ TEST(TakenReadings, ANumberMayBeHalfAStepOfItsLastDigitEitherSide) {
     ASSERT_TRUE(interval);
     EXPECT_NEAR(interval->low, 2.4475 * 25.4, bits);
     EXPECT_NEAR(interval->high, 2.4480 * 25.4, bits);
-    const auto above = taken.number("main_diameter", "J4");
+    // No size, but enough for a limit that it reaches past.
+    EXPECT_FALSE(taken.number("main_diameter", "J4"));
+    const auto above = taken.at("main_diameter", "J4")->reach();
     ASSERT_TRUE(above);
-    EXPECT_EQ(above->low, above->high);
+    EXPECT_NEAR(above->low, 2.44 * 25.4, bits);
+    EXPECT_TRUE(std::isinf(above->high));
 }
 
 TEST(TakenReadings, SameRepeatsTheReadingBeforeItWhereverThatStands) {

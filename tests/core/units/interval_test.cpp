@@ -44,6 +44,17 @@ TEST(Interval, AddsAMetricStackAtItsWorst) {
     EXPECT_NEAR(gap.high, 0.25, 1e-12);
 }
 
+// ISO 286-2, H7/g6 at 50 mm and H7/h6 at 25 mm, from two public tables: clearances of 9 to 50 and
+// of 0 to 34 micrometres.
+TEST(Interval, AHoleLessAShaftIsTheirClearance) {
+    const Interval sliding = Interval{50.000, 50.025} - Interval{49.975, 49.991};
+    EXPECT_NEAR(sliding.low, 0.009, 1e-12);
+    EXPECT_NEAR(sliding.high, 0.050, 1e-12);
+    const Interval close = Interval{25.000, 25.021} - Interval{24.987, 25.000};
+    EXPECT_NEAR(close.low, 0.0, 1e-12);
+    EXPECT_NEAR(close.high, 0.034, 1e-12);
+}
+
 /// A value of the interval, its ends among them.
 double within(std::mt19937_64& random, const Interval& interval) {
     const double share = std::uniform_real_distribution<double>(-0.2, 1.2)(random);

@@ -95,6 +95,28 @@ TEST(TypedAmount, KeepsStepAndFirmness) {
     EXPECT_EQ(parse_amount("40", Dimension::pressure, "psi")->firmness, Firmness::plain);
 }
 
+// Both ends are whole multiples of the finest step, whatever stands behind the middle's point.
+TEST(TypedAmount, KnowsTheStepOfWhichBothEndsAreMultiples) {
+    EXPECT_NEAR(parse_amount("64.5", Dimension::volume, "cc")->finest, 0.1, 1e-15);
+    EXPECT_NEAR(parse_amount("64\u00b1.5", Dimension::volume, "cc")->finest, 0.1, 1e-15);
+    EXPECT_NEAR(parse_amount("64 +.25/-1", Dimension::volume, "cc")->finest, 0.01, 1e-15);
+    EXPECT_NEAR(parse_amount("1/4-1/3 turn", Dimension::angle, "deg")->finest, 30.0, 1e-12);
+    EXPECT_NEAR(parse_amount("10.2\u00b1.1 mm", Dimension::length, "in")->finest, 0.1, 1e-15);
+    EXPECT_NEAR(parse_amount("10.0\u00b1.05 mm", Dimension::length, "in")->finest, 0.01, 1e-15);
+    // An eighth, less and more by five thousandths: .120 and .130.
+    const auto eighth = parse_amount("1/8\u00b1.005", Dimension::length, "in");
+    EXPECT_NEAR(std::remainder(eighth->low, eighth->finest), 0.0, 1e-12);
+    EXPECT_NEAR(std::remainder(eighth->high, eighth->finest), 0.0, 1e-12);
+    EXPECT_EQ(parse_amount("0", Dimension::length, "in")->finest, 0.0);
+}
+
+// Less than 20 before top dead centre is later than 20 before it.
+TEST(TypedAmount, LessOfWhatIsCountedBackIsMore) {
+    EXPECT_EQ(parse_amount("<20 BTDC", Dimension::crank_angle, "deg")->firmness, Firmness::above);
+    EXPECT_EQ(parse_amount("<20 ATDC", Dimension::crank_angle, "deg")->firmness, Firmness::below);
+    EXPECT_EQ(parse_amount("<20", Dimension::crank_angle, "btdc")->firmness, Firmness::above);
+}
+
 TEST(TypedAmount, RefusesWhatItCannotBeSureOf) {
     using D = Dimension;
     const std::pair<D, const char*> cases[] = {
