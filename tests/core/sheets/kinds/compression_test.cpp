@@ -27,8 +27,8 @@ WrittenReadings whole_stack() {
         .write("stroke", "3", "3.7500000000")
         .write("chamber_volume", "3", "64.00000000")
         .write("dome_volume", "3", "-12.00000000")
-        .write("deck_clearance", "3 thrust", ".0070000000")
-        .write("deck_clearance", "3 antithrust", ".0030000000")
+        .write("deck_clearance", "3 thrust", "+.0070000000")
+        .write("deck_clearance", "3 antithrust", "+.0030000000")
         .write("gasket_bore", "", "4.1000000000")
         .write("gasket_compressed", "", ".0390000000");
     return written;
@@ -50,7 +50,7 @@ WrittenReadings plain(const char* bore, const char* stroke, const char* room) {
         .write("stroke", "1", stroke)
         .write("chamber_volume", "1", room)
         .write("dome_volume", "1", "0.00000000 cc")
-        .write("deck_clearance", "1", ".0000000000")
+        .write("deck_clearance", "1", "+.0000000000")
         .write("gasket_volume", "", "0.00000000 cc");
     return written;
 }
@@ -99,11 +99,11 @@ TEST(CompressionSheet, TwoStacksOfAMagazine) {
     written.write("gasket_bore", "", "4.000")
         .write("gasket_compressed", "", ".020")
         .write("chamber_volume", "1", "70.0")
-        .write("dome_volume", "1", "-5.0")
-        .write("deck_clearance", "1", ".050")
+        .write("dome_volume", "1", "5.0 cc dish")
+        .write("deck_clearance", "1", "+.050")
         .write("chamber_volume", "2", "64.0")
         .write("dome_volume", "2", "-5.0")
-        .write("deck_clearance", "2", ".033");
+        .write("deck_clearance", "2", "+.033");
     const OutcomeOf sheet("compression", written, &engine);
     EXPECT_NEAR(sheet.middle("compression_ratio", "1"), 9.01, 0.005);
     EXPECT_NEAR(sheet.middle("compression_ratio", "2"), 9.97, 0.005);
@@ -266,7 +266,7 @@ TEST(CompressionSheet, AReadingThatCantBeIsPointedOutInItsOwnTerms) {
     EXPECT_EQ(dish.findings()[0].quantity, "compression_ratio");
     EXPECT_EQ(dish.findings()[0].other, "dome_volume");
     EXPECT_THAT(dish.findings()[0].numbers, ElementsAre(-6000.0, -5000.0, 0.0));
-    written.write("dome_volume", "3", "80.0"); // more than the room there is
+    written.write("dome_volume", "3", "dome 80.0 cc"); // more than the room there is
     const OutcomeOf dome("compression", written);
     ASSERT_THAT(dome.findings(), SizeIs(1));
     EXPECT_EQ(dome.findings()[0].other, "clearance_volume");
@@ -324,7 +324,7 @@ TEST(CompressionSheet, TheDynamicRatioIsFromWhereTheIntakeShuts) {
         .write("gasket_compressed", "", ".0390000000")
         .write("chamber_volume", "1", "64.00000000")
         .write("dome_volume", "1", "-12.00000000")
-        .write("deck_clearance", "1", ".0050000000")
+        .write("deck_clearance", "1", "+.0050000000")
         .write("dynamic_intake_closing", "", "225.00000");
     // Lift and rod are wanted: without them nothing is assumed.
     const OutcomeOf bare("compression", written, &engine);
@@ -364,7 +364,7 @@ TEST(CompressionSheet, ARodOfTheSetUpServesWhereNoneWasRead) {
     written.write("gasket_volume", "", "8.0")
         .write("chamber_volume", "1", "64.0")
         .write("dome_volume", "1", "0.0")
-        .write("deck_clearance", "1", ".005")
+        .write("deck_clearance", "1", "+.005")
         .write("dynamic_intake_closing", "", "60.00 ABDC")
         .write("dynamic_closing_lift", "", ".006");
     // Heywood, eq. 2.5 (own arithmetic): 120 degrees from the top a 5.7 in rod leaves 2.8127916 in
