@@ -21,7 +21,17 @@ class RoomReader {
         }
         return number.value_or(Bounded{});
     }
-    Bounded of_cylinder(std::string_view quantity) { return needed(quantity, at(quantity)); }
+    Bounded chamber() {
+        const auto range = at("chamber_volume");
+        return needed("chamber_volume",
+                      range ? std::optional(bounded(rounded_from_zero(*range))) : std::nullopt);
+    }
+    /// Above 0 a dome, below it a dish.
+    Interval dome() {
+        const auto range = at("dome_volume");
+        needed("dome_volume", range ? std::optional(bounded(*range)) : std::nullopt);
+        return range.value_or(Interval{});
+    }
     Bounded deck() {
         const auto height_mm = deck_height_mm(facts_.readings, cylinder_);
         return needed("deck_clearance",
@@ -39,15 +49,14 @@ class RoomReader {
     }
     [[nodiscard]] std::optional<Bounded> once(std::string_view quantity) const {
         const auto number = facts_.readings.number(quantity);
-        return number ? std::optional(bounded(*number)) : std::nullopt;
+        return number ? std::optional(bounded(rounded_from_zero(*number))) : std::nullopt;
     }
 
     std::vector<std::string_view> missing;
 
   private:
-    [[nodiscard]] std::optional<Bounded> at(std::string_view quantity) const {
-        const auto number = facts_.readings.number(quantity, cylinder_);
-        return number ? std::optional(bounded(*number)) : std::nullopt;
+    [[nodiscard]] std::optional<Interval> at(std::string_view quantity) const {
+        return facts_.readings.number(quantity, cylinder_);
     }
 
     const SheetFacts& facts_;
@@ -61,10 +70,10 @@ CylinderRoom cylinder_room(const SheetFacts& facts, const std::string& cylinder)
     CylinderAtTop top;
     top.size.bore_mm = reader.needed("bore", bore_of(facts, cylinder));
     top.size.stroke_mm = reader.needed("stroke", stroke_of(facts, cylinder));
-    top.chamber_cc = reader.of_cylinder("chamber_volume");
-    const Bounded dome = reader.of_cylinder("dome_volume");
-    top.dome_cc = bounded(not_below_zero(range_of(dome)));
-    top.dish_cc = bounded(not_below_zero(-range_of(dome)));
+    top.chamber_cc = reader.chamber();
+    const Interval dome = reader.dome();
+    top.dome_cc = bounded(not_below_zero(dome));
+    top.dish_cc = bounded(not_below_zero(-dome));
     top.gasket = reader.gasket();
     top.deck_mm = reader.deck();
     top.crevice_cc = reader.once("crevice_volume").value_or(Bounded{});

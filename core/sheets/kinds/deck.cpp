@@ -47,7 +47,7 @@ SheetKind deck_sheet() {
         "deck",
         {
             {"deck_clearance", Form::deck, Place::cylinder_side, "in"},
-            {"deck_clearance_mean", Form::length, Place::cylinder, "in", "", Origin::worked_out},
+            {"deck_clearance_mean", Form::deck, Place::cylinder, "in", "", Origin::worked_out},
             {"deck_rock", Form::length, Place::cylinder, "in", "", Origin::worked_out},
             {"deck_clearance_spread", Form::length, Place::engine, "in", "", Origin::worked_out},
         },

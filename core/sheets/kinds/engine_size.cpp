@@ -37,14 +37,6 @@ bool far_from(const std::optional<Bounded>& read, const std::optional<Bounded>& 
 
 } // namespace
 
-Bounded bounded(const Interval& range) {
-    return Bounded::between(range.low, range.high);
-}
-
-Interval range_of(const Bounded& number) {
-    return {number.low, number.high};
-}
-
 std::vector<std::string> all_cylinders(const SheetFacts& facts) {
     std::vector<std::string> names;
     if (facts.engine != nullptr) {

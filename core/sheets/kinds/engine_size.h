@@ -6,13 +6,10 @@
 #include <vector>
 
 #include "core/engine/displacement.h"
+#include "core/sheets/kinds/bounded_reading.h"
 #include "core/sheets/sheet_outcome.h"
 
 namespace rodway {
-
-/// What a reading leaves open, its middle as the best figure, and back.
-[[nodiscard]] Bounded bounded(const Interval& range);
-[[nodiscard]] Interval range_of(const Bounded& number);
 
 /// Names of the engine's cylinders: the set-up's, or, without one, those of the firing order on
 /// the numbering sheet. Empty if neither says.

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "core/dyno/fuel_power.h"
-#include "core/sheets/kinds/engine_size.h"
+#include "core/sheets/kinds/bounded_reading.h"
 #include "core/sheets/kinds/work_out.h"
 
 namespace rodway {
@@ -42,11 +42,9 @@ std::vector<ReadRow> rows_of(const TakenReadings& readings, const std::string& p
         row.power_read = readings.number("pull_power", row.position);
         const double kW_per_Nm = power_kW(1.0, row.speed_rpm);
         if (row.torque_read) {
-            // The rounding of a torque of 0 doesn't make it negative; what was typed may be.
-            row.torque_Nm =
-                row.torque_read->high > 0.0 ? not_below_zero(*row.torque_read) : *row.torque_read;
+            row.torque_Nm = rounded_from_zero(*row.torque_read);
         } else if (row.power_read) {
-            row.torque_Nm = *row.power_read / kW_per_Nm;
+            row.torque_Nm = rounded_from_zero(*row.power_read) / kW_per_Nm;
         } else {
             continue;
         }
