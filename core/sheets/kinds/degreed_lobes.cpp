@@ -13,7 +13,7 @@ struct TableRow {
     Interval lift_mm;
 };
 
-/// A lobe's rows by angle, those before and behind the highest row's turn brought next to it.
+/// A lobe's rows by angle, brought within half a turn of the highest: wheels are marked by turns.
 std::vector<TableRow> lift_table(const TakenReadings& readings, const std::string& lobe) {
     std::vector<TableRow> rows;
     for (const Taken& taken : readings.of("lift_at_angle")) {
@@ -31,7 +31,7 @@ std::vector<TableRow> lift_table(const TakenReadings& readings, const std::strin
             return a.lift_mm.middle() < b.lift_mm.middle();
         })->crank_deg;
     for (TableRow& row : rows) {
-        row.crank_deg = peak_deg + std::remainder(row.crank_deg - peak_deg, 720.0);
+        row.crank_deg = peak_deg + std::remainder(row.crank_deg - peak_deg, 360.0);
     }
     std::sort(rows.begin(), rows.end(),
               [](const TableRow& a, const TableRow& b) { return a.crank_deg < b.crank_deg; });
