@@ -129,7 +129,7 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
                 .arg(number(0), number(1), number(2));
         case PointedOut::misread_by_a_turn:
             return Sheets::tr(
-                       "%1 beside %2 at the others: that is off by %3, one turn or mark of "
+                       "%1 where %2 was to be expected: that is off by %3, one turn or mark of "
                        "the micrometer. Measure it again.")
                 .arg(number(0), number(1), number(2));
         case PointedOut::methods_differ:
@@ -158,14 +158,16 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
                        "figures are not to be compared.")
                 .arg(number(0), standard_name(finding.other));
         case PointedOut::bolts_missed:
-            return Sheets::tr("Not done in %1. Go back to them before the next pass.")
-                .arg(QString::fromStdString(finding.other));
+            return Sheets::tr("Not done (%1). Go back to them before going on.")
+                .arg(sheet_title(finding.other));
         case PointedOut::bolts_twice:
-            return Sheets::tr("Done twice in %1.").arg(QString::fromStdString(finding.other));
+            return Sheets::tr("Written down twice (%1). Was it done twice?")
+                .arg(sheet_title(finding.other));
         case PointedOut::torque_off_step:
-            return Sheets::tr("%1 where the others of the pass had %2.").arg(number(0), number(1));
+            return Sheets::tr("%1, where the step is %2.").arg(number(0), number(1));
         case PointedOut::needs_reading:
-            return Sheets::tr("Can't be worked out without: %1.").arg(sheet_title(finding.other));
+            return Sheets::tr("Needs what isn't written down yet: %1.")
+                .arg(sheet_title(finding.other));
         case PointedOut::stop_rule:
             if (finding.numbers.empty()) {
                 return Sheets::tr(
@@ -207,6 +209,11 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
                 .arg(QString::fromStdString(finding.other));
         case PointedOut::differs_from_set_up:
             return Sheets::tr("The set-up says %1. Find out which is right.")
+                .arg(QString::fromStdString(finding.other));
+        case PointedOut::not_understood:
+            return Sheets::tr(
+                       "\u201c%1\u201d can't be used: it can't be read, or could mean two things. "
+                       "Write it with its units.")
                 .arg(QString::fromStdString(finding.other));
     }
     return {};
@@ -298,6 +305,8 @@ QString place_heading(Place place) {
             return Sheets::tr("Each pull, by cylinder");
         case Place::stop_side:
             return Sheets::tr("Against the stop");
+        case Place::joint:
+            return Sheets::tr("Each joint");
     }
     return {};
 }
@@ -309,6 +318,8 @@ QString sheet_position(const std::string& position, Place place) {
             return Sheets::tr("Engine");
         case Place::bank:
             return position.empty() ? Sheets::tr("Engine") : kept;
+        case Place::joint:
+            return position.empty() ? Sheets::tr("Joint") : kept;
         case Place::cylinder:
         case Place::bore:
         case Place::cylinder_side:
@@ -457,6 +468,8 @@ QString token(PointedOut what) {
             return "cannot_be";
         case PointedOut::differs_from_set_up:
             return "differs_from_set_up";
+        case PointedOut::not_understood:
+            return "not_understood";
     }
     return {};
 }

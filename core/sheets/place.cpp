@@ -35,6 +35,7 @@ constexpr std::array card_lobe{PlacePartUse{Part::valve_kind}};
 constexpr std::array card_height{PlacePartUse{Part::valve_kind}, PlacePartUse{Part::rise}};
 constexpr std::array journal{PlacePartUse{Part::journal}, PlacePartUse{Part::journal_end, maybe},
                              PlacePartUse{Part::journal_direction, maybe}};
+constexpr std::array joint{PlacePartUse{Part::joint, maybe}, PlacePartUse{Part::bank, maybe}};
 constexpr std::array bolt{PlacePartUse{Part::joint, maybe}, PlacePartUse{Part::bank, maybe},
                           PlacePartUse{Part::bolt}};
 constexpr std::array bolt_pass{PlacePartUse{Part::joint, maybe}, PlacePartUse{Part::bank, maybe},
@@ -82,6 +83,7 @@ constexpr std::array shapes{
     PlaceShape{Place::pull_speed, "pull_speed", "1", "pull 3 4500 rpm", pull_speed},
     PlaceShape{Place::pull_cylinder, "pull_cylinder", "C", "pull 3 4500 rpm cyl 5", pull_cylinder},
     PlaceShape{Place::stop_side, "stop_side", "1", "forward", stop_side},
+    PlaceShape{Place::joint, "joint", "B", "head left", joint, true},
 };
 
 constexpr std::array words{

@@ -40,6 +40,7 @@ enum class Place {
     pull_speed,    ///< a pull at a speed ("pull 3 4500 rpm")
     pull_cylinder, ///< a pull, one cylinder ("pull 3 4500 rpm cyl 5")
     stop_side,     ///< a reading against the positive stop ("forward", "backward")
+    joint,         ///< all bolts of a joint ("head left", "main"), or of its one cap ("main 2")
 };
 
 /// One part of a position.

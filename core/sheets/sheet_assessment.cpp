@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/sheets/kinds/work_out.h"
+#include "core/sheets/odd_ones.h"
 
 namespace rodway {
 namespace {
@@ -81,6 +82,22 @@ void compare_stated(const SheetLine& line, std::vector<SheetFinding>& findings) 
     }
 }
 
+/// One that is known to be misread needn't be called odd as well.
+void add_odd_ones(const SheetLine& line, const SheetFacts& facts,
+                  std::vector<SheetFinding>& findings) {
+    for (SheetFinding& odd : odd_ones_out(line.quantity, facts.readings.of(line.quantity.id))) {
+        const bool known =
+            std::any_of(findings.begin(), findings.end(), [&](const SheetFinding& one) {
+                return one.what == PointedOut::misread_by_a_turn && one.quantity == odd.quantity &&
+                       std::find(one.positions.begin(), one.positions.end(),
+                                 odd.positions.front()) != one.positions.end();
+            });
+        if (!known) {
+            findings.push_back(std::move(odd));
+        }
+    }
+}
+
 void count(const SheetLine& line, std::size_t usual, AssessedSheet& sheet) {
     for (std::size_t which = 0; which < line.boxes.size(); ++which) {
         const SheetBox& box = line.boxes[which];
@@ -100,12 +117,15 @@ AssessedSheet assess_sheet(const SheetKind& kind, const SheetFacts& facts,
                            const std::vector<SheetLimit>& shop_limits, EntryOrder order) {
     AssessedSheet sheet;
     sheet.kind = kind.id;
-    const SheetOutcome outcome = kind.work_out != nullptr ? kind.work_out(facts) : SheetOutcome{};
     std::vector<SheetLimit> limits;
     if (kind.usual_limits != nullptr) {
         limits = kind.usual_limits(facts);
     }
     limits.insert(limits.end(), shop_limits.begin(), shop_limits.end());
+    SheetFacts with_limits = facts;
+    with_limits.limits = limits;
+    const SheetOutcome outcome =
+        kind.work_out != nullptr ? kind.work_out(with_limits) : SheetOutcome{};
     sheet.findings = outcome.findings;
     for (const Quantity& quantity : kind.quantities) {
         SheetLine line{quantity, {}};
@@ -124,6 +144,7 @@ AssessedSheet assess_sheet(const SheetKind& kind, const SheetFacts& facts,
         if (quantity.origin == Origin::worked_out) {
             compare_stated(line, sheet.findings);
         }
+        add_odd_ones(line, facts, sheet.findings);
         const std::size_t usual =
             facts.places != nullptr
                 ? usual_positions(quantity.place, *facts.places, order).size()

@@ -37,8 +37,8 @@ struct AssessedSheet {
 
 /// Every line of a kind of sheet with its usual positions in the order asked for, and those beyond
 /// that were written to. Retakes, limits (`shop_limits`: the shop's before the build's), figures
-/// and findings as they stand; a figure written down by hand which the readings contradict is
-/// pointed out on every sheet.
+/// and findings as they stand; a figure written down by hand which the readings contradict, and a
+/// reading that stands apart from its row (`odd_ones_out`), are pointed out on every sheet.
 [[nodiscard]] AssessedSheet assess_sheet(const SheetKind& kind, const SheetFacts& facts,
                                          const std::vector<SheetLimit>& shop_limits,
                                          EntryOrder order);

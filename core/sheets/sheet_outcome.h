@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -14,8 +15,9 @@ namespace rodway {
 /// What a sheet may look at when it works something out.
 struct SheetFacts {
     const TakenReadings& readings;
-    const EnginePlaces* places = nullptr; ///< nothing while the build has no set-up
-    const Engine* engine = nullptr;       ///< the same
+    const EnginePlaces* places = nullptr;    ///< nothing while the build has no set-up
+    const Engine* engine = nullptr;          ///< the same
+    std::span<const SheetLimit> limits = {}; ///< all that hold: usual ones before the shop's
 };
 
 /// A figure that follows from readings: a quantity that is worked out, at one position.
@@ -29,8 +31,9 @@ struct SheetFigure {
 enum class PointedOut {
     /// A figure written down isn't what the readings make: written; low and high of what they make.
     stated_differs,
-    /// One reading differs from its mates by a whole turn or step of the micrometer, as if misread:
-    /// the reading; its mates' middle; the slip.
+    /// A reading differs by a whole turn or step of the micrometer, as if misread: the reading;
+    /// what
+    /// its mates, or what goes with it, make it; the slip.
     misread_by_a_turn,
     /// Two ways of measuring the same don't agree: one; the other.
     methods_differ,
@@ -43,11 +46,13 @@ enum class PointedOut {
     factor_not_of_standard,
     /// The weather lies outside what the standard allows a correction for: the factor.
     factor_outside_standard,
-    /// Bolts that a pass has left out: in `positions`.
+    /// Bolts that a pass has left out: in `positions`. In `other` the pass, "pass 2", or the
+    /// quantity
+    /// of what is done once more after the run.
     bolts_missed,
-    /// Bolts done twice in one pass.
+    /// Bolts done twice in one pass: the same.
     bolts_twice,
-    /// A bolt's torque is not the pass's: the bolt's; the pass's.
+    /// A bolt's torque, angle or stretch is not the pass's: the bolt's; the pass's.
     torque_off_step,
     /// What is written down needs a reading that isn't there: its quantity in `other`.
     needs_reading,
@@ -76,6 +81,9 @@ enum class PointedOut {
     cannot_be,
     /// What is written isn't what the set-up says; in `other` the set-up's.
     differs_from_set_up,
+    /// Words that should name a thread, steps or an order can't be read as that, or could mean two
+    /// things: as written, in `other`.
+    not_understood,
 };
 
 /// One thing pointed out: facts only, words are made elsewhere.

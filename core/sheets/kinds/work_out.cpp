@@ -49,6 +49,30 @@ std::vector<std::string> parts_read(const TakenReadings& readings,
     return names;
 }
 
+void add_beside_reading(SheetOutcome& outcome, const TakenReadings& readings,
+                        std::string_view quantity, const std::string& position,
+                        const Interval& figure, Dimension dimension) {
+    outcome.figures.push_back({std::string(quantity), position, figure});
+    const auto written = readings.number(quantity, position);
+    if (written && !overlap(*written, figure)) {
+        outcome.findings.push_back({PointedOut::stated_differs,
+                                    std::string(quantity),
+                                    {position},
+                                    {written->middle(), figure.low, figure.high},
+                                    dimension});
+    }
+}
+
+std::vector<Interval> numbers_of(const TakenReadings& readings, std::string_view quantity) {
+    std::vector<Interval> numbers;
+    for (const Taken& taken : readings.of(quantity)) {
+        if (const auto range = taken.range()) {
+            numbers.push_back(*range);
+        }
+    }
+    return numbers;
+}
+
 bool overlap(const Interval& a, const Interval& b) {
     const double last_bits = 1e-9 * (1.0 + std::abs(a.high) + std::abs(b.high));
     return a.high >= b.low - last_bits && b.high >= a.low - last_bits;

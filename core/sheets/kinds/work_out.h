@@ -31,6 +31,16 @@ constexpr double inch_mm = 25.4;
                                                   const std::vector<std::string_view>& quantities,
                                                   PlacePart part);
 
+/// Adds the figure of a quantity that is also read; a number written there by hand that contradicts
+/// it is pointed out.
+void add_beside_reading(SheetOutcome& outcome, const TakenReadings& readings,
+                        std::string_view quantity, const std::string& position,
+                        const Interval& figure, Dimension dimension = Dimension::length);
+
+/// Of a quantity, those that are numbers, in the order first written; nothing is left of bounds.
+[[nodiscard]] std::vector<Interval> numbers_of(const TakenReadings& readings,
+                                               std::string_view quantity);
+
 /// Whether both can be true, bits of the conversion from typed digits aside.
 [[nodiscard]] bool overlap(const Interval& a, const Interval& b);
 

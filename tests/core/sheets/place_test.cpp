@@ -22,7 +22,7 @@ TEST(Place, EveryPlaceHasItsOwnShape) {
         EXPECT_FALSE(shape.mark.empty()) << shape.id;
         EXPECT_EQ(shape.parts.empty(), shape.place == Place::engine) << shape.id;
     }
-    EXPECT_EQ(static_cast<std::size_t>(Place::stop_side) + 1, place_shapes().size());
+    EXPECT_EQ(static_cast<std::size_t>(Place::joint) + 1, place_shapes().size());
     EXPECT_EQ(place_called("everywhere"), std::nullopt);
 }
 

@@ -150,6 +150,20 @@ TEST(SheetAssessment, AGaugedClearanceThatTheDiametersContradictIsPointedOut) {
     EXPECT_THAT(assess("main_bearings", written).findings, IsEmpty());
 }
 
+TEST(SheetAssessment, AReadingThatStandsApartFromItsRowIsPointedOutOnEverySheet) {
+    WrittenReadings written;
+    for (const char* valve : {"1I", "2I", "3I", "4I"}) {
+        written.write("as_found_pushrod_length", valve, "7.800");
+    }
+    EXPECT_THAT(assess("as_found", written).findings, IsEmpty());
+    written.write("as_found_pushrod_length", "3I", "7.850");
+    const AssessedSheet sheet = assess("as_found", written);
+    ASSERT_THAT(sheet.findings, SizeIs(1));
+    EXPECT_EQ(sheet.findings[0].what, PointedOut::odd_one_out);
+    EXPECT_EQ(sheet.findings[0].quantity, "as_found_pushrod_length");
+    EXPECT_THAT(sheet.findings[0].positions, ElementsAre("3I"));
+}
+
 TEST(SheetAssessment, PositionsStandInTheOrderAskedFor) {
     const auto positions = [](EntryOrder order) {
         const AssessedSheet sheet = assess("compression", {}, {}, order);
