@@ -33,8 +33,8 @@ struct BackupMade {
 /// Copies the shop whole, as of one act, to `backups_folder(shop.path(), place)`, under a name that
 /// carries `when_utc`; others may write meanwhile. It is there under that name only when it is
 /// whole, checked and on the disk, and never replaces anything. To a place that isn't the shop
-/// file's own folder its photos are copied first, those that aren't there yet. Before that, whatever
-/// the shop's work left half written in either place and in the photos is removed: see
+/// file's own folder its photos are copied first, those that aren't there yet. Before that,
+/// whatever the shop's work left half written in either place and in the photos is removed: see
 /// `db/temporary_files`.
 /// Errors: cannot_write (`field` the folder, `value` as `WholeCopy::make` says), damaged_file,
 /// locked_file. Photos copied before an error stay, for they are whole.

@@ -21,6 +21,7 @@ constexpr double least_torque_Nm = 0.1;
 constexpr double greatest_torque_Nm = 2000.0;
 constexpr double rounding_Nm = 1e-6;
 constexpr std::size_t most_steps = 12;
+constexpr std::size_t most_meanings = 3; ///< that are offered
 
 /// What joins a piece of the text to the one before it.
 enum class Join { first, slash, then, plus };
@@ -332,7 +333,7 @@ std::optional<Error> wrong_steps(const Steps& steps, std::string_view text) {
     return std::nullopt;
 }
 
-/// Goes through every way of giving each piece one of its meanings; keeps those that can be.
+/// Goes through the ways of giving each piece one of its meanings; keeps the first that can be.
 class MeaningSearch {
   public:
     MeaningSearch(std::vector<Steps> choices, std::string_view text)
@@ -345,18 +346,22 @@ class MeaningSearch {
 
   private:
     void go_on(Steps& steps) {
+        if (auto bad = wrong_steps(steps, text_)) {
+            first_error_ = first_error_ ? first_error_ : bad;
+            return;
+        }
         if (steps.size() == choices_.size()) {
-            if (auto bad = wrong_steps(steps, text_)) {
-                first_error_ = first_error_ ? first_error_ : bad;
-            } else if (std::find(found_.begin(), found_.end(), steps) == found_.end()) {
+            if (std::find(found_.begin(), found_.end(), steps) == found_.end()) {
                 found_.push_back(steps);
             }
             return;
         }
         for (const TighteningStep& meaning : choices_[steps.size()]) {
-            steps.push_back(meaning);
-            go_on(steps);
-            steps.pop_back();
+            if (found_.size() < most_meanings) {
+                steps.push_back(meaning);
+                go_on(steps);
+                steps.pop_back();
+            }
         }
     }
 

@@ -46,7 +46,7 @@ struct TighteningStep {
 /// either it is refused.
 ///
 /// Errors, field "tightening": empty_text; wrong_type (`expected` "tightening_steps") for what
-/// can't be read; not_a_choice for two meanings (`expected` holds them, as
+/// can't be read; not_a_choice for several meanings (`expected` holds up to three, as
 /// `tightening_steps_text`); not_an_amount (`expected` holds the units) for a torque without a
 /// unit; missing_field for an angle with nothing before it; out_of_range: torque 0.1 to 2000 N m
 /// and no less than the one before, in the unit typed; angle 5 to 720 degrees; stretch 0.01 to

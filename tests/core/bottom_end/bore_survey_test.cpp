@@ -75,6 +75,7 @@ TEST(BoreSurvey, WhatWasNotReadIsNotZero) {
     ASSERT_EQ(bores->size(), 3u);
     EXPECT_FALSE((*bores)[1].out_of_round.has_value());
     EXPECT_NEAR(inches((*bores)[1].taper->size_mm.middle()), 0.0005, 1e-9);
+    EXPECT_NEAR(inches((*bores)[1].wider_above_mm->middle()), 0.0005, 1e-9);
     EXPECT_EQ((*bores)[1].missing, 4);
     EXPECT_FALSE((*bores)[2].taper.has_value());
     EXPECT_FALSE((*bores)[2].wider_above_mm.has_value());

@@ -23,6 +23,8 @@ TEST(EndPlay, IsTheDialsTravelWhicheverWayItCounts) {
     EXPECT_NEAR(inches(one_way->play_mm.width()), 0.001, 1e-9);
     EXPECT_NEAR(one_way->play_mm.low, other_way->play_mm.low, 1e-12);
     EXPECT_NEAR(one_way->play_mm.high, other_way->play_mm.high, 1e-12);
+    const auto dial_not_zeroed = end_play({{in(0.0165), in(0.0100)}}, common_crank_end_play());
+    EXPECT_NEAR(inches(dial_not_zeroed->play_mm.middle()), 0.0065, 1e-9);
     EXPECT_EQ(one_way->standing, SizeStanding::within);
     EXPECT_FALSE(one_way->trials_apart_mm.has_value());
     EXPECT_EQ(end_play({{in(0.0), in(0.0035)}}, common_crank_end_play())->standing,

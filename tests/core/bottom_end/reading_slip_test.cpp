@@ -164,6 +164,22 @@ TEST(ReadingSlip, OfASingleBearingTheClearanceAloneSaysEither) {
     EXPECT_NEAR(slips(bearings)[0].too_large_mm, mm(-0.025), 1e-12);
 }
 
+// What the clearance should be is stated, or shown by two others at least; a set of loose bearings,
+// .0270 in clear, has slipped only if it is to be as the trade usually has it.
+TEST(ReadingSlip, WhatTheClearanceShouldBeIsSeenFromTheOthers) {
+    for (const std::size_t count : {std::size_t{3}, std::size_t{5}}) {
+        auto bearings = mains(count);
+        for (BearingReadings& bearing : bearings) {
+            shift(bearing.bore, 0.0244);
+        }
+        EXPECT_TRUE(slips(bearings).empty()) << count;
+        EXPECT_EQ(slips({bearings[0]}).size(), 1u);
+        BearingNominal stated;
+        stated.clearance_mm = mm(0.0270);
+        EXPECT_TRUE(slips({bearings[0]}, stated).empty());
+    }
+}
+
 TEST(ReadingSlip, HousingAndShellsServeAsWell) {
     auto bearings = mains(3);
     for (BearingReadings& bearing : bearings) {

@@ -59,6 +59,14 @@ TEST(SizeStack, ASumThatDoesNotAddUpIsFoundWithTheTermThatSlipped) {
     EXPECT_FALSE(compare_with_stated(terms, in(4.0685, 0.00005))->contradicts);
     EXPECT_FALSE(compare_with_stated(terms, in(4.069, 0.0005))->contradicts); // rounding
     EXPECT_TRUE(compare_with_stated(terms, in(4.071, 0.0005))->contradicts);
+    // The terms come to 4.0685 ± .00105: what a stated sum may be must miss all of it.
+    EXPECT_FALSE(compare_with_stated(terms, in(4.0700, 0.0005))->contradicts);
+    EXPECT_TRUE(compare_with_stated(terms, in(4.0701, 0.0005))->contradicts);
+    EXPECT_FALSE(compare_with_stated(terms, in(4.0670, 0.0005))->contradicts);
+    EXPECT_TRUE(compare_with_stated(terms, in(4.0669, 0.0005))->contradicts);
+    EXPECT_FALSE(
+        compare_with_stated({{{1.0, 1.0}, false}, {{0.1, 0.1}, false}}, Interval::exactly(1.1))
+            ->contradicts);
     // A term that is taken off would have to be less for a sum that is more.
     const auto less =
         compare_with_stated({{{10.0, 10.0}, false}, {{4.0, 4.0}, true}}, Interval::exactly(7.0));

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "core/units/length.h"
 
 namespace rodway {
@@ -30,6 +32,15 @@ TEST(BoltCondition, ANeckedBoltIsRefused) {
     EXPECT_EQ(judged(0.4300, 0.0005).bolt, 7);
     EXPECT_FALSE(judged(0.4345, 0.0005).refused);
     EXPECT_TRUE(judged(0.4345, 0.0005).faults.empty());
+    // Exactly the limit is within it.
+    const auto of = [](double shank, double narrowest) {
+        BoltCondition bolt;
+        bolt.shank_mm = Interval::exactly(shank);
+        bolt.narrowest_mm = Interval::exactly(narrowest);
+        return *judge_bolt(bolt, {});
+    };
+    EXPECT_TRUE(of(10.0, 10.0 - 0.0508).faults.empty());
+    EXPECT_TRUE(of(10.0, 10.0 - 0.0509).refused);
     // Read to a thousandth nobody can tell .002 from .003.
     EXPECT_TRUE(has(judged(0.4325, 0.001), BoltFault::may_be_necked));
     EXPECT_FALSE(judged(0.4325, 0.001).refused);
@@ -38,6 +49,7 @@ TEST(BoltCondition, ANeckedBoltIsRefused) {
 TEST(BoltCondition, WhatWasNotMeasuredIsNeitherFaultNorPass) {
     BoltCondition bolt;
     bolt.shank_mm = inches(0.4350, 0.0005);
+    bolt.new_length_mm = inches(1.5, 0.0005);
     const auto standing = judge_bolt(bolt, {});
     EXPECT_FALSE(standing->necking_mm.has_value());
     EXPECT_FALSE(standing->set.has_value());

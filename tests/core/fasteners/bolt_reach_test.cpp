@@ -66,6 +66,13 @@ TEST(BoltReach, ABoltTooLongStandsOutIntoThePassage) {
     EXPECT_NEAR(reach.sticks_out_mm->middle(), Length::inches(0.135).in_mm(), 1e-9);
     EXPECT_EQ(reach.bottoms, Happens::no);
     EXPECT_FALSE(reach.to_bottom_mm.has_value());
+    joint.length_mm = in(2.0, 1.0 / 16.0); // to a 32nd either side
+    EXPECT_NEAR(bolt_reach(joint)->sticks_out_mm->low, Length::inches(0.10375).in_mm(), 1e-9);
+    EXPECT_NEAR(bolt_reach(joint)->sticks_out_mm->high, Length::inches(0.16625).in_mm(), 1e-9);
+    joint.length_mm = in(1.865, 1.0 / 16.0);
+    EXPECT_EQ(bolt_reach(joint)->sticks_out, Happens::too_close_to_call);
+    EXPECT_EQ(bolt_reach(joint)->sticks_out_mm->low, 0.0);
+    joint.length_mm = in(2.0);
     joint.washer_mm = in(0.0); // left off
     EXPECT_NEAR(bolt_reach(joint)->sticks_out_mm->middle(), Length::inches(0.2).in_mm(), 1e-9);
 }

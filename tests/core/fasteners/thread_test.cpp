@@ -75,6 +75,9 @@ TEST(Thread, RefusesWhatNobodyMakesAndSaysWhatThereIs) {
         {"7/16-14x3", ErrorCode::wrong_type, "thread"}, // a bolt, not a thread
         {"bolt", ErrorCode::wrong_type, "thread"},
         {"7/16-14 left", ErrorCode::wrong_type, "thread"},
+        {"7/16 uncle", ErrorCode::wrong_type, "thread"},
+        {"#10.5-24", ErrorCode::wrong_type, "thread"},
+        {"0.0-14", ErrorCode::wrong_type, "thread"},
         {"", ErrorCode::empty_text, ""},
     };
     for (const Wrong& each : cases) {

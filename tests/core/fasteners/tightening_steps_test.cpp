@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <iostream>
 #include <random>
 
@@ -114,6 +115,11 @@ TEST(TighteningSteps, RefusesTwoMeaningsAndOffersBoth) {
             EXPECT_EQ(tightening_steps_text(*read), one);
         }
     }
+    // Of many meanings three are offered.
+    EXPECT_EQ(parse_tightening_steps("20 then 45 then 65", "lb-ft").error().expected,
+              "20lb-ft/45lb-ft/65lb-ft 20lb-ft/45lb-ft+65deg 20lb-ft+45deg+65deg");
+    const auto many = parse_tightening_steps("20, 40, 60, 80, 100, 120, 140", "lb-ft");
+    EXPECT_EQ(std::count(many.error().expected.begin(), many.error().expected.end(), ' '), 2);
     // Only one of the two can be: 90 lb-ft would be less than before, or behind an angle.
     expect_steps("100 lb-ft then 90", {{Kind::torque, lb_ft(100)}, {Kind::angle, 90.0}});
     expect_steps("20 + 60, 90",
@@ -153,6 +159,7 @@ TEST(TighteningSteps, RefusesWhatItCannotRead) {
         {"6500", ErrorCode::out_of_range},
         {"0", ErrorCode::out_of_range},
         {"stretch .6", ErrorCode::out_of_range},
+        {"stretch .006-.2", ErrorCode::out_of_range},
         {"1/1/1/1/1/1/1/1/1/1/1/1/1", ErrorCode::wrong_type},
     };
     for (const Wrong& each : cases) {
