@@ -73,6 +73,18 @@ QString short_number(double value) {
     return QString::number(value, 'g', 5);
 }
 
+/// A limit in inches to a tenth of a thousandth: usual ones are worked out and have no last digit.
+QString limit_amount(double value, const Quantity& quantity) {
+    if (quantity.unit != "in") {
+        return amount(value, quantity);
+    }
+    QString number = fixed(shown(Interval::exactly(value), quantity).value, 4);
+    if (number.endsWith('0')) {
+        number.chop(1);
+    }
+    return with_unit(number, QStringLiteral("in"));
+}
+
 QString positions_text(const SheetFinding& finding, const Quantity& quantity) {
     QStringList names;
     for (const std::string& position : finding.positions) {
@@ -384,12 +396,12 @@ CheckState check_state(SheetVerdict verdict) {
 QString limit(const SheetLimit& limit, const Quantity& quantity) {
     QString range;
     if (limit.low && limit.high) {
-        range =
-            Sheets::tr("%1 to %2").arg(amount(*limit.low, quantity), amount(*limit.high, quantity));
+        range = Sheets::tr("%1 to %2")
+                    .arg(limit_amount(*limit.low, quantity), limit_amount(*limit.high, quantity));
     } else if (limit.low) {
-        range = Sheets::tr("%1 or more").arg(amount(*limit.low, quantity));
+        range = Sheets::tr("%1 or more").arg(limit_amount(*limit.low, quantity));
     } else if (limit.high) {
-        range = Sheets::tr("%1 or less").arg(amount(*limit.high, quantity));
+        range = Sheets::tr("%1 or less").arg(limit_amount(*limit.high, quantity));
     }
     const QString source = limit.usual == UsualSource::common_practice
                                ? Sheets::tr("common practice; the maker's figure goes before it")
