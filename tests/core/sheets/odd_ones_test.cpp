@@ -31,7 +31,8 @@ WrittenReadings row(const char* quantity, const std::vector<const char*>& texts,
 
 TEST(OddOnesOut, AnEvenRowHasNone) {
     EXPECT_THAT(
-        odd("deck_clearance", row("deck_clearance", {".010", ".010", ".010", ".010"}, " thrust")),
+        odd("deck_clearance",
+            row("deck_clearance", {".010 down", ".010 down", ".010 down", ".010 down"}, " thrust")),
         IsEmpty());
     EXPECT_THAT(
         odd("main_diameter",

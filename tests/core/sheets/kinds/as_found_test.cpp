@@ -51,7 +51,7 @@ TEST(AsFoundSheet, CompressionIsJudgedBesideTheHighest) {
     EXPECT_EQ(sheet.verdict("compression_share", "4"), SheetVerdict::passed);
     EXPECT_NEAR(sheet.middle("compression_wet_gain", "3"), 30.0, 0.05);
     EXPECT_FALSE(sheet.figure("compression_wet_gain", "4"));
-    EXPECT_THAT(sheet.findings(), IsEmpty());
+    EXPECT_THAT(sheet.found(PointedOut::low_together), IsEmpty());
 }
 
 // Neighbours that are low together point to the gasket between them; who is whose neighbour only a
@@ -64,10 +64,9 @@ TEST(AsFoundSheet, TwoLowNeighboursArePointedOut) {
     const auto found = sheet.found(PointedOut::low_together);
     ASSERT_THAT(found, SizeIs(1));
     EXPECT_THAT(found[0].positions, ElementsAre("3", "4"));
-    EXPECT_THAT(WorkedSheet("as_found", together).findings(), IsEmpty());
-    EXPECT_THAT(
-        WorkedSheet("as_found", compression("100 psi", "147 psi"), &six, &places).findings(),
-        IsEmpty());
+    EXPECT_THAT(WorkedSheet("as_found", together).found(PointedOut::low_together), IsEmpty());
+    const WorkedSheet one_low("as_found", compression("100 psi", "147 psi"), &six, &places);
+    EXPECT_THAT(one_low.found(PointedOut::low_together), IsEmpty());
 }
 
 TEST(AsFoundSheet, OneCylinderAloneIsComparedWithNothing) {
