@@ -418,6 +418,9 @@ void SheetsPage::fill_instruments() {
 }
 
 bool SheetsPage::keep(const Quantity& quantity, const std::string& position, const QString& text) {
+    if (session_ == nullptr || !sheets_) {
+        return false;
+    }
     const auto read = reading_to_keep(quantity, position, text.toStdString());
     if (!read) {
         emit failed(words::error_text(read.error()));
@@ -448,6 +451,9 @@ bool SheetsPage::keep(const Quantity& quantity, const std::string& position, con
 }
 
 std::optional<std::string> SheetsPage::add_position(const QString& text) {
+    if (!sheets_) {
+        return std::nullopt;
+    }
     const auto kept = kept_position(text.toStdString(), place());
     if (!kept) {
         emit failed(words::error_text(kept.error()));

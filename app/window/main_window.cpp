@@ -129,7 +129,11 @@ MainWindow::MainWindow()
     refresh();
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+    // Pages outlive the session: a box being typed in must not reach for it.
+    valvetrain_->show_build(nullptr, {});
+    sheets_->show_build(nullptr, 0);
+}
 
 QWidget* MainWindow::make_first_page() {
     auto* page = new QWidget;
@@ -435,6 +439,9 @@ void MainWindow::show_backups(const BackupNews& news) {
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {
+    if (QWidget* typing = focusWidget()) {
+        typing->clearFocus(); // a box being typed in keeps what it has
+    }
     if (!waiting_->may_close()) {
         event->ignore();
         return;
