@@ -1,11 +1,11 @@
 #include "app/sheets/sheet_table.h"
 
+#include <QEvent>
 #include <QHeaderView>
-#include <QKeyEvent>
-#include <QLineEdit>
 #include <QPainter>
 #include <algorithm>
 
+#include "app/widgets/box_delegate.h"
 #include "app/words/sheet_words.h"
 #include "render/cylinder_plan.h"
 
@@ -14,7 +14,6 @@ namespace {
 
 constexpr int heading_column = 0;
 constexpr int sign_px = 14;
-constexpr int hint_role = Qt::UserRole; ///< what stands faintly in a box that waits for a position
 
 QIcon sign(CheckState state, const Palette& palette) {
     QPixmap picture(sign_px, sign_px);
@@ -62,39 +61,6 @@ QString heading(const QString& title, const Quantity& quantity) {
 }
 
 } // namespace
-
-QWidget* BoxDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
-                                   const QModelIndex& index) const {
-    auto* edit = new QLineEdit(parent);
-    edit->setFrame(false);
-    edit->setAccessibleName(index.model()->headerData(index.column(), Qt::Horizontal).toString());
-    connect(edit, &QLineEdit::textEdited, this, &BoxDelegate::typing);
-    return edit;
-}
-
-bool BoxDelegate::eventFilter(QObject* editor, QEvent* event) {
-    if (event->type() == QEvent::KeyPress) {
-        const int key = static_cast<QKeyEvent*>(event)->key();
-        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
-            auto* box = static_cast<QWidget*>(editor);
-            emit commitData(box);
-            emit closeEditor(box, QAbstractItemDelegate::NoHint);
-            emit entered();
-            return true;
-        }
-    }
-    return QStyledItemDelegate::eventFilter(editor, event);
-}
-
-void BoxDelegate::initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const {
-    QStyledItemDelegate::initStyleOption(option, index);
-    const QString hint = index.data(hint_role).toString();
-    if (option->text.isEmpty() && !hint.isEmpty()) {
-        option->text = hint;
-        option->features |= QStyleOptionViewItem::HasDisplay;
-        option->palette.setColor(QPalette::Text, option->palette.color(QPalette::PlaceholderText));
-    }
-}
 
 SheetTable::SheetTable(QWidget* parent) : QTableWidget(parent) {
     setObjectName("sheet");
@@ -219,7 +185,7 @@ void SheetTable::dress(int row, int column) {
     const bool writable = is_entry_row(row) == (column == heading_column);
     here.setFlags(writable ? here.flags() | Qt::ItemIsEditable
                            : here.flags() & ~Qt::ItemIsEditable);
-    here.setData(hint_role, QVariant());
+    here.setData(BoxDelegate::hint_role, QVariant());
     if (column == heading_column) {
         fill_heading(row);
     } else if (const Cell* cell = cell_at(row, column)) {
@@ -238,7 +204,7 @@ void SheetTable::fill_heading(int row) {
     const Place place = lines_.front().quantity.place;
     if (is_entry_row(row)) {
         here.setText({});
-        here.setData(hint_role, tr("another…"));
+        here.setData(BoxDelegate::hint_role, tr("another…"));
         here.setToolTip(tr("Type another position here, such as %1")
                             .arg(QString::fromUtf8(shape_of(place).example.data())));
     } else if (turned_) {

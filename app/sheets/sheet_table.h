@@ -1,6 +1,5 @@
 #pragma once
 
-#include <QStyledItemDelegate>
 #include <QTableWidget>
 #include <functional>
 #include <map>
@@ -73,25 +72,6 @@ class SheetTable : public QTableWidget {
     bool open_ended_ = false; ///< a last row takes a new position
     bool filling_ = false;
     bool refused_ = false;
-};
-
-/// The editor of a box: Enter keeps at once, before any other key is dealt with, so that fast
-/// typing never lands in the box before.
-class BoxDelegate : public QStyledItemDelegate {
-    Q_OBJECT
-
-  public:
-    using QStyledItemDelegate::QStyledItemDelegate;
-    QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
-                          const QModelIndex& index) const override;
-
-  signals:
-    void entered();
-    void typing(const QString& text) const;
-
-  protected:
-    bool eventFilter(QObject* editor, QEvent* event) override;
-    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override;
 };
 
 } // namespace rodway

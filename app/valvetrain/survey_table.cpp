@@ -1,9 +1,9 @@
 #include "app/valvetrain/survey_table.h"
 
 #include <QHeaderView>
-#include <QKeyEvent>
 
 #include "app/valvetrain/by_hand.h"
+#include "app/widgets/box_delegate.h"
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
 #include "app/words/lengths.h"
@@ -27,9 +27,9 @@ SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent)
     setSelectionMode(QAbstractItemView::SingleSelection);
     setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
                     QAbstractItemView::AnyKeyPressed);
-    auto* hand = new HandDelegate(this);
+    auto* hand = new BoxDelegate(this);
     setItemDelegateForColumn(hand_column, hand);
-    connect(hand, &HandDelegate::entered, this, [this] { go_down_from(currentRow()); });
+    connect(hand, &BoxDelegate::entered, this, [this] { go_down_from(currentRow()); });
     connect(this, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
         if (!filling_ && item->column() == hand_column) {
             keep_reading(item->row());
@@ -161,20 +161,6 @@ void SurveyTable::go_down_from(int row) {
     if (!refused_ && row + 1 < rowCount()) {
         setCurrentCell(row + 1, hand_column);
     }
-}
-
-bool HandDelegate::eventFilter(QObject* editor, QEvent* event) {
-    if (event->type() == QEvent::KeyPress) {
-        const int key = static_cast<QKeyEvent*>(event)->key();
-        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
-            auto* box = static_cast<QWidget*>(editor);
-            emit commitData(box);
-            emit closeEditor(box, QAbstractItemDelegate::NoHint);
-            emit entered();
-            return true;
-        }
-    }
-    return QStyledItemDelegate::eventFilter(editor, event);
 }
 
 void SurveyTable::show_selected() {

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <QStyledItemDelegate>
 #include <QTableWidget>
 #include <vector>
 
@@ -49,21 +48,6 @@ class SurveyTable : public QTableWidget {
     std::optional<std::int64_t> set_up_id_;
     bool filling_ = false;
     bool refused_ = false; ///< what was typed last could not be kept
-};
-
-/// The editor of a clearance by hand. Enter keeps the value and says so at once, before any other
-/// key is dealt with, so that fast typing never lands in the cell above.
-class HandDelegate : public QStyledItemDelegate {
-    Q_OBJECT
-
-  public:
-    using QStyledItemDelegate::QStyledItemDelegate;
-
-  signals:
-    void entered();
-
-  protected:
-    bool eventFilter(QObject* editor, QEvent* event) override;
 };
 
 } // namespace rodway

@@ -1,0 +1,41 @@
+#include "app/widgets/box_delegate.h"
+
+#include <QKeyEvent>
+#include <QLineEdit>
+
+namespace rodway {
+
+QWidget* BoxDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
+                                   const QModelIndex& index) const {
+    auto* edit = new QLineEdit(parent);
+    edit->setFrame(false);
+    edit->setAccessibleName(index.model()->headerData(index.column(), Qt::Horizontal).toString());
+    connect(edit, &QLineEdit::textEdited, this, &BoxDelegate::typing);
+    return edit;
+}
+
+bool BoxDelegate::eventFilter(QObject* editor, QEvent* event) {
+    if (event->type() == QEvent::KeyPress) {
+        const int key = static_cast<QKeyEvent*>(event)->key();
+        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+            auto* box = static_cast<QWidget*>(editor);
+            emit commitData(box);
+            emit closeEditor(box, QAbstractItemDelegate::NoHint);
+            emit entered();
+            return true;
+        }
+    }
+    return QStyledItemDelegate::eventFilter(editor, event);
+}
+
+void BoxDelegate::initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const {
+    QStyledItemDelegate::initStyleOption(option, index);
+    const QString hint = index.data(hint_role).toString();
+    if (option->text.isEmpty() && !hint.isEmpty()) {
+        option->text = hint;
+        option->features |= QStyleOptionViewItem::HasDisplay;
+        option->palette.setColor(QPalette::Text, option->palette.color(QPalette::PlaceholderText));
+    }
+}
+
+} // namespace rodway

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <QStyledItemDelegate>
+
+namespace rodway {
+
+/// The editor of a box: Enter keeps at once, before any other key is dealt with, so that fast
+/// typing never lands in the box before.
+class BoxDelegate : public QStyledItemDelegate {
+    Q_OBJECT
+
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+
+    /// Item data with this role stands faintly in an empty box.
+    static constexpr int hint_role = Qt::UserRole;
+
+    QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const override;
+
+  signals:
+    void entered();
+    void typing(const QString& text) const;
+
+  protected:
+    bool eventFilter(QObject* editor, QEvent* event) override;
+    void initStyleOption(QStyleOptionViewItem* option, const QModelIndex& index) const override;
+};
+
+} // namespace rodway
