@@ -41,11 +41,12 @@ struct DiskTrials {
     unsigned cuts = 4;        ///< power cuts at each call: how many of the seeds that follow `seed`
     bool with_errors = true;  ///< else the power goes and no call answers an error
     bool all_mishaps = false; ///< else of the two that last, each call has one
+    std::size_t stride = 1;   ///< of so many calls one fails; which one, the seed says
 };
 
-/// The power is cut at every call in turn, and every call in turn fails: alone, with all after it,
-/// for want of room. After a failure the disk is mended and the work goes on; then the power goes
-/// too. Throws if the work fails undisturbed.
+/// The power is cut at every call in turn, and every call in turn, or every so manieth, fails:
+/// alone, with all after it, for want of room. After a failure the disk is mended and the work goes
+/// on; then the power goes too. Throws if the work fails undisturbed.
 DiskVerdict for_every_call(const DiskScenario& scenario, const DiskTrials& trials);
 
 /// How much a test may take: RODWAY_LONG=1 in the environment asks for the long run.
