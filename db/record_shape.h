@@ -52,6 +52,18 @@ struct RecordShape<ShopQuantity> {
 };
 
 template <>
+struct RecordShape<ShopPlan> {
+    static constexpr RecordKind kind = RecordKind::shop_plan;
+    template <typename Field, typename Record>
+    static void visit(Field&& field, Record& record) {
+        RODWAY_FIELD(word);
+        RODWAY_FIELD(title);
+        RODWAY_FIELD(content);
+        RODWAY_FIELD(note);
+    }
+};
+
+template <>
 struct RecordShape<Person> {
     static constexpr RecordKind kind = RecordKind::person;
     template <typename Field, typename Record>
@@ -128,6 +140,7 @@ struct RecordShape<Build> {
         RODWAY_FIELD(exclusions);
         RODWAY_FIELD(state);
         RODWAY_FIELD(terms);
+        RODWAY_FIELD(plan);
     }
 };
 
@@ -226,6 +239,7 @@ struct RecordShape<Step> {
         RODWAY_FIELD(sheet_kind);
         RODWAY_FIELD(not_needed);
         RODWAY_FIELD(plan_item);
+        RODWAY_FIELD(part_roles);
     }
 };
 
@@ -255,6 +269,7 @@ struct RecordShape<Waiver> {
         RODWAY_FIELD(waived_by);
         RODWAY_FIELD(waived_at);
         RODWAY_FIELD(until);
+        RODWAY_FIELD(hold);
     }
 };
 
@@ -296,6 +311,7 @@ struct RecordShape<OpenItem> {
         RODWAY_FIELD(closed_by);
         RODWAY_FIELD(closed_at);
         RODWAY_FIELD(outcome);
+        RODWAY_FIELD(part_id);
     }
 };
 
@@ -386,6 +402,14 @@ struct RecordShape<PartRecord> {
         RODWAY_FIELD(kept_until);
         RODWAY_FIELD(failed);
         RODWAY_FIELD(note);
+        RODWAY_FIELD(role);
+        RODWAY_FIELD(temporary);
+        RODWAY_FIELD(condition);
+        RODWAY_FIELD(thread);
+        RODWAY_FIELD(length);
+        RODWAY_FIELD(drive);
+        RODWAY_FIELD(lubricant);
+        RODWAY_FIELD(tightening);
     }
 };
 
@@ -416,6 +440,7 @@ struct RecordShape<LimitRecord> {
         RODWAY_FIELD(unit);
         RODWAY_FIELD(source);
         RODWAY_FIELD(note);
+        RODWAY_FIELD(serviceable);
     }
 };
 
@@ -463,6 +488,7 @@ struct RecordShape<SignOff> {
         RODWAY_FIELD(withdrawn_by);
         RODWAY_FIELD(withdrawn_at);
         RODWAY_FIELD(withdrawn_reason);
+        RODWAY_FIELD(stage_id);
     }
 };
 
@@ -480,6 +506,7 @@ struct RecordShape<Note> {
         RODWAY_FIELD(in_book);
         RODWAY_FIELD(written_by);
         RODWAY_FIELD(written_at);
+        RODWAY_FIELD(part_id);
     }
 };
 
@@ -500,6 +527,8 @@ struct RecordShape<Photo> {
         RODWAY_FIELD(in_book);
         RODWAY_FIELD(added_by);
         RODWAY_FIELD(taken_at);
+        RODWAY_FIELD(part_id);
+        RODWAY_FIELD(sheet_id);
     }
 };
 

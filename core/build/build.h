@@ -25,6 +25,7 @@ struct Build {
     std::optional<std::string> exclusions = {};   ///< what is not
     std::optional<std::string> state = {};        ///< what it waits for, in the shop's words
     std::optional<std::string> terms = {};        ///< terms accepted, by whom and when
+    std::optional<std::string> plan = {};         ///< word of the stage plan it began with
 };
 
 /// A number cast or stamped into the engine, and where it stands.

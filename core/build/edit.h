@@ -12,6 +12,7 @@ enum class RecordKind {
     shop_detail,
     shop_sheet_kind,
     shop_quantity,
+    shop_plan,
     person,
     customer,
     instrument,

@@ -18,6 +18,7 @@ struct Note {
     bool in_book = false;
     std::string written_by;
     std::string written_at; ///< UTC
+    std::optional<std::int64_t> part_id = {};
 };
 
 /// A picture stored once by its content.
@@ -35,6 +36,8 @@ struct Photo {
     bool in_book = false;
     std::optional<std::string> added_by = {};
     std::optional<std::string> taken_at = {}; ///< UTC, from the camera
+    std::optional<std::int64_t> part_id = {};
+    std::optional<std::int64_t> sheet_id = {};
 };
 
 } // namespace rodway

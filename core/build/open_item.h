@@ -27,6 +27,7 @@ struct OpenItem {
     std::optional<std::string> closed_by;
     std::optional<std::string> closed_at; ///< UTC
     std::optional<std::string> outcome;
+    std::optional<std::int64_t> part_id = {}; ///< the temporary part, or the one to watch
 };
 
 /// What was chosen, and why.

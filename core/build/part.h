@@ -35,6 +35,14 @@ struct PartRecord {
     std::optional<std::string> kept_until; ///< a failed part, or a core
     std::optional<std::string> failed;     ///< how it failed
     std::optional<std::string> note;
+    std::optional<std::string> role = {};       ///< what it is in the engine: "intake_bolt"
+    bool temporary = false;                     ///< stands in for another that must replace it
+    std::optional<std::string> condition = {};  ///< in which it came
+    std::optional<std::string> thread = {};     ///< of a fastener: "7/16-14"
+    std::optional<std::string> length = {};     ///< under its head, as typed, with its unit
+    std::optional<std::string> drive = {};      ///< hexagon, twelve point, ...
+    std::optional<std::string> lubricant = {};  ///< on its thread and under its head
+    std::optional<std::string> tightening = {}; ///< steps or stretch, as typed: "45/65/65+90"
 };
 
 } // namespace rodway

@@ -6,6 +6,16 @@
 
 namespace rodway {
 
+/// A stage plan that the shop keeps for itself, in the words of `core/files/stage_plan`. Its word
+/// never changes; one with the word of a built-in plan goes before it.
+struct ShopPlan {
+    std::int64_t id = 0;
+    std::string word;
+    std::string title;
+    std::string content;
+    std::optional<std::string> note;
+};
+
 /// One part of a build's plan, and its steps.
 struct Stage {
     std::int64_t id = 0;
@@ -29,6 +39,8 @@ struct Step {
     std::optional<std::string> sheet_kind = {}; ///< kind of the sheet that is filled in here
     std::optional<std::string> not_needed = {}; ///< why it is left out in this build
     std::optional<std::string> plan_item = {};
+    std::optional<std::string> part_roles =
+        {}; ///< roles of the parts it needs: "head_gasket, head_bolt"
 };
 
 /// What must be true before the work goes on past a stage.
@@ -61,6 +73,7 @@ struct SignOff {
     std::optional<std::string> withdrawn_by;
     std::optional<std::string> withdrawn_at; ///< UTC
     std::optional<std::string> withdrawn_reason;
+    std::optional<std::int64_t> stage_id = {}; ///< the stage that was signed off as a whole
 };
 
 /// Going on past something that did not pass, on purpose.
@@ -72,8 +85,9 @@ struct Waiver {
     std::string reason;
     bool customer_told = false;
     std::string waived_by;
-    std::string waived_at;            ///< UTC
-    std::optional<std::string> until; ///< ISO date after which it no longer holds
+    std::string waived_at;                ///< UTC
+    std::optional<std::string> until;     ///< ISO date after which it no longer holds
+    std::optional<std::string> hold = {}; ///< key of what held the work up, see `core/build/hold`
 };
 
 /// A sealant, adhesive or paint as its label states it, entered once.

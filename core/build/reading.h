@@ -52,6 +52,7 @@ struct LimitRecord {
     std::optional<std::string> unit;
     std::string source; ///< who says so
     std::optional<std::string> note;
+    bool serviceable = false; ///< for used parts, which may be worn further than new ones
 };
 
 /// A kind of sheet that the shop made for itself. Its word never changes.

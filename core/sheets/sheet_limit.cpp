@@ -49,6 +49,7 @@ Result<SheetLimit> read_limit(const LimitRecord& record, const Quantity& quantit
     limit.position = record.position.value_or(std::string());
     limit.low = *low;
     limit.high = *high;
+    limit.holds_for = record.serviceable ? LimitFor::serviceable : LimitFor::new_parts;
     limit.source = record.source;
     return limit;
 }

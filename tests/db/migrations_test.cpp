@@ -139,6 +139,22 @@ class OldShopFile : public ShopTest {
                     bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-1.rodway"));
     }
 
+    /// What version 3 knew: every record of every kind by its columns of then, and the history.
+    [[nodiscard]] static std::string as_version_3(const std::string& path) {
+        const std::string then = std::string(RODWAY_TEST_DATA) + "/shop_files/version-3.rodway";
+        std::string all;
+        for (const char* table : {"acts", "edits"})
+            all += table + rows_of(path, "SELECT * FROM " + std::string(table) + " ORDER BY 1, 2");
+        for (const RecordTable& table : record_tables()) {
+            const std::string name(table.table);
+            const std::string columns =
+                ask(then, "SELECT group_concat(name, ', ') FROM pragma_table_info('" + name + "')");
+            if (columns.empty()) continue; // came later
+            all += name + rows_of(path, "SELECT " + columns + " FROM " + name + " ORDER BY 1");
+        }
+        return all;
+    }
+
     /// What version 1 knew of its records and its history, one line a row.
     [[nodiscard]] std::string as_version_1() const {
         std::string all;
@@ -191,6 +207,26 @@ TEST_F(OldShopFile, OfVersion1IsSealedFromItsFirstActAndGoesOn) {
     const auto last = take(last_act(shop));
     take(undo(shop, last, "Dee", noon));
     EXPECT_THAT(take(shop.check()).findings, ::testing::IsEmpty());
+}
+
+TEST_F(OldShopFile, OfVersion3KeepsEveryRecordEveryEditAndTheHeadsOfItsHistories) {
+    write_bytes(path_, bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-3.rodway"));
+    const std::string before = as_version_3(path_);
+    ASSERT_THAT(before, HasSubstr("Merrow six"));
+    const std::string heads = "SELECT build_id, act, hex(digest) FROM history_links ORDER BY 1, 2";
+    const std::string sealed = rows_of(path_, heads);
+    ASSERT_FALSE(sealed.empty());
+    ShopFile shop = take(ShopFile::open(path_));
+    EXPECT_EQ(as_version_3(path_), before);
+    EXPECT_EQ(rows_of(path_, heads), sealed);
+    EXPECT_THAT(take(shop.check()).findings, ::testing::IsEmpty());
+    ShopPlan plan;
+    plan.id = 1;
+    plan.word = "marine_pair";
+    plan.title = "Marine pair";
+    plan.content = "{}";
+    take(apply(shop, edits_to_create(plan), "Dee", noon));
+    EXPECT_EQ(take(load_records<ShopPlan>(shop, shop_wide)).size(), 1U);
 }
 
 } // namespace

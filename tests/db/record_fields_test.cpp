@@ -11,10 +11,10 @@ namespace rodway {
 namespace {
 
 using AllRecords =
-    std::tuple<ShopDetail, ShopSheetKind, ShopQuantity, Person, Customer, Instrument, Product,
-               Build, CastingNumber, Promise, Visit, HandOff, SetUpRecord, Stage, Step, Gate,
-               Waiver, Cure, OpenItem, Decision, Approval, WorkedTime, AccountLine, PartRecord,
-               Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
+    std::tuple<ShopDetail, ShopSheetKind, ShopQuantity, ShopPlan, Person, Customer, Instrument,
+               Product, Build, CastingNumber, Promise, Visit, HandOff, SetUpRecord, Stage, Step,
+               Gate, Waiver, Cure, OpenItem, Decision, Approval, WorkedTime, AccountLine,
+               PartRecord, Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
 
 template <typename Take>
 void for_each_record(Take take) {

@@ -78,6 +78,13 @@ TEST(SheetLimit, AnExactlyMetLimitIsMetWhateverTheConversion) {
     EXPECT_EQ(judge({0.0003 * 25.4, 0.0003 * 25.4}, limit({}, 0.00762)), SheetVerdict::passed);
 }
 
+TEST(SheetLimit, OfUsedPartsIsKeptApartFromThatOfNewOnes) {
+    LimitRecord record = limit_record({}, ".004");
+    EXPECT_EQ(read_limit(record, clearance())->holds_for, LimitFor::new_parts);
+    record.serviceable = true;
+    EXPECT_EQ(read_limit(record, clearance())->holds_for, LimitFor::serviceable);
+}
+
 TEST(SheetLimit, OneForThePositionRulesBeforeOneForAllAndLaterBeforeEarlier) {
     const std::vector<SheetLimit> limits{limit(0.010, 0.1), limit(0.020, 0.1),
                                          limit(0.030, 0.1, "J2"), limit(0.040, 0.1, "J2"),
