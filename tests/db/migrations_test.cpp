@@ -3,6 +3,7 @@
 #include <QDateTime>
 #include <chrono>
 
+#include "db/build_records.h"
 #include "db/build_store.h"
 #include "tests/db/shop_test.h"
 
