@@ -25,7 +25,7 @@ enum Column {
 } // namespace
 
 BenchPage::BenchPage(QWidget* parent)
-    : QWidget(parent), stack_(new QStackedWidget), table_(new QTableWidget) {
+    : PlacePage(parent), stack_(new QStackedWidget), table_(new QTableWidget) {
     auto* title = new QLabel(tr("Bench"));
     title->setObjectName("title");
     auto* add = new QPushButton(tr("New build…"));
@@ -69,7 +69,7 @@ BenchPage::BenchPage(QWidget* parent)
     });
 }
 
-void BenchPage::set_session(ShopSession* session) {
+void BenchPage::take(ShopSession* session, std::int64_t) {
     session_ = session;
     refresh();
 }

@@ -47,7 +47,7 @@ QIcon thumbnail(const QString& file) {
 } // namespace
 
 BuildPage::BuildPage(QWidget* parent)
-    : QWidget(parent),
+    : PlacePage(parent),
       title_(new QLabel),
       details_(new QLabel),
       rail_(new QListWidget),
@@ -111,7 +111,7 @@ BuildPage::BuildPage(QWidget* parent)
     });
 }
 
-void BuildPage::show_build(ShopSession* session, std::int64_t build_id) {
+void BuildPage::take(ShopSession* session, std::int64_t build_id) {
     session_ = session;
     build_id_ = build_id;
     stages_.clear();

@@ -1,9 +1,9 @@
 #pragma once
 
-#include <QWidget>
 #include <optional>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/window/place_page.h"
 #include "db/stage_store.h"
 
 class QLabel;
@@ -14,20 +14,18 @@ namespace rodway {
 
 /// One build: its stage rail, the stage in hand with its steps to tick, and its photos. A photo is
 /// dropped onto the page, or chosen.
-class BuildPage : public QWidget {
+class BuildPage : public PlacePage {
     Q_OBJECT
 
   public:
     explicit BuildPage(QWidget* parent = nullptr);
 
-    void show_build(ShopSession* session, std::int64_t build_id);
-    void refresh();
+    void take(ShopSession* session, std::int64_t build_id) override;
+    void refresh() override;
     /// Copies picture files into the shop and puts them on the stage in hand.
     void add_photos(const QStringList& files);
 
   signals:
-    void failed(const QString& text);
-    void said(const QString& text);
     void valvetrain_wanted();
 
   protected:

@@ -56,7 +56,7 @@ QString progress(const AssessedSheet& sheet) {
 
 } // namespace
 
-SheetsPage::SheetsPage(QWidget* parent) : QWidget(parent), stack_(new QStackedWidget) {
+SheetsPage::SheetsPage(QWidget* parent) : PlacePage(parent), stack_(new QStackedWidget) {
     auto* content = new QWidget;
     auto* columns = new QHBoxLayout(content);
     columns->setContentsMargins(0, 0, 0, 0);
@@ -197,7 +197,7 @@ QWidget* SheetsPage::make_right() {
     return panel;
 }
 
-void SheetsPage::show_build(ShopSession* session, std::int64_t build_id) {
+void SheetsPage::take(ShopSession* session, std::int64_t build_id) {
     session_ = session;
     build_id_ = build_id;
     added_.clear();

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <QWidget>
 #include <map>
 #include <memory>
 #include <optional>
@@ -8,6 +7,7 @@
 #include <vector>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/window/place_page.h"
 #include "app/work/build_sheets.h"
 
 class QComboBox;
@@ -25,24 +25,21 @@ class SheetTable;
 /// The measurement sheets of one build: the kinds at the left with how far each is filled, the
 /// sheet in hand to type into, and beside it what the selected line means, its limit, and what
 /// follows from the readings.
-class SheetsPage : public QWidget {
+class SheetsPage : public PlacePage {
     Q_OBJECT
 
   public:
     explicit SheetsPage(QWidget* parent = nullptr);
     ~SheetsPage() override;
 
-    void show_build(ShopSession* session, std::int64_t build_id);
-    /// Takes in what changed in the shop file.
-    void refresh();
+    void take(ShopSession* session, std::int64_t build_id) override;
+    void refresh() override;
     void open_kind(const std::string& kind);
     [[nodiscard]] const std::string& kind() const { return kind_; }
     [[nodiscard]] EntryOrder order() const;
     [[nodiscard]] SheetTable& table() { return *table_; }
 
   signals:
-    void failed(const QString& text);
-    void said(const QString& text);
     /// The sheet in hand is wanted on paper, blank or as it stands.
     void print_wanted(bool blank);
     void own_sheet_wanted();

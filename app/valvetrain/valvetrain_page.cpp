@@ -20,6 +20,7 @@
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
 #include "app/words/lengths.h"
+#include "db/build_store.h"
 #include "db/reading_store.h"
 #include "db/set_up_store.h"
 #include "render/cylinder_plan_view.h"
@@ -35,7 +36,7 @@ constexpr double play_step_deg = 4.0;
 } // namespace
 
 ValvetrainPage::ValvetrainPage(QWidget* parent)
-    : QWidget(parent),
+    : PlacePage(parent),
       model_(new ValvetrainModel(this)),
       stack_(new QStackedWidget),
       empty_(new QLabel),
@@ -235,7 +236,16 @@ QWidget* ValvetrainPage::make_right() {
     return scroll;
 }
 
-void ValvetrainPage::show_build(ShopSession* session, const Build& build) {
+void ValvetrainPage::take(ShopSession* session, std::int64_t build_id) {
+    Build build;
+    if (session != nullptr && build_id != 0) {
+        const auto loaded = load_build(session->shop(), build_id);
+        if (!loaded) {
+            emit failed(words::error_text(loaded.error()));
+            return;
+        }
+        build = *loaded;
+    }
     if (session_ != session || build_.id != build.id) {
         model_->clear();
         what_if_->clear();

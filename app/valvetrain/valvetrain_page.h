@@ -1,9 +1,9 @@
 #pragma once
 
 #include <QTimer>
-#include <QWidget>
 
 #include "app/valvetrain/valvetrain_model.h"
+#include "app/window/place_page.h"
 #include "core/build/records.h"
 #include "render/palette.h"
 
@@ -25,21 +25,16 @@ class WhatIfPanel;
 
 /// The valvetrain of one build: the plan, the 3D view, the curve, the crank, the figures and
 /// what-if boxes, all of one selected valve at one crank angle.
-class ValvetrainPage : public QWidget {
+class ValvetrainPage : public PlacePage {
     Q_OBJECT
 
   public:
     explicit ValvetrainPage(QWidget* parent = nullptr);
     ~ValvetrainPage() override;
 
-    void show_build(ShopSession* session, const Build& build);
-    /// Takes in what changed in the shop file.
-    void refresh();
+    void take(ShopSession* session, std::int64_t build_id) override;
+    void refresh() override;
     [[nodiscard]] ValvetrainModel& model() { return *model_; }
-
-  signals:
-    void failed(const QString& text);
-    void said(const QString& text);
 
   protected:
     void changeEvent(QEvent* event) override;

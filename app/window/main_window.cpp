@@ -6,7 +6,6 @@
 #include <QFileInfo>
 #include <QInputDialog>
 #include <QLabel>
-#include <QMenuBar>
 #include <QPrintDialog>
 #include <QPrinter>
 #include <QPushButton>
@@ -15,6 +14,7 @@
 #include <QStatusBar>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/bench/bench_page.h"
 #include "app/book/bench_sheet.h"
@@ -23,6 +23,7 @@
 #include "app/build/build_page.h"
 #include "app/build/new_build_dialog.h"
 #include "app/first_run/demo_shop.h"
+#include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
@@ -41,21 +42,14 @@
 #include "core/files/set_up_file.h"
 
 namespace rodway {
-namespace {
-
-constexpr const char* shop_filter =
-    QT_TRANSLATE_NOOP("rodway::MainWindow", "Shop files (*.rodway);;All files (*)");
-constexpr const char* set_up_filter =
-    QT_TRANSLATE_NOOP("rodway::MainWindow", "Set-up files (*.json);;All files (*)");
-
-} // namespace
-
 MainWindow::MainWindow()
     : stack_(new QStackedWidget),
       bench_(new BenchPage),
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
+      first_(new FirstPage),
+      rail_(new QVBoxLayout),
       notice_(new QWidget),
       notice_text_(new QLabel),
       waiting_(new WaitingBar),
@@ -77,34 +71,19 @@ MainWindow::MainWindow()
     notice_->hide();
     connect(close, &QPushButton::clicked, notice_, &QWidget::hide);
 
-    auto* rail = new QVBoxLayout;
-    const QStringList names{tr("Bench"), tr("Build"), tr("Valvetrain"), tr("Sheets")};
-    for (int place = 0; place < names.size(); ++place) {
-        auto* button = new QToolButton;
-        button->setText(names[place]);
-        button->setObjectName("place");
-        button->setCheckable(true);
-        button->setAutoExclusive(true);
-        button->setMinimumSize(96, 52);
-        rail->addWidget(button);
-        places_ << button;
-        connect(button, &QToolButton::clicked, this,
-                [this, place] { go_to(static_cast<Place>(place)); });
-    }
-    rail->addStretch();
-
-    for (QWidget* page :
-         {static_cast<QWidget*>(bench_), static_cast<QWidget*>(build_),
-          static_cast<QWidget*>(valvetrain_), static_cast<QWidget*>(sheets_), make_first_page()}) {
-        stack_->addWidget(page);
-    }
+    add_place(tr("Bench"), bench_, Shows::the_shop);
+    add_place(tr("Build"), build_, Shows::a_build);
+    add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
+    add_place(tr("Sheets"), sheets_, Shows::a_build);
+    rail_->addStretch();
+    stack_->addWidget(first_);
     auto* right = new QVBoxLayout;
     right->addWidget(waiting_);
     right->addWidget(notice_);
     right->addWidget(stack_, 1);
     auto* content = new QWidget;
     auto* columns = new QHBoxLayout(content);
-    columns->addLayout(rail);
+    columns->addLayout(rail_);
     columns->addLayout(right, 1);
     setCentralWidget(content);
     backup_age_->setObjectName("backup_age");
@@ -115,141 +94,41 @@ MainWindow::MainWindow()
     make_menus();
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
-    connect(bench_, &BenchPage::failed, this, &MainWindow::complain);
-    connect(build_, &BuildPage::failed, this, &MainWindow::complain);
-    connect(build_, &BuildPage::said, this, &MainWindow::say);
-    connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_place); });
-    connect(valvetrain_, &ValvetrainPage::failed, this, &MainWindow::complain);
-    connect(valvetrain_, &ValvetrainPage::said, this, &MainWindow::say);
-    connect(sheets_, &SheetsPage::failed, this, &MainWindow::complain);
-    connect(sheets_, &SheetsPage::said, this, &MainWindow::say);
+    connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
-    go_to(first_place);
+    connect(first_, &FirstPage::open_wanted, this, &MainWindow::ask_open_shop);
+    connect(first_, &FirstPage::new_wanted, this, &MainWindow::ask_new_shop);
+    go_to_first_page();
     refresh();
 }
 
 MainWindow::~MainWindow() {
     // Pages outlive the session: a box being typed in must not reach for it.
-    valvetrain_->show_build(nullptr, {});
-    sheets_->show_build(nullptr, 0);
+    for (const Place& place : places_) {
+        place.page->take(nullptr, 0);
+    }
 }
 
-QWidget* MainWindow::make_first_page() {
-    auto* page = new QWidget;
-    auto* layout = new QVBoxLayout(page);
-    auto* title = new QLabel(tr("Rodway"));
-    title->setObjectName("title");
-    auto* what =
-        new QLabel(tr("A shop file holds your builds: stages and ticks, readings, set-ups and "
-                      "photos. Everything you do "
-                      "is kept at once; nothing asks to be saved."));
-    what->setWordWrap(true);
-    auto* open = new QPushButton(tr("Open a shop file…"));
-    auto* fresh = new QPushButton(tr("Begin a new shop file…"));
-    auto* demo = new QPushButton(tr("Look round in a demo shop…"));
-    layout->addStretch();
-    for (QWidget* widget :
-         {static_cast<QWidget*>(title), static_cast<QWidget*>(what), static_cast<QWidget*>(open),
-          static_cast<QWidget*>(fresh), static_cast<QWidget*>(demo)}) {
-        widget->setMaximumWidth(520);
-        layout->addWidget(widget);
-    }
-    layout->addStretch();
-    layout->setAlignment(Qt::AlignHCenter);
-    connect(open, &QPushButton::clicked, this, [this] {
-        if (const QString path =
-                QFileDialog::getOpenFileName(this, tr("Open a shop file"), {}, tr(shop_filter));
-            !path.isEmpty()) {
-            open_shop(path);
-        }
-    });
-    const auto make = [this](bool with_demo) {
-        QString path = QFileDialog::getSaveFileName(
-            this, tr("New shop file"), with_demo ? tr("demo.rodway") : tr("shop.rodway"),
-            tr(shop_filter));
-        if (!path.isEmpty()) {
-            make_shop(QFileInfo(path).suffix().isEmpty() ? path + ".rodway" : path, with_demo);
-        }
-    };
-    connect(fresh, &QPushButton::clicked, this, [make] { make(false); });
-    connect(demo, &QPushButton::clicked, this, [make] { make(true); });
-    return page;
-}
-
-void MainWindow::make_menus() {
-    const auto ask_open = [this](const QString& title, const char* filter) {
-        return QFileDialog::getOpenFileName(this, title, {}, tr(filter));
-    };
-    const auto ask_save = [this](const QString& title, const QString& name) {
-        return QFileDialog::getSaveFileName(this, title, name);
-    };
-    QMenu* shop = menuBar()->addMenu(tr("&Shop"));
-    shop->addAction(tr("&Open…"), QKeySequence::Open, this, [=, this] {
-        if (const QString path = ask_open(tr("Open a shop file"), shop_filter); !path.isEmpty()) {
-            open_shop(path);
-        }
-    });
-    shop->addAction(tr("&New…"), QKeySequence::New, this, [=, this] {
-        if (const QString path = ask_save(tr("New shop file"), tr("shop.rodway"));
-            !path.isEmpty()) {
-            make_shop(path, false);
-        }
-    });
-    need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
-    need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
-    shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
-    shop->addSeparator();
-    shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
-
-    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
-    undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] { take_back(false); });
-    redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] { take_back(true); });
-
-    QMenu* build = menuBar()->addMenu(tr("&Build"));
-    need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
-    const auto add = [&](const QString& text, auto&& run) {
-        need_build_ << build->addAction(text, this, run);
-    };
-    build->addSeparator();
-    add(tr("&Import set-up…"), [=, this] {
-        if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
-            import_set_up(path);
-        }
-    });
-    add(tr("&Export set-up…"), [=, this] {
-        if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
-            !path.isEmpty()) {
-            export_set_up(path);
-        }
-    });
-    add(tr("Import &lift table…"), [this] { import_lift_table(); });
-    build->addSeparator();
-    add(tr("Clearance &document…"), [=, this] {
-        if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));
-            !path.isEmpty()) {
-            save_document(path);
-        }
-    });
-    add(tr("3D &picture…"), [=, this] {
-        if (const QString path = ask_save(tr("Write a picture"), tr("valvetrain.png"));
-            !path.isEmpty()) {
-            save_picture(path);
-        }
-    });
-    add(tr("Print blank &bench sheet…"), [this] { print_bench_sheet(); });
-
-    QMenu* go = menuBar()->addMenu(tr("&Go"));
-    for (int place = 0; place < places_.size(); ++place) {
-        go->addAction(places_[place]->text(), QKeySequence(tr("Ctrl+%1").arg(place + 1)), this,
-                      [this, place] { go_to(static_cast<Place>(place)); });
-    }
+void MainWindow::add_place(const QString& name, PlacePage* page, Shows shows) {
+    auto* button = new QToolButton;
+    button->setText(name);
+    button->setObjectName("place");
+    button->setCheckable(true);
+    button->setAutoExclusive(true);
+    button->setMinimumSize(96, 52);
+    rail_->addWidget(button);
+    stack_->addWidget(page);
+    places_.push_back({page, button, shows});
+    connect(button, &QToolButton::clicked, this, [this, page] { go_to(page); });
+    connect(page, &PlacePage::failed, this, &MainWindow::complain);
+    connect(page, &PlacePage::said, this, &MainWindow::say);
 }
 
 void MainWindow::begin(const QString& shop) {
     const QString path = shop.isEmpty() ? QSettings().value("shop/last").toString() : shop;
     if (path.isEmpty() || (shop.isEmpty() && !QFileInfo::exists(path))) {
-        go_to(first_place);
+        go_to_first_page();
         return;
     }
     open_shop(path);
@@ -270,20 +149,21 @@ bool MainWindow::open_shop(const QString& path) {
     auto session = std::make_unique<ShopSession>(std::move(opened).value(), who);
     session->keep_what_waits();
     build_id_ = 0;
-    bench_->set_session(nullptr);
-    build_->show_build(nullptr, 0);
-    valvetrain_->show_build(nullptr, {});
-    sheets_->show_build(nullptr, 0);
+    for (const Place& place : places_) {
+        place.page->take(nullptr, 0);
+    }
     session_ = std::move(session);
     settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
     waiting_->set_session(session_.get());
-    bench_->set_session(session_.get());
+    for (const Place& place : places_) {
+        place.page->take(session_.get(), 0);
+    }
     setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
     notice_->hide();
     backup_age_->clear();
     backups_->watch(QFileInfo(path).absoluteFilePath());
-    go_to(bench_place);
+    go_to(bench_);
     refresh();
     return true;
 }
@@ -306,43 +186,48 @@ bool MainWindow::make_shop(const QString& path, bool demo) {
 
 void MainWindow::open_build(qint64 id) {
     take_build(id);
-    go_to(build_place);
+    go_to(build_);
 }
 
 void MainWindow::take_build(qint64 id) {
     build_id_ = id;
-    build_->show_build(session_.get(), id);
-    if (const auto build = load_build(session_->shop(), id)) {
-        valvetrain_->show_build(session_.get(), *build);
+    for (const Place& place : places_) {
+        place.page->take(session_.get(), id);
     }
-    sheets_->show_build(session_.get(), id);
     refresh();
 }
 
-void MainWindow::go_to(Place place) {
-    if (place == bench_place && !session_) {
-        place = first_place;
+void MainWindow::go_to_sheets() {
+    go_to(sheets_);
+}
+
+void MainWindow::go_to_first_page() {
+    stack_->setCurrentWidget(first_);
+}
+
+void MainWindow::go_to(PlacePage* page) {
+    if (!session_) {
+        go_to_first_page();
+        return;
     }
-    const bool of_a_build =
-        place == build_place || place == valvetrain_place || place == sheets_place;
-    if (of_a_build && build_id_ == 0 && session_) {
+    const auto place = std::find_if(places_.begin(), places_.end(),
+                                    [page](const Place& p) { return p.page == page; });
+    RODWAY_ASSERT(place != places_.end());
+    if (place->shows == Shows::a_build && build_id_ == 0) {
         // Nothing is open yet: the row selected on the Bench is meant.
         take_build(bench_->selected_build());
     }
-    stack_->setCurrentIndex(place);
-    if (place < places_.size()) {
-        places_[place]->setChecked(true);
-    }
-    if (place == bench_place) {
+    stack_->setCurrentWidget(page);
+    place->button->setChecked(true);
+    if (page == bench_) {
         bench_->table()->setFocus();
     }
 }
 
 void MainWindow::refresh() {
-    bench_->refresh();
-    build_->refresh();
-    valvetrain_->refresh();
-    sheets_->refresh();
+    for (const Place& place : places_) {
+        place.page->refresh();
+    }
     const auto undo = session_ ? session_->undo_text() : std::nullopt;
     const auto redo = session_ ? session_->redo_text() : std::nullopt;
     undo_->setEnabled(undo.has_value());
@@ -356,9 +241,9 @@ void MainWindow::refresh() {
         action->setEnabled(build_id_ != 0);
     }
     const bool any = session_ && bench_->selected_build() != 0;
-    places_[build_place]->setEnabled(build_id_ != 0 || any);
-    places_[valvetrain_place]->setEnabled(build_id_ != 0 || any);
-    places_[sheets_place]->setEnabled(build_id_ != 0 || any);
+    for (const Place& place : places_) {
+        place.button->setEnabled(place.shows == Shows::the_shop || build_id_ != 0 || any);
+    }
     who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
 }
 

@@ -2,6 +2,7 @@
 
 #include <QMainWindow>
 #include <memory>
+#include <vector>
 
 #include "app/edit_stack/shop_session.h"
 #include "core/build/records.h"
@@ -9,12 +10,15 @@
 class QLabel;
 class QStackedWidget;
 class QToolButton;
+class QVBoxLayout;
 
 namespace rodway {
 
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
+class FirstPage;
+class PlacePage;
 struct BackupNews;
 class SheetsPage;
 class ValvetrainPage;
@@ -34,7 +38,7 @@ class MainWindow : public QMainWindow {
     /// False, with the reason shown, if it can't be opened; what was open stays open.
     bool open_shop(const QString& path);
     void open_build(qint64 id);
-    void go_to_sheets() { go_to(sheets_place); }
+    void go_to_sheets();
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
@@ -57,11 +61,22 @@ class MainWindow : public QMainWindow {
     void closeEvent(QCloseEvent* event) override;
 
   private:
-    enum Place { bench_place, build_place, valvetrain_place, sheets_place, first_place };
+    /// What the page needs before it can show anything.
+    enum class Shows { the_shop, a_build };
+    struct Place {
+        PlacePage* page;
+        QToolButton* button;
+        Shows shows;
+    };
 
+    void add_place(const QString& name, PlacePage* page, Shows shows);
     void make_menus();
-    QWidget* make_first_page();
-    void go_to(Place place);
+    void make_shop_menu();
+    void make_build_menu();
+    void go_to(PlacePage* page);
+    void go_to_first_page();
+    void ask_open_shop();
+    void ask_new_shop(bool demo);
     void take_build(qint64 id);
     void refresh();
     void take_back(bool redo);
@@ -82,7 +97,9 @@ class MainWindow : public QMainWindow {
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
-    QList<QToolButton*> places_;
+    FirstPage* first_;
+    QVBoxLayout* rail_;
+    std::vector<Place> places_;
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;

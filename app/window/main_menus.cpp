@@ -1,0 +1,106 @@
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenuBar>
+#include <QToolButton>
+
+#include "app/window/main_window.h"
+#include "app/window/place_page.h"
+#include "app/work/backup_keeper.h"
+
+// The window's menus, and the files they ask for.
+
+namespace rodway {
+namespace {
+
+constexpr const char* shop_filter =
+    QT_TRANSLATE_NOOP("rodway::MainWindow", "Shop files (*.rodway);;All files (*)");
+constexpr const char* set_up_filter =
+    QT_TRANSLATE_NOOP("rodway::MainWindow", "Set-up files (*.json);;All files (*)");
+
+} // namespace
+
+void MainWindow::make_menus() {
+    make_shop_menu();
+    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+    undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] { take_back(false); });
+    redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] { take_back(true); });
+
+    make_build_menu();
+    QMenu* go = menuBar()->addMenu(tr("&Go"));
+    int number = 0;
+    for (const Place& place : places_) {
+        PlacePage* const page = place.page;
+        go->addAction(place.button->text(), QKeySequence(tr("Ctrl+%1").arg(++number % 10)), this,
+                      [this, page] { go_to(page); });
+    }
+}
+
+void MainWindow::make_shop_menu() {
+    QMenu* shop = menuBar()->addMenu(tr("&Shop"));
+    shop->addAction(tr("&Open…"), QKeySequence::Open, this, &MainWindow::ask_open_shop);
+    shop->addAction(tr("&New…"), QKeySequence::New, this, [this] { ask_new_shop(false); });
+    need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
+    need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
+    shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
+    shop->addSeparator();
+    shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+}
+
+void MainWindow::make_build_menu() {
+    const auto ask_open = [this](const QString& title, const char* filter) {
+        return QFileDialog::getOpenFileName(this, title, {}, tr(filter));
+    };
+    const auto ask_save = [this](const QString& title, const QString& name) {
+        return QFileDialog::getSaveFileName(this, title, name);
+    };
+    QMenu* build = menuBar()->addMenu(tr("&Build"));
+    need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
+    const auto add = [&](const QString& text, auto&& run) {
+        need_build_ << build->addAction(text, this, run);
+    };
+    build->addSeparator();
+    add(tr("&Import set-up…"), [=, this] {
+        if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
+            import_set_up(path);
+        }
+    });
+    add(tr("&Export set-up…"), [=, this] {
+        if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
+            !path.isEmpty()) {
+            export_set_up(path);
+        }
+    });
+    add(tr("Import &lift table…"), [this] { import_lift_table(); });
+    build->addSeparator();
+    add(tr("Clearance &document…"), [=, this] {
+        if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));
+            !path.isEmpty()) {
+            save_document(path);
+        }
+    });
+    add(tr("3D &picture…"), [=, this] {
+        if (const QString path = ask_save(tr("Write a picture"), tr("valvetrain.png"));
+            !path.isEmpty()) {
+            save_picture(path);
+        }
+    });
+    add(tr("Print blank &bench sheet…"), [this] { print_bench_sheet(); });
+}
+
+void MainWindow::ask_open_shop() {
+    const QString path =
+        QFileDialog::getOpenFileName(this, tr("Open a shop file"), {}, tr(shop_filter));
+    if (!path.isEmpty()) {
+        open_shop(path);
+    }
+}
+
+void MainWindow::ask_new_shop(bool demo) {
+    const QString path = QFileDialog::getSaveFileName(
+        this, tr("New shop file"), demo ? tr("demo.rodway") : tr("shop.rodway"), tr(shop_filter));
+    if (!path.isEmpty()) {
+        make_shop(QFileInfo(path).suffix().isEmpty() ? path + ".rodway" : path, demo);
+    }
+}
+
+} // namespace rodway
