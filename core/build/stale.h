@@ -1,0 +1,91 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/build/check_dependence.h"
+#include "core/build/edit.h"
+#include "core/build/records.h"
+
+namespace rodway {
+
+/// One edit of a build's history, with the act it belongs to. Acts count upwards as they were done,
+/// whatever their clocks said.
+struct BuildChange {
+    std::int64_t act = 0;
+    std::string who;
+    std::string when_utc;
+    Edit edit;
+};
+
+/// A check that was made: a reading on a sheet, the clearance worked out from the set-up, or a
+/// sign-off of either.
+struct MadeCheck {
+    std::string kind;                       ///< kind of sheet, or `clearance_check`
+    std::string position;                   ///< as kept; empty: of the whole engine
+    std::int64_t act = 0;                   ///< the act that made it
+    std::string made_at;                    ///< UTC, that act's
+    std::optional<std::int64_t> reading_id; ///< nothing if it isn't a reading
+    std::string quantity = {};              ///< of the reading
+};
+
+/// What changed after a check was made and makes it stale: one field of one record.
+struct StaleCause {
+    RecordRef record;  ///< the part; the set-up; the reading that counts now, or that went
+    std::string field; ///< of the part ("length", "fitted", "exists"); path; the reading's quantity
+    std::string name;  ///< what the part is called; the reading's position; empty for a path
+    std::string role;  ///< of a part
+    /// What it was when the check was made, and what it is now, as typed; nothing: nothing.
+    std::optional<std::string> before;
+    std::optional<std::string> now;
+    /// The edit by which it left what it was. What came later didn't bring it back.
+    std::int64_t act = 0;
+    std::string since; ///< UTC
+    std::string who;
+    DependenceReason reason = DependenceReason::changes_fit;
+};
+
+struct StaleCheck {
+    MadeCheck check;
+    std::vector<StaleCause> causes; ///< by act; never empty
+};
+
+/// In which bank each cylinder stands, from the set-up in hand; empty without one: then a change
+/// in a bank reaches all.
+using BanksOfCylinders = std::map<int, std::string>;
+[[nodiscard]] BanksOfCylinders banks_of_cylinders(const SetUpFields& fields);
+
+/// Which checks no longer say anything of the engine as it stands, in the order of `checks`.
+///
+/// A check is stale if something it depends on (`check_dependences`) is now other than it was at
+/// the end of the check's act:
+/// - a part of a role was fitted, taken out, given back, or another took its place
+///   (`replaces_id`); its length, size or thread is another. Not what is on order or lies in the
+///   shop, for that isn't in the engine: a part with a date of need, order, promise or arrival and
+///   none of fitting. A size written down for the first time is no change.
+/// - a field of the set-up in hand has another value. A first set-up is no change, and a value
+///   typed another way (".5" and "1/2") isn't either.
+/// - a reading was retaken with another value: their ranges, half a step of the last digit either
+///   side, don't meet. A first reading counts where the table says so.
+/// A change that was taken back, by undo or by hand, leaves the check good; so does making it
+/// again.
+///
+/// `changes`: every edit of the build's parts, set-ups and readings from its beginning, in the
+/// order of the history; others are passed over.
+[[nodiscard]] std::vector<StaleCheck> stale_checks(const std::vector<MadeCheck>& checks,
+                                                   const std::vector<BuildChange>& changes,
+                                                   const BanksOfCylinders& banks);
+
+/// The checks that stand on sheets now: of each quantity that can become stale, the reading that
+/// counts at each position, made when its text was last written.
+[[nodiscard]] std::vector<MadeCheck> checks_made(const std::vector<BuildChange>& changes);
+
+/// The pushrod clearance of the set-up in hand, one check for the whole engine: made when the
+/// set-up was last brought up to date with what the clearance depends on. Nothing without a set-up.
+[[nodiscard]] std::optional<MadeCheck> clearance_made(const std::vector<BuildChange>& changes);
+
+} // namespace rodway
