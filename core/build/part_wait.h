@@ -18,7 +18,7 @@ enum class PartWait {
     overdue,      ///< the promised day has passed
     not_measured, ///< it came, and nobody has measured it
     not_fitted,   ///< measured, and not in the engine yet
-    failed,       ///< it failed, and nothing has taken its place
+    failed,       ///< it failed: another must take its place
 };
 
 /// For what this part is waited; nothing once it is fitted, or given back. A part without any date

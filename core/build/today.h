@@ -48,11 +48,13 @@ struct TodayRequest {
     ShopDay day;
     std::string now_utc;
     int near_days = 7;     ///< promises so far ahead are shown
-    int service_days = 30; ///< a service day that has gone by is shown for so long
+    int service_days = 30; ///< what the customer is to come for is shown so long after its day
 };
 
-/// What is due across all builds, by kind, then by time, then by build. A cure shows if one of its
-/// times falls on the day, or has passed without anybody ending it since yesterday.
+/// What is due across all builds, by kind, then by time, then by build. A cure shows on the days on
+/// which its times fall; one of which the full time isn't known, from the day it may be handled
+/// until somebody ends it. A service day shows until the engine came, a visit until something is
+/// written of it, both for `service_days` at most.
 [[nodiscard]] std::vector<Due> due_today(const TodayFacts& facts, const TodayRequest& request);
 
 /// The days written in a text, "2026-12-15: retorque", in their order. Days written another way
