@@ -10,7 +10,7 @@ std::optional<PartWait> part_wait(const PartRecord& part, std::string_view today
         return PartWait::failed;
     }
     if (part.fitted) {
-        return std::nullopt;
+        return part.temporary ? std::optional(PartWait::temporary) : std::nullopt;
     }
     if (part.received || part.measured) {
         return part.measured ? PartWait::not_fitted : PartWait::not_measured;
@@ -32,6 +32,7 @@ bool is_to_come(PartWait wait) {
             return true;
         case PartWait::not_measured:
         case PartWait::not_fitted:
+        case PartWait::temporary:
         case PartWait::failed:
             return false;
     }

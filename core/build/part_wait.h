@@ -18,10 +18,12 @@ enum class PartWait {
     overdue,      ///< the promised day has passed
     not_measured, ///< it came, and nobody has measured it
     not_fitted,   ///< measured, and not in the engine yet
+    temporary,    ///< it is fitted, and stands in for another that must replace it
     failed,       ///< it failed: another must take its place
 };
 
-/// For what this part is waited; nothing once it is fitted, or given back. A part without any date
+/// For what this part is waited; nothing once it is fitted to stay, or given
+/// back. A part without any date
 /// is needed: a record begins with the need. `today`: ISO day of the shop's calendar.
 [[nodiscard]] std::optional<PartWait> part_wait(const PartRecord& part, std::string_view today);
 

@@ -1,36 +1,29 @@
 #pragma once
 
 #include <cstdint>
-#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "core/build/build_change.h"
 #include "core/build/check_dependence.h"
 #include "core/build/edit.h"
 #include "core/build/records.h"
 
 namespace rodway {
 
-/// One edit of a build's history, with the act it belongs to. Acts count upwards as they were done,
-/// whatever their clocks said.
-struct BuildChange {
-    std::int64_t act = 0;
-    std::string who;
-    std::string when_utc;
-    Edit edit;
-};
-
 /// A check that was made: a reading on a sheet, the clearance worked out from the set-up, or a
 /// sign-off of either.
 struct MadeCheck {
-    std::string kind;                       ///< kind of sheet, or `clearance_check`
-    std::string position;                   ///< as kept; empty: of the whole engine
-    std::int64_t act = 0;                   ///< the act that made it
-    std::string made_at;                    ///< UTC, that act's
-    std::optional<std::int64_t> reading_id; ///< nothing if it isn't a reading
-    std::string quantity = {};              ///< of the reading
+    std::string kind;     ///< kind of sheet, or `clearance_check`
+    std::string quantity; ///< of a reading; empty: all of the kind that can become stale
+    std::string position; ///< as kept; empty: of the whole engine
+    std::int64_t act = 0; ///< the act that made it
+    std::string made_at;  ///< UTC, that act's
+    std::optional<std::int64_t> reading_id = {}; ///< nothing if it isn't a reading
+    /// Only what it depends on for this reason counts; nothing: all does.
+    std::optional<DependenceReason> reason = {};
 };
 
 /// What changed after a check was made and makes it stale: one field of one record.
@@ -54,19 +47,15 @@ struct StaleCheck {
     std::vector<StaleCause> causes; ///< by act; never empty
 };
 
-/// In which bank each cylinder stands, from the set-up in hand; empty without one: then a change
-/// in a bank reaches all.
-using BanksOfCylinders = std::map<int, std::string>;
-[[nodiscard]] BanksOfCylinders banks_of_cylinders(const SetUpFields& fields);
-
 /// Which checks no longer say anything of the engine as it stands, in the order of `checks`.
 ///
 /// A check is stale if something it depends on (`check_dependences`) is now other than it was at
 /// the end of the check's act:
-/// - a part of a role was fitted, taken out, given back, or another took its place
-///   (`replaces_id`); its length, size or thread is another. Not what is on order or lies in the
-///   shop, for that isn't in the engine: a part with a date of need, order, promise or arrival and
-///   none of fitting. A size written down for the first time is no change.
+/// - a part of a role was fitted, taken out or put back, or another took its place (`replaces_id`);
+///   or its length, size or thread is another. A part is in the engine if it has a day of fitting,
+///   or no day at all, which leaves it open, and was neither given back nor replaced: what is on
+///   order or lies in the shop isn't. To write down a part without days, or a size for the first
+///   time, is no change.
 /// - a field of the set-up in hand has another value. A first set-up is no change, and a value
 ///   typed another way (".5" and "1/2") isn't either.
 /// - a reading was retaken with another value: their ranges, half a step of the last digit either
@@ -75,17 +64,20 @@ using BanksOfCylinders = std::map<int, std::string>;
 /// again.
 ///
 /// `changes`: every edit of the build's parts, set-ups and readings from its beginning, in the
-/// order of the history; others are passed over.
+/// order of the history; others are passed over. Which cylinder stands in which bank, the set-up in
+/// hand says.
 [[nodiscard]] std::vector<StaleCheck> stale_checks(const std::vector<MadeCheck>& checks,
-                                                   const std::vector<BuildChange>& changes,
-                                                   const BanksOfCylinders& banks);
+                                                   const std::vector<BuildChange>& changes);
 
 /// The checks that stand on sheets now: of each quantity that can become stale, the reading that
-/// counts at each position, made when its text was last written.
+/// counts at each position, unless it says that nothing was measured. Made by the first act after
+/// which it read as it does now, so that a slip put right doesn't make it new.
 [[nodiscard]] std::vector<MadeCheck> checks_made(const std::vector<BuildChange>& changes);
 
-/// The pushrod clearance of the set-up in hand, one check for the whole engine: made when the
-/// set-up was last brought up to date with what the clearance depends on. Nothing without a set-up.
-[[nodiscard]] std::optional<MadeCheck> clearance_made(const std::vector<BuildChange>& changes);
+/// The pushrod clearance of the set-up in hand: for each reason of its dependences one check, made
+/// by the first act after which the fields that stand there for this reason were as they are now. A
+/// change of a part is so answered by a change of the fields that speak of it, and by no other.
+/// None without a set-up.
+[[nodiscard]] std::vector<MadeCheck> clearance_checks_made(const std::vector<BuildChange>& changes);
 
 } // namespace rodway
