@@ -57,10 +57,11 @@ std::set<std::int64_t> gates_of(const BuildFacts& records, std::int64_t stage_id
 
 } // namespace
 
-std::vector<std::int64_t> overtaken_sign_offs(const BuildFacts& records) {
+std::vector<std::int64_t> overtaken_sign_offs(const BuildFacts& records,
+                                              const BuildTimeline& timeline) {
     const auto makers = makers_of_sign_offs(records.changes);
-    std::vector<std::int64_t> overtaken;
-    std::set<std::int64_t> gates;
+    std::vector<MadeCheck> checks;
+    std::vector<std::int64_t> signed_by; // the sign-off of each of `checks`
     for (const SignOff& sign_off : records.sign_offs) {
         const auto gate = std::find_if(records.gates.begin(), records.gates.end(),
                                        [&](const Gate& one) { return sign_off.gate_id == one.id; });
@@ -68,8 +69,19 @@ std::vector<std::int64_t> overtaken_sign_offs(const BuildFacts& records) {
         if (gate == records.gates.end() || maker == makers.end() || sign_off.withdrawn_at) {
             continue;
         }
-        if (!stale_checks(checks_signed(*gate, *maker->second), records.changes).empty()) {
-            overtaken.push_back(sign_off.id);
+        for (MadeCheck& check : checks_signed(*gate, *maker->second)) {
+            checks.push_back(std::move(check));
+            signed_by.push_back(sign_off.id);
+        }
+    }
+    const auto stale = stale_checks(checks, timeline);
+    std::vector<std::int64_t> overtaken;
+    for (std::size_t which = 0; which < checks.size(); ++which) {
+        const bool is_stale = std::any_of(stale.begin(), stale.end(), [&](const StaleCheck& one) {
+            return one.check.kind == checks[which].kind && one.check.act == checks[which].act;
+        });
+        if (is_stale && (overtaken.empty() || overtaken.back() != signed_by[which])) {
+            overtaken.push_back(signed_by[which]);
         }
     }
     for (const SignOff& sign_off : records.sign_offs) {
@@ -95,12 +107,13 @@ HoldFacts hold_facts(BuildFacts records, std::vector<SheetStanding> sheets,
                      std::optional<std::vector<ClearanceStanding>> clearances, std::string now_utc,
                      std::string today) {
     HoldFacts facts;
-    std::vector<MadeCheck> checks = checks_made(records.changes);
-    for (MadeCheck& check : clearance_checks_made(records.changes)) {
+    const BuildTimeline timeline(records.changes);
+    std::vector<MadeCheck> checks = checks_made(timeline);
+    for (MadeCheck& check : clearance_checks_made(timeline)) {
         checks.push_back(std::move(check));
     }
-    facts.stale = stale_checks(checks, records.changes);
-    facts.overtaken = overtaken_sign_offs(records);
+    facts.stale = stale_checks(checks, timeline);
+    facts.overtaken = overtaken_sign_offs(records, timeline);
     facts.records = std::move(records);
     facts.sheets = std::move(sheets);
     facts.clearances = std::move(clearances);

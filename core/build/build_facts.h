@@ -47,6 +47,7 @@ struct HoldFacts {
 /// Ids of the sign-offs, of gates and stages, that no longer say how things stand: something that
 /// their checks depend on has changed since, even if the checks were made again. They remain as
 /// they are; the work is signed off anew. A stage's goes with its gates'.
-[[nodiscard]] std::vector<std::int64_t> overtaken_sign_offs(const BuildFacts& records);
+[[nodiscard]] std::vector<std::int64_t> overtaken_sign_offs(const BuildFacts& records,
+                                                            const BuildTimeline& timeline);
 
 } // namespace rodway

@@ -57,11 +57,13 @@ class Timeline {
 /// Quantity and position, as kept.
 using ReadingPlace = std::pair<std::string, std::string>;
 
-/// A build's parts, set-up in hand and readings as they stood after each act. The changes it was
-/// made of must outlive it.
+/// A build's parts, set-up in hand and readings as they stood after each act.
 class BuildTimeline {
   public:
+    /// `changes`: every edit of the build's parts, set-ups and readings from its beginning, in the
+    /// order of the history; others are passed over. They must outlive it.
     explicit BuildTimeline(const std::vector<BuildChange>& changes);
+    explicit BuildTimeline(std::vector<BuildChange>&&) = delete;
 
     /// By id.
     [[nodiscard]] const std::map<std::int64_t, Timeline<PartRecord>>& parts() const {

@@ -161,7 +161,7 @@ bool is_contact_quantity(std::string_view quantity) {
 }
 
 std::vector<ClearanceStanding> clearance_standings(std::span<const ValveClearance> lines,
- double limit_mm) {
+                                                   double limit_mm) {
     std::vector<ClearanceStanding> standings;
     for (const ValveClearance& line : lines) {
         ClearanceStanding standing{position_name(line.position), line.verdict, std::nullopt,

@@ -243,8 +243,7 @@ bool is_as(const std::optional<Reading>& one, const Reading& other) {
 } // namespace
 
 std::vector<StaleCheck> stale_checks(const std::vector<MadeCheck>& checks,
-                                     const std::vector<BuildChange>& changes) {
-    const BuildTimeline timeline(changes);
+                                     const BuildTimeline& timeline) {
     const BanksOfCylinders banks = banks_now(timeline);
     StaleSearch search(timeline, banks);
     std::vector<StaleCheck> stale;
@@ -257,8 +256,7 @@ std::vector<StaleCheck> stale_checks(const std::vector<MadeCheck>& checks,
     return stale;
 }
 
-std::vector<MadeCheck> checks_made(const std::vector<BuildChange>& changes) {
-    const BuildTimeline timeline(changes);
+std::vector<MadeCheck> checks_made(const BuildTimeline& timeline) {
     std::vector<MadeCheck> checks;
     for (const auto& [place, line] : timeline.readings()) {
         const SheetKind* kind = sheet_of_quantity(place.first);
@@ -278,8 +276,7 @@ std::vector<MadeCheck> checks_made(const std::vector<BuildChange>& changes) {
     return checks;
 }
 
-std::vector<MadeCheck> clearance_checks_made(const std::vector<BuildChange>& changes) {
-    const BuildTimeline timeline(changes);
+std::vector<MadeCheck> clearance_checks_made(const BuildTimeline& timeline) {
     const CheckDependences* entry = dependences_of(clearance_check, {});
     if (timeline.set_up().moments().empty() || !timeline.set_up().now()) {
         return {};

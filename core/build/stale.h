@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/build/build_change.h"
+#include "core/build/build_timeline.h"
 #include "core/build/check_dependence.h"
 #include "core/build/edit.h"
 #include "core/build/records.h"
@@ -63,21 +63,19 @@ struct StaleCheck {
 /// A change that was taken back, by undo or by hand, leaves the check good; so does making it
 /// again.
 ///
-/// `changes`: every edit of the build's parts, set-ups and readings from its beginning, in the
-/// order of the history; others are passed over. Which cylinder stands in which bank, the set-up in
-/// hand says.
+/// Which cylinder stands in which bank, the set-up in hand says.
 [[nodiscard]] std::vector<StaleCheck> stale_checks(const std::vector<MadeCheck>& checks,
-                                                   const std::vector<BuildChange>& changes);
+                                                   const BuildTimeline& timeline);
 
 /// The checks that stand on sheets now: of each quantity that can become stale, the reading that
 /// counts at each position, unless it says that nothing was measured. Made by the first act after
 /// which it read as it does now, so that a slip put right doesn't make it new.
-[[nodiscard]] std::vector<MadeCheck> checks_made(const std::vector<BuildChange>& changes);
+[[nodiscard]] std::vector<MadeCheck> checks_made(const BuildTimeline& timeline);
 
 /// The pushrod clearance of the set-up in hand: for each reason of its dependences one check, made
 /// by the first act after which the fields that stand there for this reason were as they are now. A
 /// change of a part is so answered by a change of the fields that speak of it, and by no other.
 /// None without a set-up.
-[[nodiscard]] std::vector<MadeCheck> clearance_checks_made(const std::vector<BuildChange>& changes);
+[[nodiscard]] std::vector<MadeCheck> clearance_checks_made(const BuildTimeline& timeline);
 
 } // namespace rodway

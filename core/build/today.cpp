@@ -64,10 +64,8 @@ class DayList {
         return days && *days <= 0 && *days >= -request_.service_days;
     }
     [[nodiscard]] bool is_of_the_day(const std::optional<std::string>& utc) const {
-        const auto at = utc ? utc_seconds(*utc) : std::nullopt;
-        const auto begins = utc_seconds(request_.day.begins_utc);
-        const auto ends = utc_seconds(request_.day.ends_utc);
-        return at && begins && ends && *at >= *begins && *at < *ends;
+        // UTC texts stand in the order of time.
+        return utc && *utc >= request_.day.begins_utc && *utc < request_.day.ends_utc;
     }
 
     void add(DueKind kind, RecordRef record, std::int64_t build_id, const std::string& day) {
