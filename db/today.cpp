@@ -18,11 +18,11 @@ Result<Done> read(Connection& connection, const QString& sql, const QVariantList
     return Done{};
 }
 
-QString of_build_in_hand(const char* table, const char* condition) {
+QString of_build_in_hand(const char* table, const QString& condition) {
     return QStringLiteral(
                "SELECT x.id FROM builds b JOIN %1 x ON x.build_id = b.id"
                " WHERE b.archived IS NULL AND %2")
-        .arg(QLatin1String(table), QLatin1String(condition));
+        .arg(QLatin1String(table), condition);
 }
 
 } // namespace
