@@ -50,6 +50,11 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_customer_commands(program, outcome);
     add_history_commands(program, outcome);
     add_build_folder_commands(program, outcome);
+    add_hold_commands(program, outcome);
+    add_today_commands(program, outcome);
+    add_stage_commands(program, outcome);
+    add_part_commands(program, outcome);
+    add_cure_commands(program, outcome);
     add_sheet_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
