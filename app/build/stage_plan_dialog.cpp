@@ -192,10 +192,10 @@ QWidget* StagePlanDialog::make_form_side() {
             sheet_->addItem(text(kind.title), text(kind.word));
         }
     }
-    form_->addRow(tr("T&itle"), title_);
+    form_->addRow(tr("Tit&le"), title_);
     form_->addRow(tr("D&etail"), detail_);
     form_->addRow(tr("&Caution"), caution_);
-    form_->addRow(tr("Shee&t"), sheet_);
+    form_->addRow(tr("S&heet"), sheet_);
     form_->addRow(tr("&Parts"), parts_);
     form_->addRow(tr("&Needs"), needs_);
     form_->addRow(QString(), meaning_);
