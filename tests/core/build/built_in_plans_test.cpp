@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/build/caution.h"
+#include "core/build/part_role.h"
 #include "core/sheets/sheet_kinds.h"
 
 // What builders do in which order, and what they forget, follows public pages of the trade: rods go
@@ -319,6 +320,46 @@ TEST(BuiltInPlans, HeadWorkTellsWhatHeadsAloneCannotAnswer) {
     EXPECT_TRUE(speaks_of(steps.at("engine_told"),
                           {"piston to valve", "pushrod length", "intake fit", "bolt length"}));
     EXPECT_FALSE(steps.count("clearance_walked"));
+}
+
+TEST(BuiltInPlans, TheGuideNamesEveryWordThatAPlanMayUse) {
+    std::ifstream file(RODWAY_RESOURCES "/guide/stage-plan-file.md");
+    std::ostringstream page;
+    page << file.rdbuf();
+    const auto named = [&](std::string_view word, const char* behind) {
+        return page.str().find("`" + std::string(word) + behind) != std::string::npos;
+    };
+    for (const std::string_view key : cautions()) {
+        EXPECT_TRUE(named(key, "`")) << key;
+    }
+    for (const std::string_view role : part_roles()) {
+        EXPECT_TRUE(named(role, "`")) << role;
+    }
+    for (const NeedKind kind :
+         {NeedKind::steps, NeedKind::cures, NeedKind::clearance, NeedKind::approvals}) {
+        EXPECT_TRUE(named(need_word(kind), "`")) << need_word(kind);
+    }
+    for (const NeedKind kind : {NeedKind::sheet, NeedKind::parts, NeedKind::closed}) {
+        EXPECT_TRUE(named(need_word(kind), " ")) << need_word(kind);
+    }
+    for (const OpenItemKind kind :
+         {OpenItemKind::temporary_part, OpenItemKind::watch, OpenItemKind::decision,
+          OpenItemKind::risk, OpenItemKind::question, OpenItemKind::other}) {
+        EXPECT_TRUE(named(open_item_word(kind), "`")) << open_item_word(kind);
+    }
+}
+
+/// The rail and the steps of a stage are read at a glance.
+TEST(BuiltInPlans, TitlesFitTheirPlace) {
+    for (const char* word : tests::built_in_plan_words) {
+        for (const PlannedStage& stage : built_in_plan(word).stages) {
+            EXPECT_LE(stage.title.size(), 26U) << word << ": " << stage.title;
+            EXPECT_LE(stage.steps.size(), 20U) << word << ": " << stage.title;
+            for (const PlannedStep& step : stage.steps) {
+                EXPECT_LE(step.title.size(), 84U) << word << ": " << step.title;
+            }
+        }
+    }
 }
 
 } // namespace
