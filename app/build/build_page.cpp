@@ -9,6 +9,7 @@
 #include <QListWidget>
 #include <QMimeData>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QVBoxLayout>
 
 #include "app/words/cautions.h"
@@ -83,7 +84,16 @@ BuildPage::BuildPage(QWidget* parent)
     auto* stage = new QVBoxLayout;
     stage->addWidget(stage_title_);
     stage->addWidget(caution_);
-    stage->addLayout(steps_);
+    // A stage may have more steps than fit beside its photos.
+    auto* list = new QWidget;
+    list->setLayout(steps_);
+    steps_->setContentsMargins(0, 0, 0, 0);
+    auto* scroll = new QScrollArea;
+    scroll->setWidget(list);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    stage->addWidget(scroll, 3);
     auto* photo_row = new QHBoxLayout;
     auto* photo_title = new QLabel(tr("Photos of this stage (drop pictures here)"));
     photo_title->setObjectName("subtitle");
@@ -181,8 +191,12 @@ void BuildPage::show_stage(int row) {
         auto* box = new QCheckBox(tick_text(step));
         box->setChecked(step.ticked_at.has_value());
         connect(box, &QCheckBox::clicked, this, [this, step](bool ticked) { tick(step, ticked); });
+        const QString detail = QString::fromStdString(step.detail.value_or(""));
+        box->setToolTip(detail);
+        box->setAccessibleDescription(detail);
         steps_->addWidget(box);
     }
+    steps_->addStretch();
     show_photos();
 }
 

@@ -45,6 +45,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
         outcome.shop = QString::fromStdString(shop);
     });
     add_shop_commands(program, outcome);
+    add_plan_commands(program, outcome);
     add_find_command(program, outcome);
     add_backup_commands(program, outcome);
     add_customer_commands(program, outcome);

@@ -8,6 +8,7 @@ namespace rodway {
 
 // Each adds its commands to the program's; a command that runs leaves its exit code in `outcome`.
 void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
+void add_plan_commands(CLI::App& program, CommandOutcome& outcome);
 void add_find_command(CLI::App& program, CommandOutcome& outcome);
 void add_backup_commands(CLI::App& program, CommandOutcome& outcome);
 void add_customer_commands(CLI::App& program, CommandOutcome& outcome);

@@ -7,6 +7,7 @@
 #include "app/first_run/new_build.h"
 #include "app/words/rescue_words.h"
 #include "app/work/file_bytes.h"
+#include "core/build/stage_plan.h"
 #include "core/files/set_up_file.h"
 #include "db/build_store.h"
 #include "db/record_tables.h"
@@ -101,7 +102,7 @@ ExitCode list_builds(const QString& path, bool json) {
 }
 
 ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
-                   const QString& who) {
+                   const std::string& plan, const QString& who) {
     SetUpFields fields;
     if (!set_up_file.isEmpty()) {
         const auto bytes = read_file(set_up_file);
@@ -116,9 +117,9 @@ ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
         return refuse(shop.error(), path);
     }
     ShopSession session(std::move(shop).value(), who);
-    const auto id = create_build(session, std::move(build), fields);
+    const auto id = create_build(session, std::move(build), fields, plan);
     if (!id) {
-        return refuse(id.error(), path);
+        return id.error().field == "plan" ? refuse(id.error()) : refuse(id.error(), path);
     }
     print(ShopCommands::tr("Added build %1.").arg(*id));
     return ExitCode::done;
@@ -290,6 +291,7 @@ struct Options {
     std::string who = qEnvironmentVariable("USER", "shop").toStdString();
     std::string promised;
     std::string rescue_to;
+    std::string plan = std::string(usual_stage_plan);
     Build build;
     bool json = false;
 };
@@ -324,6 +326,9 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
     add->add_option("--promised", options->promised,
                     word(ShopCommands::tr("Promised date, like 2027-03-12")));
     add->add_option("--set-up", options->set_up, word(ShopCommands::tr("Set-up file")));
+    add->add_option("--plan", options->plan,
+                    word(ShopCommands::tr("Stage plan it begins with, as plans lists it")))
+        ->capture_default_str();
     add->add_option("--by", options->who, word(ShopCommands::tr("Who does this (initials)")));
     add->callback([=, &outcome] {
         Build build = options->build;
@@ -331,7 +336,7 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
             build.promised = options->promised;
         }
         outcome.code = add_build(shop_of(), build, QString::fromStdString(options->set_up),
-                                 QString::fromStdString(options->who));
+                                 options->plan, QString::fromStdString(options->who));
     });
 
     auto* check = program.add_subcommand(

@@ -42,6 +42,7 @@ void MainWindow::make_shop_menu() {
     need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
     need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
     shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
+    need_shop_ << shop->addAction(tr("Stage &plans…"), this, &MainWindow::edit_plans);
     shop->addSeparator();
     shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }
@@ -58,6 +59,8 @@ void MainWindow::make_build_menu() {
     const auto add = [&](const QString& text, auto&& run) {
         need_build_ << build->addAction(text, this, run);
     };
+    build->addSeparator();
+    add(tr("&Take over changes of the plan…"), [this] { take_plan_changes(); });
     build->addSeparator();
     add(tr("&Import set-up…"), [=, this] {
         if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {

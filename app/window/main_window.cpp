@@ -22,6 +22,8 @@
 #include "app/book/sheet_paper.h"
 #include "app/build/build_page.h"
 #include "app/build/new_build_dialog.h"
+#include "app/build/plan_changes_dialog.h"
+#include "app/build/stage_plan_dialog.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
@@ -39,6 +41,7 @@
 #include "app/work/clock.h"
 #include "app/work/file_bytes.h"
 #include "app/work/output_file.h"
+#include "app/work/stage_plans.h"
 #include "core/files/set_up_file.h"
 
 namespace rodway {
@@ -339,10 +342,15 @@ void MainWindow::new_build() {
     if (!session_) {
         return;
     }
-    NewBuildDialog dialog(this);
+    const auto plans = known_plans(session_->shop());
+    if (!plans) {
+        complain(words::error_text(plans.error()));
+        return;
+    }
+    NewBuildDialog dialog(*plans, this);
     // The dialog keeps what was typed until it is in the file, or waits to be.
     while (dialog.exec() == QDialog::Accepted) {
-        const auto id = create_build(*session_, dialog.build(), dialog.fields());
+        const auto id = create_build(*session_, dialog.build(), dialog.fields(), dialog.plan());
         if (id) {
             open_build(*id);
             return;
@@ -496,6 +504,36 @@ void MainWindow::new_own_sheet() {
         }
         dialog.refuse(words::error_text(id.error()));
     }
+}
+
+void MainWindow::edit_plans() {
+    StagePlanDialog dialog(*session_, this);
+    connect(&dialog, &StagePlanDialog::said, this, &MainWindow::say);
+    dialog.exec();
+}
+
+void MainWindow::take_plan_changes() {
+    const auto build = build_or_complain();
+    if (!build) {
+        return;
+    }
+    const auto changes = changes_of_plan(session_->shop(), *build);
+    if (!changes) {
+        complain(words::error_text(changes.error()));
+        return;
+    }
+    PlanChangesDialog dialog(QString::fromStdString(build->name), *changes, this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    const auto kept = take_over(*session_, *build, dialog.chosen());
+    if (!kept) {
+        complain(words::error_text(kept.error()));
+        return;
+    }
+    say(kept->empty() ? tr("The changes are taken over; Undo takes them back.")
+                      : tr("Taken over, but for %n item(s) that other records refer to.", nullptr,
+                           static_cast<int>(kept->size())));
 }
 
 void MainWindow::print_bench_sheet() {

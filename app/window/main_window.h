@@ -85,6 +85,8 @@ class MainWindow : public QMainWindow {
     void print_bench_sheet();
     void ask_sheet_file(bool blank);
     void new_own_sheet();
+    void edit_plans();
+    void take_plan_changes();
     [[nodiscard]] std::optional<Build> build_or_complain();
     void ask_who();
     void ask_second_backup_folder();

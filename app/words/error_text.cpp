@@ -54,6 +54,12 @@ QString wanted(const QString& token) {
     if (token == "pairs") {
         return Errors::tr("pairs of numbers in brackets");
     }
+    if (token == "object") {
+        return Errors::tr("keys and values in braces");
+    }
+    if (token == "list") {
+        return Errors::tr("a list in brackets");
+    }
     if (token == "unit") {
         return Errors::tr("a key that ends in its unit");
     }
@@ -137,6 +143,34 @@ QString other_kind_text(const QString& with) {
     return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
 
+QString missing_text(const Error& error) {
+    if (error.field == "set_up") {
+        return Errors::tr("This build has no set-up yet: import one.");
+    }
+    if (error.field == "plan") {
+        return Errors::tr("This build began without a stage plan: there is nothing to compare.");
+    }
+    const QString field = QString::fromStdString(error.field);
+    if (!error.value.empty() && field.section('/', -1) == "needs") {
+        return Errors::tr("“%1” must say what it is about, such as “sheet lash” or “parts piston”.")
+            .arg(QString::fromStdString(error.value));
+    }
+    return Errors::tr("It is missing.");
+}
+
+/// A file of another kind than the one wanted.
+QString other_format_text(const QString& wanted) {
+    if (wanted == "rodway-build") {
+        return Errors::tr("This is not a build that Rodway exported (wanted is “format”: “%1”).")
+            .arg(wanted);
+    }
+    if (wanted == "rodway-stage-plan") {
+        return Errors::tr("This is not a stage plan of Rodway (wanted is “format”: “%1”).")
+            .arg(wanted);
+    }
+    return Errors::tr("This is not a Rodway set-up file (wanted is “format”: “%1”).").arg(wanted);
+}
+
 QString sentence(const Error& e) {
     const QString value = QString::fromStdString(e.value);
     const QString expected = QString::fromStdString(e.expected);
@@ -207,8 +241,7 @@ QString sentence(const Error& e) {
                        "“%1” is not a firing order. Type the cylinders like 1-8-4-3-6-5-7-2.")
                 .arg(value);
         case ErrorCode::missing_field:
-            return e.field == "set_up" ? Errors::tr("This build has no set-up yet: import one.")
-                                       : Errors::tr("It is missing.");
+            return missing_text(e);
         case ErrorCode::unknown_field:
             return Errors::tr("Rodway knows no field of this name.");
         case ErrorCode::duplicate_field:
@@ -222,6 +255,12 @@ QString sentence(const Error& e) {
         case ErrorCode::not_a_choice:
             if (expected.isEmpty()) {
                 return Errors::tr("There is no “%1”.").arg(value);
+            }
+            if (expected == "one_word") {
+                return Errors::tr(
+                           "“%1” must be one word of small letters, digits and underlines, a "
+                           "letter first.")
+                    .arg(value);
             }
             return Errors::tr("“%1” is not one of: %2.")
                 .arg(value, QString(expected).replace(' ', ", "));
@@ -317,12 +356,7 @@ QString sentence(const Error& e) {
         case ErrorCode::not_json:
             return Errors::tr("This is not JSON, or it is cut off here.");
         case ErrorCode::wrong_format:
-            return (expected == "rodway-build"
-                        ? Errors::tr("This is not a build that Rodway exported (wanted is "
-                                     "“format”: “%1”).")
-                        : Errors::tr(
-                              "This is not a Rodway set-up file (wanted is “format”: “%1”)."))
-                .arg(expected);
+            return other_format_text(expected);
         case ErrorCode::newer_version:
             return Errors::tr(
                        "It was made by a newer Rodway (version %1; this one knows %2). Update "

@@ -1,0 +1,595 @@
+#include "app/build/stage_plan_dialog.h"
+
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QLineEdit>
+#include <QMessageBox>
+#include <QPlainTextEdit>
+#include <QPushButton>
+#include <QSplitter>
+#include <QTreeWidget>
+#include <QVBoxLayout>
+
+#include "app/words/cautions.h"
+#include "app/words/error_text.h"
+#include "app/words/part_words.h"
+#include "app/words/plan_words.h"
+#include "app/work/file_bytes.h"
+#include "app/work/output_file.h"
+#include "core/build/caution.h"
+#include "core/build/part_role.h"
+#include "core/files/stage_plan_file.h"
+#include "core/sheets/sheet_kinds.h"
+#include "db/build_records.h"
+
+namespace rodway {
+namespace {
+
+constexpr int id_role = Qt::UserRole;
+constexpr const char* plan_filter =
+    QT_TRANSLATE_NOOP("rodway::StagePlanDialog", "Stage plans (*.json);;All files (*)");
+
+QString text(const std::string& word) {
+    return QString::fromStdString(word);
+}
+
+std::optional<std::string> given(const QString& typed) {
+    const QString trimmed = typed.trimmed();
+    return trimmed.isEmpty() ? std::nullopt : std::optional(trimmed.toStdString());
+}
+
+/// "barring_over" → "barring over"
+QString caution_name(std::string_view key) {
+    return text(std::string(key)).replace('_', ' ');
+}
+
+QPushButton* button(const QString& title, QLayout* row) {
+    auto* made = new QPushButton(title);
+    made->setAutoDefault(false);
+    row->addWidget(made);
+    return made;
+}
+
+} // namespace
+
+StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
+    : QDialog(parent),
+      session_(session),
+      plans_(new QComboBox),
+      word_(new QLineEdit),
+      plan_title_(new QLineEdit),
+      tree_(new QTreeWidget),
+      form_(new QFormLayout),
+      title_(new QLineEdit),
+      detail_(new QPlainTextEdit),
+      caution_(new QComboBox),
+      sheet_(new QComboBox),
+      parts_(new QLineEdit),
+      needs_(new QLineEdit),
+      meaning_(new QLabel),
+      trouble_(new QLabel) {
+    setWindowTitle(tr("Stage plans"));
+    resize(1100, 680);
+    plans_->setObjectName("plans");
+    plans_->setAccessibleName(tr("Plan"));
+    word_->setAccessibleName(tr("Word of the plan"));
+    word_->setToolTip(tr("Another word makes another plan beside this one."));
+    plan_title_->setAccessibleName(tr("Title of the plan"));
+    auto* top = new QHBoxLayout;
+    top->addWidget(plans_, 1);
+    auto* in = button(tr("&Import…"), top);
+    auto* out = button(tr("E&xport…"), top);
+    built_in_ = button(tr("&Back to the built-in plan"), top);
+    auto* named = new QHBoxLayout;
+    named->addWidget(new QLabel(tr("Title")));
+    named->addWidget(plan_title_, 2);
+    named->addWidget(new QLabel(tr("Word")));
+    named->addWidget(word_, 1);
+
+    auto* sides = new QSplitter;
+    sides->addWidget(make_tree_side());
+    sides->addWidget(make_form_side());
+    sides->setStretchFactor(0, 3);
+    sides->setStretchFactor(1, 2);
+    trouble_->setObjectName("trouble");
+    trouble_->setWordWrap(true);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close);
+    keep_ = buttons->addButton(tr("&Keep as the shop's own"), QDialogButtonBox::ApplyRole);
+    keep_->setObjectName("keep");
+    auto* layout = new QVBoxLayout(this);
+    layout->addLayout(top);
+    layout->addLayout(named);
+    layout->addWidget(sides, 1);
+    layout->addWidget(trouble_);
+    layout->addWidget(buttons);
+
+    connect(plans_, &QComboBox::activated, this,
+            [this] { open(plans_->currentData().toString().toStdString()); });
+    connect(plan_title_, &QLineEdit::textEdited, this, [this](const QString& typed) {
+        draft_.title = typed.trimmed().toStdString();
+        show_state();
+    });
+    connect(word_, &QLineEdit::textEdited, this, [this](const QString& typed) {
+        draft_.word = typed.trimmed().toStdString();
+        show_state();
+    });
+    connect(in, &QPushButton::clicked, this, [this] {
+        const QString file =
+            QFileDialog::getOpenFileName(this, tr("Import a stage plan"), {}, tr(plan_filter));
+        if (!file.isEmpty()) import_file(file);
+    });
+    connect(out, &QPushButton::clicked, this, [this] {
+        const QString file = QFileDialog::getSaveFileName(this, tr("Export the stage plan"),
+                                                          text(draft_.word + ".json"));
+        if (!file.isEmpty()) export_file(file);
+    });
+    connect(built_in_, &QPushButton::clicked, this, &StagePlanDialog::go_back_to_built_in);
+    connect(keep_, &QPushButton::clicked, this, &StagePlanDialog::keep);
+    connect(buttons, &QDialogButtonBox::rejected, this, &StagePlanDialog::reject);
+    open(std::string(usual_stage_plan));
+    tree_->setFocus();
+}
+
+QWidget* StagePlanDialog::make_tree_side() {
+    tree_->setObjectName("plan_items");
+    tree_->setAccessibleName(tr("Stages, steps and gates"));
+    tree_->setHeaderHidden(true);
+    tree_->setToolTip(
+        tr("Alt with the up and down keys moves what is selected; Delete takes it "
+           "out."));
+    tree_->installEventFilter(this);
+    auto* side = new QWidget;
+    auto* layout = new QVBoxLayout(side);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(tree_, 1);
+    auto* row = new QHBoxLayout;
+    connect(button(tr("New &stage"), row), &QPushButton::clicked, this,
+            &StagePlanDialog::add_stage);
+    connect(button(tr("New s&tep"), row), &QPushButton::clicked, this, &StagePlanDialog::add_step);
+    connect(button(tr("New &gate"), row), &QPushButton::clicked, this, &StagePlanDialog::add_gate);
+    row->addStretch();
+    connect(button(tr("&Up"), row), &QPushButton::clicked, this, [this] { move(-1); });
+    connect(button(tr("&Down"), row), &QPushButton::clicked, this, [this] { move(1); });
+    connect(button(tr("&Remove"), row), &QPushButton::clicked, this, &StagePlanDialog::remove);
+    layout->addLayout(row);
+    connect(tree_, &QTreeWidget::currentItemChanged, this, &StagePlanDialog::show_item);
+    return side;
+}
+
+QWidget* StagePlanDialog::make_form_side() {
+    title_->setObjectName("item_title");
+    detail_->setObjectName("item_detail");
+    detail_->setTabChangesFocus(true);
+    parts_->setObjectName("item_parts");
+    parts_->setPlaceholderText(tr("head_gasket, head_bolt"));
+    QStringList roles;
+    for (const std::string_view role : part_roles()) {
+        roles << tr("%1: %2").arg(text(std::string(role)), words::part_role(std::string(role)));
+    }
+    parts_->setToolTip(roles.join('\n'));
+    needs_->setObjectName("item_needs");
+    needs_->setPlaceholderText(
+        tr("steps; sheet rod_clearance; parts intake_gasket; cures; "
+           "clearance; closed temporary_part; approvals"));
+    meaning_->setWordWrap(true);
+    caution_->addItem(tr("none"), QString());
+    for (const std::string_view key : cautions()) {
+        caution_->addItem(caution_name(key), text(std::string(key)));
+        caution_->setItemData(caution_->count() - 1, words::caution(text(std::string(key))),
+                              Qt::ToolTipRole);
+    }
+    sheet_->addItem(tr("none"), QString());
+    for (const SheetKind& kind : sheet_kinds()) {
+        sheet_->addItem(words::sheet_title(kind.id), text(kind.id));
+    }
+    if (const auto own = load_records<ShopSheetKind>(session_.shop(), shop_wide)) {
+        for (const ShopSheetKind& kind : *own) {
+            own_titles_[kind.word] = kind.title;
+            sheet_->addItem(text(kind.title), text(kind.word));
+        }
+    }
+    form_->addRow(tr("Tit&le"), title_);
+    form_->addRow(tr("D&etail"), detail_);
+    form_->addRow(tr("&Caution"), caution_);
+    form_->addRow(tr("S&heet"), sheet_);
+    form_->addRow(tr("&Parts"), parts_);
+    form_->addRow(tr("&Needs"), needs_);
+    form_->addRow(QString(), meaning_);
+    connect(title_, &QLineEdit::textEdited, this, &StagePlanDialog::put_title);
+    connect(detail_, &QPlainTextEdit::textChanged, this, &StagePlanDialog::put_detail);
+    for (QComboBox* box : {caution_, sheet_}) {
+        connect(box, &QComboBox::activated, this, [this, box] { put_choice(box); });
+    }
+    connect(parts_, &QLineEdit::textEdited, this, &StagePlanDialog::put_parts);
+    connect(needs_, &QLineEdit::textEdited, this, &StagePlanDialog::put_needs);
+    auto* side = new QWidget;
+    side->setLayout(form_);
+    return side;
+}
+
+void StagePlanDialog::open(const std::string& word) {
+    list_plans(word);
+    const auto plan = find_plan(session_.shop(), word);
+    draft_ = plan ? *plan : StagePlan{word, word, {}, {}};
+    stored_ = draft_;
+    wrong_.clear();
+    show_draft({});
+    if (!plan) {
+        complain(plan.error());
+    }
+}
+
+void StagePlanDialog::list_plans(const std::string& word) {
+    const auto known = known_plans(session_.shop());
+    plans_->clear();
+    built_in_->setEnabled(false);
+    for (const KnownPlan& plan : known ? *known : std::vector<KnownPlan>()) {
+        plans_->addItem(plan.own ? tr("%1 (the shop's)").arg(text(plan.title)) : text(plan.title),
+                        text(plan.word));
+        if (plan.word == word) {
+            plans_->setCurrentIndex(plans_->count() - 1);
+            built_in_->setEnabled(plan.own && plan.built_in);
+        }
+    }
+}
+
+void StagePlanDialog::show_draft(const std::string& selected_id) {
+    filling_ = true;
+    tree_->clear();
+    plan_title_->setText(text(draft_.title));
+    word_->setText(text(draft_.word));
+    QTreeWidgetItem* current = nullptr;
+    const auto add = [&](QTreeWidgetItem* above, const Item& item) {
+        auto* row = new QTreeWidgetItem({row_text(item)});
+        row->setData(0, id_role, text(id_of(item)));
+        above == nullptr ? tree_->addTopLevelItem(row) : above->addChild(row);
+        if (id_of(item) == selected_id) current = row;
+        return row;
+    };
+    for (std::size_t stage = 0; stage < draft_.stages.size(); ++stage) {
+        QTreeWidgetItem* top = add(nullptr, {RecordKind::stage, stage, 0});
+        for (std::size_t at = 0; at < draft_.stages[stage].steps.size(); ++at) {
+            add(top, {RecordKind::step, stage, at});
+        }
+        for (std::size_t at = 0; at < draft_.stages[stage].gates.size(); ++at) {
+            add(top, {RecordKind::gate, stage, at});
+        }
+    }
+    filling_ = false;
+    tree_->setCurrentItem(current != nullptr ? current : tree_->topLevelItem(0));
+    show_item();
+}
+
+std::optional<StagePlanDialog::Item> StagePlanDialog::selected() const {
+    QTreeWidgetItem* row = tree_->currentItem();
+    if (row == nullptr) {
+        return std::nullopt;
+    }
+    if (row->parent() == nullptr) {
+        return Item{RecordKind::stage, static_cast<std::size_t>(tree_->indexOfTopLevelItem(row)),
+                    0};
+    }
+    const auto stage = static_cast<std::size_t>(tree_->indexOfTopLevelItem(row->parent()));
+    const auto at = static_cast<std::size_t>(row->parent()->indexOfChild(row));
+    const std::size_t steps = draft_.stages[stage].steps.size();
+    return at < steps ? Item{RecordKind::step, stage, at}
+                      : Item{RecordKind::gate, stage, at - steps};
+}
+
+std::string StagePlanDialog::id_of(const Item& item) const {
+    const PlannedStage& stage = draft_.stages[item.stage];
+    return item.kind == RecordKind::stage  ? stage.id
+           : item.kind == RecordKind::step ? stage.steps[item.at].id
+                                           : stage.gates[item.at].id;
+}
+
+std::string& StagePlanDialog::title_of(const Item& item) {
+    PlannedStage& stage = draft_.stages[item.stage];
+    return item.kind == RecordKind::stage  ? stage.title
+           : item.kind == RecordKind::step ? stage.steps[item.at].title
+                                           : stage.gates[item.at].title;
+}
+
+QString StagePlanDialog::row_text(const Item& item) {
+    const QString title = text(title_of(item));
+    return item.kind == RecordKind::gate ? tr("Gate: %1").arg(title) : title;
+}
+
+void StagePlanDialog::show_item() {
+    if (filling_) {
+        return;
+    }
+    filling_ = true;
+    const auto item = selected();
+    const PlannedStage* stage = item ? &draft_.stages[item->stage] : nullptr;
+    const PlannedStep* step =
+        item && item->kind == RecordKind::step ? &stage->steps[item->at] : nullptr;
+    const PlannedGate* gate =
+        item && item->kind == RecordKind::gate ? &stage->gates[item->at] : nullptr;
+    const auto typed = [&](const char* field, const std::string& read) {
+        const auto found = item ? wrong_.find({id_of(*item), field}) : wrong_.end();
+        return found == wrong_.end() ? text(read) : found->second.first;
+    };
+    title_->setText(item ? text(title_of(*item)) : QString());
+    title_->setEnabled(item.has_value());
+    detail_->setPlainText(step != nullptr ? text(step->detail.value_or("")) : QString());
+    const auto caution = step != nullptr           ? step->caution
+                         : item && gate == nullptr ? stage->caution
+                                                   : std::nullopt;
+    caution_->setCurrentIndex(std::max(0, caution_->findData(text(caution.value_or("")))));
+    sheet_->setCurrentIndex(std::max(
+        0, sheet_->findData(step != nullptr ? text(step->sheet.value_or("")) : QString())));
+    parts_->setText(step != nullptr ? typed("parts", part_roles_text(step->roles)) : QString());
+    needs_->setText(gate != nullptr ? typed("needs", needs_text(gate->needs)) : QString());
+    for (QWidget* of_step : {static_cast<QWidget*>(detail_), static_cast<QWidget*>(sheet_),
+                             static_cast<QWidget*>(parts_)}) {
+        of_step->setEnabled(step != nullptr);
+    }
+    caution_->setEnabled(item && gate == nullptr);
+    needs_->setEnabled(gate != nullptr);
+    filling_ = false;
+    show_state();
+}
+
+void StagePlanDialog::show_state() {
+    const auto item = selected();
+    const bool gate = item && item->kind == RecordKind::gate;
+    meaning_->setText(
+        gate ? tr("Waits for: %1.")
+                   .arg(words::needs(draft_.stages[item->stage].gates[item->at].needs, own_titles_))
+             : QString());
+    trouble_->setText(wrong_.empty() ? QString()
+                                     : words::error_text(wrong_.begin()->second.second));
+    plans_->setEnabled(!is_changed());
+    plans_->setToolTip(is_changed() ? tr("Keep or let go what was changed first.") : QString());
+    keep_->setEnabled(is_changed() && wrong_.empty());
+}
+
+void StagePlanDialog::add_stage() {
+    const auto item = selected();
+    const std::string title = tr("New stage").toStdString();
+    const std::string id = free_plan_id(draft_, title);
+    const auto at = static_cast<std::ptrdiff_t>(item ? item->stage + 1 : draft_.stages.size());
+    draft_.stages.insert(draft_.stages.begin() + at, PlannedStage{id, title});
+    show_draft(id);
+    title_->setFocus();
+    title_->selectAll();
+}
+
+void StagePlanDialog::add_step() {
+    const auto item = selected();
+    if (!item) {
+        return;
+    }
+    const std::string title = tr("New step").toStdString();
+    const std::string id = free_plan_id(draft_, title);
+    auto& steps = draft_.stages[item->stage].steps;
+    const std::size_t at = item->kind == RecordKind::step ? item->at + 1 : steps.size();
+    steps.insert(steps.begin() + static_cast<std::ptrdiff_t>(at), PlannedStep{id, title});
+    show_draft(id);
+    title_->setFocus();
+    title_->selectAll();
+}
+
+void StagePlanDialog::add_gate() {
+    const auto item = selected();
+    if (!item) {
+        return;
+    }
+    const std::string title = tr("New gate").toStdString();
+    const std::string id = free_plan_id(draft_, title);
+    draft_.stages[item->stage].gates.push_back({id, title, {Need{NeedKind::steps}}});
+    show_draft(id);
+    title_->setFocus();
+    title_->selectAll();
+}
+
+void StagePlanDialog::move(int by) {
+    const auto item = selected();
+    if (!item) {
+        return;
+    }
+    const std::string id = id_of(*item);
+    const auto swap = [&](auto& list, std::size_t at) {
+        const auto to = static_cast<std::ptrdiff_t>(at) + by;
+        if (to >= 0 && to < static_cast<std::ptrdiff_t>(list.size())) {
+            std::swap(list[at], list[static_cast<std::size_t>(to)]);
+        }
+    };
+    PlannedStage& stage = draft_.stages[item->stage];
+    if (item->kind == RecordKind::stage) {
+        swap(draft_.stages, item->stage);
+    } else if (item->kind == RecordKind::step) {
+        swap(stage.steps, item->at);
+    } else {
+        swap(stage.gates, item->at);
+    }
+    show_draft(id);
+}
+
+void StagePlanDialog::remove() {
+    const auto item = selected();
+    if (!item) {
+        return;
+    }
+    const auto at = [](std::size_t place) { return static_cast<std::ptrdiff_t>(place); };
+    PlannedStage& stage = draft_.stages[item->stage];
+    const std::string above = stage.id;
+    if (item->kind == RecordKind::stage) {
+        draft_.stages.erase(draft_.stages.begin() + at(item->stage));
+    } else if (item->kind == RecordKind::step) {
+        stage.steps.erase(stage.steps.begin() + at(item->at));
+    } else {
+        stage.gates.erase(stage.gates.begin() + at(item->at));
+    }
+    // What could not be read in it is gone with it.
+    std::set<std::string> left;
+    for (const PlannedStage& one : draft_.stages) {
+        for (const PlannedStep& step : one.steps) left.insert(step.id);
+        for (const PlannedGate& gate : one.gates) left.insert(gate.id);
+    }
+    std::erase_if(wrong_, [&](const auto& entry) { return left.count(entry.first.first) == 0; });
+    show_draft(above);
+}
+
+void StagePlanDialog::go_back_to_built_in() {
+    const auto gone = let_plan_go(session_, stored_.word);
+    if (!gone) {
+        complain(gone.error());
+        return;
+    }
+    emit said(tr("The built-in plan counts again."));
+    open(stored_.word);
+}
+
+void StagePlanDialog::put_title() {
+    const auto item = selected();
+    if (item && !filling_) {
+        title_of(*item) = title_->text().trimmed().toStdString();
+        tree_->currentItem()->setText(0, row_text(*item));
+        show_state();
+    }
+}
+
+void StagePlanDialog::put_detail() {
+    const auto item = selected();
+    if (item && !filling_ && item->kind == RecordKind::step) {
+        draft_.stages[item->stage].steps[item->at].detail = given(detail_->toPlainText());
+        show_state();
+    }
+}
+
+void StagePlanDialog::put_choice(QComboBox* box) {
+    const auto item = selected();
+    if (!item || item->kind == RecordKind::gate) {
+        return;
+    }
+    const auto chosen = given(box->currentData().toString());
+    PlannedStage& stage = draft_.stages[item->stage];
+    if (item->kind == RecordKind::stage) {
+        stage.caution = chosen;
+    } else if (box == caution_) {
+        stage.steps[item->at].caution = chosen;
+    } else {
+        stage.steps[item->at].sheet = chosen;
+    }
+    show_state();
+}
+
+void StagePlanDialog::put_parts() {
+    const auto item = selected();
+    if (!item || item->kind != RecordKind::step) {
+        return;
+    }
+    std::vector<std::string>& roles = draft_.stages[item->stage].steps[item->at].roles;
+    if (parts_->text().trimmed().isEmpty()) {
+        roles.clear();
+        mark("parts", {}, std::nullopt);
+        return;
+    }
+    const auto read = parse_part_roles(parts_->text().toStdString());
+    if (read) {
+        roles = *read;
+    }
+    mark("parts", parts_->text(), read ? std::nullopt : std::optional(read.error()));
+}
+
+void StagePlanDialog::put_needs() {
+    const auto item = selected();
+    if (!item || item->kind != RecordKind::gate) {
+        return;
+    }
+    const auto read = parse_needs(needs_->text().toStdString());
+    if (read) {
+        draft_.stages[item->stage].gates[item->at].needs = *read;
+    }
+    mark("needs", needs_->text(), read ? std::nullopt : std::optional(read.error()));
+}
+
+void StagePlanDialog::mark(const std::string& field, const QString& typed,
+                           const std::optional<Error>& wrong) {
+    const std::pair key(id_of(*selected()), field);
+    wrong_.erase(key);
+    if (wrong) {
+        wrong_.emplace(key, std::pair(typed, *wrong));
+    }
+    show_state();
+}
+
+void StagePlanDialog::complain(const Error& error) {
+    trouble_->setText(words::error_text(error));
+}
+
+bool StagePlanDialog::keep() {
+    const auto kept = keep_plan(session_, write_stage_plan_file(draft_));
+    if (!kept) {
+        complain(kept.error());
+        return false;
+    }
+    emit said(tr("The shop's own plan is kept. New builds begin with it."));
+    const auto item = selected();
+    const std::string id = item ? id_of(*item) : std::string();
+    open(*kept);
+    show_draft(id);
+    return true;
+}
+
+void StagePlanDialog::import_file(const QString& file) {
+    const auto bytes = read_file(file);
+    const auto word = bytes ? keep_plan(session_, *bytes) : Result<std::string>(bytes.error());
+    if (!word) {
+        trouble_->setText(
+            tr("%1\nNothing was taken in.").arg(words::error_in_file(file, word.error())));
+        return;
+    }
+    open(*word);
+    emit said(tr("The shop's own plan is kept. New builds begin with it."));
+}
+
+void StagePlanDialog::export_file(const QString& file) {
+    const auto written = write_output(file, write_stage_plan_file(draft_));
+    if (!written) {
+        trouble_->setText(words::error_in_file(file, written.error()));
+        return;
+    }
+    trouble_->setText(tr("Wrote %1.").arg(file));
+}
+
+bool StagePlanDialog::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == tree_ && event->type() == QEvent::KeyPress) {
+        const auto* key = static_cast<QKeyEvent*>(event);
+        const bool alt = key->modifiers() & Qt::AltModifier;
+        if (alt && (key->key() == Qt::Key_Up || key->key() == Qt::Key_Down)) {
+            move(key->key() == Qt::Key_Up ? -1 : 1);
+            return true;
+        }
+        if (key->key() == Qt::Key_Delete) {
+            remove();
+            return true;
+        }
+    }
+    return QDialog::eventFilter(watched, event);
+}
+
+void StagePlanDialog::reject() {
+    if (is_changed()) {
+        QMessageBox ask(QMessageBox::Question, tr("Stage plans"),
+                        tr("The plan was changed and isn't kept yet."), QMessageBox::NoButton,
+                        this);
+        ask.setObjectName("ask_keep");
+        auto* keep_it = ask.addButton(tr("Keep it"), QMessageBox::AcceptRole);
+        auto* let_go = ask.addButton(tr("Let the changes go"), QMessageBox::DestructiveRole);
+        ask.addButton(tr("Go on editing"), QMessageBox::RejectRole);
+        ask.exec();
+        if (ask.clickedButton() != let_go && (ask.clickedButton() != keep_it || !keep())) {
+            return;
+        }
+    }
+    QDialog::reject();
+}
+
+} // namespace rodway
