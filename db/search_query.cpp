@@ -1,7 +1,9 @@
 #include "db/search_query.h"
 
 #include <QStringList>
+#include <algorithm>
 #include <optional>
+#include <utility>
 
 #include "core/base/assert.h"
 
@@ -110,7 +112,30 @@ class Vocabulary {
     Connection* connection_; ///< null after a move
 };
 
+bool has_letters(const QString& text) {
+    return std::any_of(text.begin(), text.end(), [](QChar c) { return !divides(c); });
+}
+
 } // namespace
+
+RoughQuery rough_query(const std::vector<QString>& words) {
+    QStringList all;
+    bool exact = true;
+    for (const QString& typed : words) {
+        const auto word = taken_apart(typed);
+        if (word && word->begun.size() == 1) {
+            exact = false;
+            if (has_letters(word->before)) all << quoted(word->before);
+        } else if (word && word->begun.size() > longest_kept_beginning) {
+            exact = false;
+            all << quoted(word->before + word->begun.left(longest_kept_beginning)) +
+                       QStringLiteral(" *");
+        } else {
+            all << quoted(typed) + QStringLiteral(" *");
+        }
+    }
+    return {all.join(QStringLiteral(" AND ")), exact};
+}
 
 Result<QString> match_expression(Connection& connection, const QString& table,
                                  const std::vector<QString>& words) {
