@@ -79,7 +79,7 @@ void print_found(const Found& found) {
 
 ExitCode find(const Options& options) {
     const QString path = QString::fromStdString(options.shop);
-    auto shop = ShopFile::open(options.shop);
+    auto shop = ShopFile::open_to_look(options.shop);
     if (!shop) {
         return refuse(shop.error(), path);
     }

@@ -60,7 +60,7 @@ ShopSession::ShopSession(ShopFile shop, QString who, QObject* parent)
 }
 
 void ShopSession::keep_what_waits() {
-    keeps_ = true;
+    keeps_ = !shop_.look_only(); // what can never be written is refused at once
     static_cast<void>(shop_.set_patience(window_patience));
 }
 

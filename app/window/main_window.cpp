@@ -33,6 +33,7 @@
 #include "app/window/waiting_bar.h"
 #include "app/words/backup_words.h"
 #include "app/words/error_text.h"
+#include "app/words/look_only_words.h"
 #include "app/work/backup_keeper.h"
 #include "app/work/build_in_hand.h"
 #include "app/work/clock.h"
@@ -56,6 +57,7 @@ MainWindow::MainWindow()
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
+      look_only_(new QLabel),
       notice_(new QWidget),
       notice_text_(new QLabel),
       waiting_(new WaitingBar),
@@ -76,6 +78,12 @@ MainWindow::MainWindow()
     notice_row->addWidget(close);
     notice_->hide();
     connect(close, &QPushButton::clicked, notice_, &QWidget::hide);
+
+    look_only_->setObjectName("look_only");
+    look_only_->setAccessibleName(tr("Only to look at"));
+    look_only_->setWordWrap(true);
+    look_only_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    look_only_->hide();
 
     auto* rail = new QVBoxLayout;
     const QStringList names{tr("Bench"), tr("Build"), tr("Valvetrain"), tr("Sheets")};
@@ -99,6 +107,7 @@ MainWindow::MainWindow()
         stack_->addWidget(page);
     }
     auto* right = new QVBoxLayout;
+    right->addWidget(look_only_);
     right->addWidget(waiting_);
     right->addWidget(notice_);
     right->addWidget(stack_, 1);
@@ -198,6 +207,7 @@ void MainWindow::make_menus() {
     });
     need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
     need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
+    need_writing_ << need_shop_.back();
     shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
     shop->addSeparator();
     shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
@@ -208,6 +218,7 @@ void MainWindow::make_menus() {
 
     QMenu* build = menuBar()->addMenu(tr("&Build"));
     need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
+    need_writing_ << need_shop_.back();
     const auto add = [&](const QString& text, auto&& run) {
         need_build_ << build->addAction(text, this, run);
     };
@@ -217,6 +228,7 @@ void MainWindow::make_menus() {
             import_set_up(path);
         }
     });
+    need_writing_ << need_build_.back();
     add(tr("&Export set-up…"), [=, this] {
         if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
             !path.isEmpty()) {
@@ -224,6 +236,7 @@ void MainWindow::make_menus() {
         }
     });
     add(tr("Import &lift table…"), [this] { import_lift_table(); });
+    need_writing_ << need_build_.back();
     build->addSeparator();
     add(tr("Clearance &document…"), [=, this] {
         if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));
@@ -259,7 +272,7 @@ bool MainWindow::open_shop(const QString& path) {
     if (!waiting_->may_close()) {
         return false;
     }
-    auto opened = ShopFile::open(path.toStdString());
+    auto opened = ShopFile::open_to_look(path.toStdString());
     if (!opened) {
         complain(words::error_in_file(path, opened.error()));
         return false;
@@ -279,10 +292,16 @@ bool MainWindow::open_shop(const QString& path) {
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
     waiting_->set_session(session_.get());
     bench_->set_session(session_.get());
-    setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
+    const auto& look_only = session_->shop().look_only();
+    const QString name = QFileInfo(path).completeBaseName();
+    setWindowTitle(look_only ? tr("%1 (only to look at) – Rodway").arg(name)
+                             : tr("%1 – Rodway").arg(name));
+    look_only_->setText(look_only ? words::look_only(*look_only) : QString());
+    look_only_->setVisible(look_only.has_value());
     notice_->hide();
     backup_age_->clear();
-    backups_->watch(QFileInfo(path).absoluteFilePath());
+    // Without work there is nothing to back up.
+    backups_->watch(look_only ? QString() : QFileInfo(path).absoluteFilePath());
     go_to(bench_place);
     refresh();
     return true;
@@ -354,6 +373,11 @@ void MainWindow::refresh() {
     }
     for (QAction* action : need_build_) {
         action->setEnabled(build_id_ != 0);
+    }
+    if (session_ && session_->shop().look_only()) {
+        for (QAction* action : need_writing_) {
+            action->setEnabled(false);
+        }
     }
     const bool any = session_ && bench_->selected_build() != 0;
     places_[build_place]->setEnabled(build_id_ != 0 || any);
@@ -450,8 +474,17 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     QMainWindow::closeEvent(event);
 }
 
+bool MainWindow::refuse_change() {
+    const auto& look_only = session_->shop().look_only();
+    if (look_only) {
+        complain(words::look_only(*look_only));
+    }
+    return look_only.has_value();
+}
+
 void MainWindow::new_build() {
-    if (!session_) {
+    // Before anything is typed.
+    if (!session_ || refuse_change()) {
         return;
     }
     NewBuildDialog dialog(this);
@@ -601,6 +634,9 @@ void MainWindow::save_sheet(const QString& file, bool blank) {
 }
 
 void MainWindow::new_own_sheet() {
+    if (refuse_change()) {
+        return;
+    }
     OwnSheetDialog dialog(this);
     // The dialog keeps what was typed until it is in the file, or waits to be.
     while (dialog.exec() == QDialog::Accepted) {

@@ -73,6 +73,8 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] std::optional<Build> build_or_complain();
     void ask_who();
     void ask_second_backup_folder();
+    /// True, with the reason shown again, if nothing can be changed.
+    bool refuse_change();
     void show_backups(const BackupNews& news);
 
     std::unique_ptr<ShopSession> session_;
@@ -83,6 +85,7 @@ class MainWindow : public QMainWindow {
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
     QList<QToolButton*> places_;
+    QLabel* look_only_; ///< why nothing can be changed; there as long as that is so
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;
@@ -93,6 +96,7 @@ class MainWindow : public QMainWindow {
     QAction* redo_;
     QList<QAction*> need_build_;
     QList<QAction*> need_shop_;
+    QList<QAction*> need_writing_; ///< some of both
 };
 
 } // namespace rodway
