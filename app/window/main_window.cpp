@@ -290,6 +290,8 @@ bool MainWindow::open_shop(const QString& path) {
     session_ = std::move(session);
     settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
+    waits_.clear();
+    connect(session_.get(), &ShopSession::waiting_changed, this, &MainWindow::show_what_waits);
     waiting_->set_session(session_.get());
     bench_->set_session(session_.get());
     const auto& look_only = session_->shop().look_only();
@@ -384,6 +386,18 @@ void MainWindow::refresh() {
     places_[valvetrain_place]->setEnabled(build_id_ != 0 || any);
     places_[sheets_place]->setEnabled(build_id_ != 0 || any);
     who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
+}
+
+void MainWindow::show_what_waits() {
+    // Not at every try: a box being typed in would be closed.
+    std::vector<std::int64_t> keys;
+    for (const WaitingAct& act : session_->waiting()) {
+        keys.push_back(act.key);
+    }
+    if (keys != waits_) {
+        waits_ = keys;
+        refresh();
+    }
 }
 
 void MainWindow::say(const QString& text) {

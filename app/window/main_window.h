@@ -64,6 +64,7 @@ class MainWindow : public QMainWindow {
     void go_to(Place place);
     void take_build(qint64 id);
     void refresh();
+    void show_what_waits();
     void take_back(bool redo);
     void new_build();
     void import_lift_table();
@@ -89,6 +90,7 @@ class MainWindow : public QMainWindow {
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;
+    std::vector<std::int64_t> waits_; ///< keys of what the pages show as waiting
     QLabel* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;

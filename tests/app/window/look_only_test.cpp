@@ -136,7 +136,7 @@ TEST_F(LookOnlyTest, ATickIsRefusedAndNotShownAsDone) {
     ASSERT_FALSE(box()->isChecked());
     box()->click();
     EXPECT_TRUE(window_->complaint().contains("read-only")) << window_->complaint().toStdString();
-    EXPECT_FALSE(box()->isChecked());
+    EXPECT_TRUE(QTest::qWaitFor([&] { return !box()->isChecked(); }, patience_ms));
 }
 
 TEST_F(LookOnlyTest, IsOverWithTheNextShopThatMayBeWritten) {
