@@ -41,8 +41,10 @@ void MainWindow::make_shop_menu() {
     shop->addAction(tr("&New…"), QKeySequence::New, this, [this] { ask_new_shop(false); });
     need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
     need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
+    need_writing_ << need_shop_.back();
     shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
     need_shop_ << shop->addAction(tr("Stage &plans…"), this, &MainWindow::edit_plans);
+    need_writing_ << need_shop_.back();
     shop->addSeparator();
     shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }
@@ -56,17 +58,20 @@ void MainWindow::make_build_menu() {
     };
     QMenu* build = menuBar()->addMenu(tr("&Build"));
     need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
+    need_writing_ << need_shop_.back();
     const auto add = [&](const QString& text, auto&& run) {
         need_build_ << build->addAction(text, this, run);
     };
     build->addSeparator();
     add(tr("&Take over changes of the plan…"), [this] { take_plan_changes(); });
+    need_writing_ << need_build_.back();
     build->addSeparator();
     add(tr("&Import set-up…"), [=, this] {
         if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
             import_set_up(path);
         }
     });
+    need_writing_ << need_build_.back();
     add(tr("&Export set-up…"), [=, this] {
         if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
             !path.isEmpty()) {
@@ -74,6 +79,7 @@ void MainWindow::make_build_menu() {
         }
     });
     add(tr("Import &lift table…"), [this] { import_lift_table(); });
+    need_writing_ << need_build_.back();
     build->addSeparator();
     add(tr("Clearance &document…"), [=, this] {
         if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));

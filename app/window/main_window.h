@@ -79,6 +79,7 @@ class MainWindow : public QMainWindow {
     void ask_new_shop(bool demo);
     void take_build(qint64 id);
     void refresh();
+    void show_what_waits();
     void take_back(bool redo);
     void new_build();
     void import_lift_table();
@@ -90,6 +91,8 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] std::optional<Build> build_or_complain();
     void ask_who();
     void ask_second_backup_folder();
+    /// True, with the reason shown again, if nothing can be changed.
+    bool refuse_change();
     void show_backups(const BackupNews& news);
 
     std::unique_ptr<ShopSession> session_;
@@ -102,9 +105,11 @@ class MainWindow : public QMainWindow {
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
+    QLabel* look_only_; ///< why nothing can be changed; there as long as that is so
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;
+    std::vector<std::int64_t> waits_; ///< keys of what the pages show as waiting
     QLabel* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;
@@ -112,6 +117,7 @@ class MainWindow : public QMainWindow {
     QAction* redo_;
     QList<QAction*> need_build_;
     QList<QAction*> need_shop_;
+    QList<QAction*> need_writing_; ///< some of both
 };
 
 } // namespace rodway
