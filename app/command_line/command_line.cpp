@@ -51,6 +51,8 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_history_commands(program, outcome);
     add_build_folder_commands(program, outcome);
     add_sheet_commands(program, outcome);
+    add_reading_commands(program, outcome);
+    add_pull_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
     add_clearance_commands(program, outcome);

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/words/pull_words.h"
 #include "core/base/assert.h"
 #include "core/sheets/sheet_kinds.h"
 
@@ -110,23 +111,6 @@ QString out_of_reach_text(const SheetFinding& finding, const QString& nearest, c
                : Sheets::tr("%1 What stands in the way: %2.").arg(text, sheet_title(finding.other));
 }
 
-/// The standard that a pull's correction names.
-QString standard_name(const std::string& word) {
-    if (word == "j607") {
-        return QStringLiteral("SAE J607");
-    }
-    if (word == "j1349") {
-        return QStringLiteral("SAE J1349");
-    }
-    if (word == "iso_1585") {
-        return QStringLiteral("ISO 1585");
-    }
-    if (word == "din_70020") {
-        return QStringLiteral("DIN 70020");
-    }
-    return word == "none" ? Sheets::tr("no correction") : QString::fromStdString(word);
-}
-
 /// What a finding says after naming its quantity and positions.
 QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
     const auto number = [&](std::size_t which) {
@@ -163,12 +147,12 @@ QString finding_text(const SheetFinding& finding, const Quantity& quantity) {
             return Sheets::tr(
                        "%1 is written down for %2, which gives %3 in this weather. It is "
                        "not that standard's factor.")
-                .arg(number(0), standard_name(finding.other), number(1));
+                .arg(number(0), standard_title(finding.other), number(1));
         case PointedOut::factor_outside_standard:
             return Sheets::tr(
                        "%1 lies outside what %2 allows a correction for: the corrected "
                        "figures are not to be compared.")
-                .arg(number(0), standard_name(finding.other));
+                .arg(number(0), standard_title(finding.other));
         case PointedOut::bolts_missed:
             return Sheets::tr("Not done (%1). Go back to them before going on.")
                 .arg(sheet_title(finding.other));
