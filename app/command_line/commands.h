@@ -15,6 +15,8 @@ void add_history_commands(CLI::App& program, CommandOutcome& outcome);
 void add_sheet_commands(CLI::App& program, CommandOutcome& outcome);
 void add_reading_commands(CLI::App& program, CommandOutcome& outcome);
 void add_pull_commands(CLI::App& program, CommandOutcome& outcome);
+void add_compression_commands(CLI::App& program, CommandOutcome& outcome);
+void add_dry_rod_commands(CLI::App& program, CommandOutcome& outcome);
 void add_build_folder_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_change_commands(CLI::App& program, CommandOutcome& outcome);

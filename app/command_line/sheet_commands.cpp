@@ -30,6 +30,8 @@ struct SheetOptions {
     std::string order = "cylinder";
     std::string target;
     bool blank = false;
+    bool both = false;
+    bool written = false;
     bool replace = false;
     std::string title;
     std::vector<std::string> lines;
@@ -133,7 +135,7 @@ QJsonObject sheet_json(const OpenedSheets& opened, const AssessedSheet& sheet) {
             {"findings", findings_json(sheet)}};
 }
 
-void print_box(const SheetLine& line, const SheetBox& box) {
+void print_box(const SheetLine& line, const SheetBox& box, bool both) {
     QStringList parts{words::sheet_position(box.position, line.quantity.place)};
     if (box.taken) {
         const auto range = box.taken->range();
@@ -141,6 +143,9 @@ void print_box(const SheetLine& line, const SheetBox& box) {
         if (range) {
             parts << QStringLiteral("(%1)").arg(words::amount(*range, line.quantity));
         }
+        const QString other =
+            both ? words::in_other_unit(box.taken->value, line.quantity) : QString();
+        parts << (other.isEmpty() ? other : QStringLiteral("= %1").arg(other));
     }
     if (box.figure) {
         parts << SheetCommands::tr("worked out: %1").arg(words::amount(*box.figure, line.quantity));
@@ -152,7 +157,8 @@ void print_box(const SheetLine& line, const SheetBox& box) {
     print("    " + parts.join("  "));
 }
 
-void print_sheet(const OpenedSheets& opened, const AssessedSheet& sheet) {
+void print_sheet(const OpenedSheets& opened, const AssessedSheet& sheet,
+                 const SheetOptions& options) {
     print(SheetCommands::tr("%1: %2, %3 of %4 filled")
               .arg(text(opened.build.name),
                    words::sheet_title(sheet.kind, opened.sheets.own_titles()))
@@ -161,12 +167,15 @@ void print_sheet(const OpenedSheets& opened, const AssessedSheet& sheet) {
     for (const SheetLine& line : sheet.lines) {
         const bool any = std::any_of(line.boxes.begin(), line.boxes.end(),
                                      [](const SheetBox& box) { return box.taken || box.figure; });
+        if (!any && options.written) {
+            continue;
+        }
         print(QStringLiteral("%1  [%2]%3")
                   .arg(words::sheet_title(line.quantity.id, opened.sheets.own_titles()),
                        text(line.quantity.id), any ? QString() : QStringLiteral("  –")));
         for (const SheetBox& box : line.boxes) {
             if (box.taken || box.figure) {
-                print_box(line, box);
+                print_box(line, box, options.both);
             }
         }
     }
@@ -193,7 +202,7 @@ ExitCode show_sheet(const SheetOptions& options) {
     if (options.build.json) {
         print_json(sheet_json(**opened, sheet));
     } else {
-        print_sheet(**opened, sheet);
+        print_sheet(**opened, sheet, options);
     }
     return ExitCode::done;
 }
@@ -358,6 +367,11 @@ void add_sheet_commands(CLI::App& program, CommandOutcome& outcome) {
     add_build_options(*show, options->build);
     show->add_option("sheet", options->kind, word(SheetCommands::tr("Kind, as sheets lists it")))
         ->required();
+    show->add_flag("--written", options->written,
+                   word(SheetCommands::tr("Leave out lines of which nothing is known yet")));
+    show->add_flag(
+        "--both", options->both,
+        word(SheetCommands::tr("What was read in the other unit as well: mm and inches")));
     add_order(show);
     show->callback([=, &outcome] { outcome.code = show_sheet(*options); });
 

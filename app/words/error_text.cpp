@@ -124,6 +124,23 @@ QString other_kind_text(const QString& with) {
     return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
 
+/// The unit goes before what is said of a lash: "18 thou hot".
+QString unit_needed_text(const QString& value) {
+    QString number = value;
+    QString heat;
+    for (const QString& word : {QStringLiteral("hot"), QStringLiteral("cold")}) {
+        if (number.endsWith(word)) {
+            number.chop(word.size());
+            number = number.trimmed();
+            heat = ' ' + word;
+        }
+    }
+    return Errors::tr(
+               "“%1” could be inches, thousandths or millimetres: type it with its unit, "
+               "such as %2 thou%3 or %2 mm%3.")
+        .arg(value, number, heat);
+}
+
 QString sentence(const Error& e) {
     const QString value = QString::fromStdString(e.value);
     const QString expected = QString::fromStdString(e.expected);
@@ -139,11 +156,7 @@ QString sentence(const Error& e) {
         case ErrorCode::not_an_angle:
             return Errors::tr("“%1” is not an angle in degrees.").arg(value);
         case ErrorCode::unit_needed:
-            return Errors::tr(
-                       "“%1” could be inches, thousandths or millimetres: type it with its unit, "
-                       "such as %1 thou or "
-                       "%1 mm.")
-                .arg(value);
+            return unit_needed_text(value);
         case ErrorCode::ambiguous_unit:
             if (value.contains("tenth", Qt::CaseInsensitive)) {
                 return Errors::tr(
