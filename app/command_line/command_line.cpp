@@ -57,6 +57,10 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_part_commands(program, outcome);
     add_cure_commands(program, outcome);
     add_sheet_commands(program, outcome);
+    add_reading_commands(program, outcome);
+    add_pull_commands(program, outcome);
+    add_compression_commands(program, outcome);
+    add_dry_rod_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
     add_clearance_commands(program, outcome);

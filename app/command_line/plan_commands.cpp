@@ -40,7 +40,7 @@ QJsonValue text_or_null(const std::optional<std::string>& value) {
 
 ExitCode list_plans(const PlanOptions& options) {
     const QString path = text(options.build.shop);
-    auto shop = ShopFile::open(options.build.shop);
+    auto shop = ShopFile::open_to_look(options.build.shop);
     if (!shop) {
         return refuse(shop.error(), path);
     }
@@ -79,7 +79,7 @@ ExitCode export_plan(const PlanOptions& options) {
     if (QFileInfo::exists(target) && !options.replace) {
         return refuse(Error{ErrorCode::cannot_write, options.file, "exists", {}, {}, {}});
     }
-    auto shop = ShopFile::open(options.build.shop);
+    auto shop = ShopFile::open_to_look(options.build.shop);
     if (!shop) {
         return refuse(shop.error(), text(options.build.shop));
     }

@@ -58,7 +58,7 @@ Result<std::unique_ptr<BuildAtWork>> open_build(const WorkOptions& options) {
     if (!moment) {
         return moment.error();
     }
-    auto opened = ShopFile::open(options.build.shop);
+    auto opened = ShopFile::open_to_look(options.build.shop);
     if (!opened) {
         return opened.error();
     }

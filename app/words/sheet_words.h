@@ -40,6 +40,11 @@ using OwnTitles = std::map<std::string, std::string>;
 /// One number in a quantity's unit, without its doubt.
 [[nodiscard]] QString amount(double value, const Quantity& quantity);
 
+/// What was read, in the other unit than its quantity is shown in, with as many digits as keep all
+/// that was typed: "62.18 mm", "0.25 to 0.30 mm". Empty where there is no other unit, or no number
+/// with a last digit.
+[[nodiscard]] QString in_other_unit(const ReadingValue& value, const Quantity& quantity);
+
 [[nodiscard]] QString sheet_verdict(SheetVerdict verdict);
 [[nodiscard]] CheckState check_state(SheetVerdict verdict);
 /// "0.0020 to 0.0030 in, common practice".

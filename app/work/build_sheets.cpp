@@ -133,6 +133,10 @@ AssessedSheet BuildSheets::assess(const SheetKind& kind, EntryOrder order) const
     return assess_sheet(kind, {*taken_, places_.get(), engine_.get()}, limits_, order);
 }
 
+SheetFacts BuildSheets::facts() const {
+    return {*taken_, places_.get(), engine_.get(), limits_};
+}
+
 Result<Reading> reading_to_keep(const Quantity& quantity, const std::string& position,
                                 const std::string& text, const std::string& unit) {
     const auto kept = kept_position(position, quantity.place);

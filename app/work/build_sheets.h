@@ -27,6 +27,9 @@ class BuildSheets {
     [[nodiscard]] const SheetKind* kind(const std::string& id) const;
     [[nodiscard]] AssessedSheet assess(const SheetKind& kind, EntryOrder order) const;
 
+    /// What arithmetic beside the sheets looks at; it refers to this object.
+    [[nodiscard]] SheetFacts facts() const;
+
     [[nodiscard]] const TakenReadings& taken() const { return *taken_; }
     [[nodiscard]] const std::vector<Reading>& readings() const { return readings_; }
     [[nodiscard]] std::optional<std::int64_t> set_up_id() const { return set_up_id_; }
