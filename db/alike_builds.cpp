@@ -95,13 +95,14 @@ Result<std::vector<AlikeBuild>> alike_builds(ShopFile& shop, std::int64_t build_
     if (!in_hand) return in_hand.error();
     auto found = find_builds(connection, *in_hand, quantity, most);
     if (!found) return found.error();
-    for (AlikeBuild& build : *found) {
+    std::vector<AlikeBuild> builds = std::move(found).value();
+    for (AlikeBuild& build : builds) {
         if (const auto loaded = load_last_takes(connection, build, quantity); !loaded) {
             return loaded.error();
         }
     }
     if (const auto ended = transaction.commit(); !ended) return ended.error();
-    return found;
+    return builds;
 }
 
 } // namespace rodway

@@ -46,8 +46,13 @@ QString explanation(const SheetBox& box, const Quantity& quantity) {
     if (box.figure) {
         lines << SheetTable::tr("Worked out: %1").arg(words::amount(*box.figure, quantity));
     }
+    if (box.new_limit) {
+        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.new_limit, quantity));
+    }
+    if (box.used_limit) {
+        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.used_limit, quantity));
+    }
     if (box.limit) {
-        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.limit, quantity));
         lines << words::sheet_verdict(box.verdict);
     }
     lines.removeAll(QString());
@@ -102,8 +107,7 @@ void SheetTable::changeEvent(QEvent* event) {
     }
 }
 
-void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
-                            const std::vector<std::string>& added,
+void SheetTable::show_lines(const AssessedSheet& sheet, Place place, const MorePositions& more,
                             const std::function<QString(const Quantity&)>& title_of) {
     filling_ = true;
     title_of_ = title_of;
@@ -114,6 +118,9 @@ void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
             positions.push_back(position);
         }
     };
+    for (const std::string& position : more.before) {
+        add(position);
+    }
     for (const SheetLine& line : sheet.lines) {
         if (line.quantity.place == place) {
             lines_.push_back(line);
@@ -122,8 +129,16 @@ void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
             }
         }
     }
-    for (const std::string& position : added) {
+    for (const std::string& position : more.behind) {
         add(position);
+    }
+    odd_.clear();
+    for (const SheetFinding& one : sheet.findings) {
+        if (one.what == PointedOut::odd_one_out) {
+            for (const std::string& position : one.positions) {
+                odd_.emplace(one.quantity, position);
+            }
+        }
     }
     turned_ = place == Place::engine;
     open_ended_ = !turned_;
@@ -222,6 +237,9 @@ void SheetTable::fill_box(int row, int column, const Cell& cell) {
     QFont look = font();
     const bool worked_out = !box.taken && box.figure;
     look.setItalic(worked_out);
+    const bool odd = odd_.contains({quantity.id, box.position});
+    look.setBold(odd);
+    look.setUnderline(odd);
     here.setFont(look);
     here.setText(box.taken    ? QString::fromStdString(box.taken->reading.text)
                  : worked_out ? words::amount(*box.figure, quantity)
@@ -229,7 +247,11 @@ void SheetTable::fill_box(int row, int column, const Cell& cell) {
     const CheckState state = words::check_state(box.verdict);
     here.setIcon(state == CheckState::not_yet ? QIcon()
                                               : sign(state, palette_for(theme_of(palette()))));
-    here.setToolTip(explanation(box, quantity));
+    QString tip = explanation(box, quantity);
+    if (odd) {
+        tip += '\n' + tr("Stands apart from its row");
+    }
+    here.setToolTip(tip);
     filling_ = was_filling;
 }
 
@@ -258,6 +280,15 @@ void SheetTable::go_to_start() {
     if (rowCount() > 0 && columnCount() > 1) {
         setCurrentCell(0, is_entry_row(0) ? heading_column : 1);
     }
+}
+
+bool SheetTable::go_to(const std::string& position) {
+    const auto found = std::find(positions_.begin(), positions_.end(), position);
+    if (turned_ || found == positions_.end()) {
+        return false;
+    }
+    setCurrentCell(static_cast<int>(found - positions_.begin()), std::max(1, currentColumn()));
+    return true;
 }
 
 void SheetTable::take(QTableWidgetItem& item) {

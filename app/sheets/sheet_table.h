@@ -4,7 +4,9 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/sheets/sheet_assessment.h"
@@ -28,13 +30,19 @@ class SheetTable : public QTableWidget {
 
     explicit SheetTable(QWidget* parent = nullptr);
 
-    /// The lines of one place. `added`: positions to show besides, without a reading yet. What is
-    /// being typed stays. `title_of` gives a quantity's heading.
-    void show_lines(const AssessedSheet& sheet, Place place, const std::vector<std::string>& added,
+    /// Positions to show besides those of the sheet, without a reading yet.
+    struct MorePositions {
+        std::vector<std::string> before; ///< in their order, before all others
+        std::vector<std::string> behind;
+    };
+    /// The lines of one place. What is being typed stays. `title_of` gives a quantity's heading.
+    void show_lines(const AssessedSheet& sheet, Place place, const MorePositions& more,
                     const std::function<QString(const Quantity&)>& title_of);
     [[nodiscard]] std::optional<Spot> spot() const;
     /// Back to the first box.
     void go_to_start();
+    /// To the row of a position, in the column the cursor is in; false if there is none.
+    bool go_to(const std::string& position);
 
     /// Keeps what was typed; false if it was refused and must stay.
     std::function<bool(const Quantity&, const std::string& position, const QString& text)> keep;
@@ -67,6 +75,7 @@ class SheetTable : public QTableWidget {
     std::vector<SheetLine> lines_;
     std::vector<std::string> positions_;   ///< of the rows, or the only one
     std::vector<std::vector<Cell>> cells_; ///< as the table has them, without its heading column
+    std::set<std::pair<std::string, std::string>> odd_; ///< quantity and position
     std::function<QString(const Quantity&)> title_of_;
     bool turned_ = false;     ///< quantities down
     bool open_ended_ = false; ///< a last row takes a new position

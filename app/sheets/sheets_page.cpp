@@ -1,31 +1,36 @@
 #include "app/sheets/sheets_page.h"
 
 #include <QComboBox>
-#include <QFormLayout>
+#include <QFileInfo>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QSplitter>
 #include <QStackedWidget>
 #include <QTabBar>
+#include <QTabWidget>
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/sheets/before_panel.h"
+#include "app/sheets/limit_panel.h"
+#include "app/sheets/remarks_panel.h"
+#include "app/sheets/row_panel.h"
+#include "app/sheets/sheet_picture.h"
 #include "app/sheets/sheet_table.h"
+#include "app/words/box_words.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
 #include "app/work/clock.h"
+#include "app/work/sheet_remarks.h"
 #include "core/sheets/sheet_kinds.h"
 #include "db/build_records.h"
 
 namespace rodway {
 namespace {
 
-QLabel* subtitle(const QString& text) {
-    auto* label = new QLabel(text);
-    label->setObjectName("subtitle");
-    return label;
-}
+constexpr int aside_px = 312;
 
 QLabel* wrapped() {
     auto* label = new QLabel;
@@ -52,6 +57,32 @@ QString progress(const AssessedSheet& sheet) {
         text += SheetsPage::tr(", see right");
     }
     return text;
+}
+
+/// What the box in hand says: what was typed, in both units, by whom; the verdict and its limits.
+QString state_text(const SheetBox& box, const Quantity& quantity) {
+    QStringList lines;
+    if (box.taken) {
+        const Reading& reading = box.taken->reading;
+        lines << SheetsPage::tr("%1: %2, %3 %4")
+                     .arg(words::sheet_position(box.position, quantity.place),
+                          QString::fromStdString(reading.text),
+                          QString::fromStdString(reading.taken_by),
+                          QString::fromStdString(reading.taken_at.substr(0, 10)));
+        lines << words::both_units(box.taken->value, quantity);
+    }
+    if (box.figure) {
+        lines << SheetsPage::tr("Worked out: %1").arg(words::amount(*box.figure, quantity));
+    }
+    lines << words::sheet_verdict(box.verdict);
+    if (box.new_limit) {
+        lines << words::limit(*box.new_limit, quantity);
+    }
+    if (box.used_limit) {
+        lines << words::limit(*box.used_limit, quantity);
+    }
+    lines.removeAll(QString());
+    return lines.join('\n');
 }
 
 } // namespace
@@ -115,6 +146,7 @@ QWidget* SheetsPage::make_middle() {
     instrument_->setAccessibleName(tr("Measured with"));
     instrument_->setMinimumWidth(90);
     table_ = new SheetTable;
+    picture_ = new SheetPicture;
     table_->keep = [this](const Quantity& quantity, const std::string& position,
                           const QString& text) { return keep(quantity, position, text); };
     table_->add_position = [this](const QString& text) { return add_position(text); };
@@ -138,7 +170,14 @@ QWidget* SheetsPage::make_middle() {
     layout->addWidget(about_);
     layout->addLayout(tools);
     layout->addWidget(tabs_);
-    layout->addWidget(table_, 1);
+    auto* parts = new QSplitter(Qt::Vertical);
+    parts->addWidget(table_);
+    parts->addWidget(picture_);
+    parts->setStretchFactor(0, 1);
+    parts->setStretchFactor(1, 0);
+    parts->setChildrenCollapsible(false);
+    layout->addWidget(parts, 1);
+    connect(picture_, &SheetPicture::position_chosen, this, &SheetsPage::go_to);
     connect(blank, &QPushButton::clicked, this, [this] { emit print_wanted(true); });
     connect(filled, &QPushButton::clicked, this, [this] { emit print_wanted(false); });
     connect(tabs_, &QTabBar::currentChanged, this, [this] {
@@ -154,46 +193,57 @@ QWidget* SheetsPage::make_middle() {
 }
 
 QWidget* SheetsPage::make_right() {
-    line_title_ = subtitle({});
+    line_title_ = new QLabel;
+    line_title_->setObjectName("subtitle");
     line_title_->setWordWrap(true);
     line_meaning_ = wrapped();
     line_state_ = wrapped();
     line_state_->setObjectName("line_state");
-    low_ = new QLineEdit;
-    high_ = new QLineEdit;
-    source_ = new QLineEdit;
-    source_->setPlaceholderText(tr("who says so: the maker, the shop …"));
-    limit_for_ = new QComboBox;
-    limit_for_->addItems({tr("This build"), tr("Every build of the shop")});
-    auto* keep_limit_button = new QPushButton(tr("Keep limit"));
     note_ = new QLineEdit;
+    note_->setObjectName("reading_note");
+    note_->setAccessibleName(tr("Note on this reading"));
     note_->setPlaceholderText(tr("note on this reading, Enter keeps it"));
     findings_ = new QListWidget;
     findings_->setObjectName("findings");
     findings_->setAccessibleName(tr("What follows"));
     findings_->setWordWrap(true);
+    findings_->setSpacing(2);
     findings_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    limits_ = new LimitPanel;
+    rows_ = new RowPanel;
+    before_ = new BeforePanel;
+    remarks_ = new RemarksPanel;
+    aside_ = new QTabWidget;
+    aside_->setObjectName("aside");
+    aside_->setAccessibleName(tr("Beside the sheet"));
+    aside_->setDocumentMode(true);
+    aside_->addTab(findings_, tr("Follows"));
+    aside_->addTab(limits_, tr("Limits"));
+    aside_->addTab(rows_, tr("Rows"));
+    aside_->addTab(before_, tr("Before"));
+    aside_->addTab(remarks_, tr("Notes"));
+    aside_->setTabToolTip(0, tr("What follows from the readings"));
+    aside_->setTabToolTip(1, tr("What the quantity in hand may be, and who says so"));
+    aside_->setTabToolTip(2, tr("Least, most, spread and mean of each row"));
+    aside_->setTabToolTip(3, tr("What we did last time"));
+    aside_->setTabToolTip(4, tr("Notes and photos of this sheet"));
 
-    auto* limits = new QFormLayout;
-    limits->addRow(tr("From"), low_);
-    limits->addRow(tr("To"), high_);
-    limits->addRow(tr("Source"), source_);
-    limits->addRow(tr("For"), limit_for_);
-    limits->addRow(QString(), keep_limit_button);
     auto* panel = new QWidget;
-    panel->setFixedWidth(270);
+    panel->setFixedWidth(aside_px);
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(line_title_);
     layout->addWidget(line_meaning_);
     layout->addWidget(line_state_);
     layout->addWidget(note_);
-    layout->addWidget(subtitle(tr("Limit")));
-    layout->addLayout(limits);
-    layout->addWidget(subtitle(tr("What follows")));
-    layout->addWidget(findings_, 1);
-    connect(keep_limit_button, &QPushButton::clicked, this, &SheetsPage::keep_limit);
+    layout->addWidget(aside_, 1);
     connect(note_, &QLineEdit::returnPressed, this, &SheetsPage::keep_note);
+    connect(aside_, &QTabWidget::currentChanged, this, &SheetsPage::show_aside);
+    connect(limits_, &LimitPanel::keep_wanted, this, &SheetsPage::keep_limit);
+    connect(limits_, &LimitPanel::remove_wanted, this, &SheetsPage::remove_limit);
+    connect(before_, &BeforePanel::failed, this, &SheetsPage::failed);
+    connect(remarks_, &RemarksPanel::note_wanted, this, &SheetsPage::keep_remark);
+    connect(remarks_, &RemarksPanel::photos_wanted, this, &SheetsPage::keep_photos);
     return panel;
 }
 
@@ -295,12 +345,17 @@ void SheetsPage::show_places() {
 
 void SheetsPage::show_table() {
     sheet_ = sheets_->assess(*sheets_->kind(kind_), order());
-    const auto added = added_.find({kind_, place()});
-    table_->show_lines(sheet_, place(),
-                       added == added_.end() ? std::vector<std::string>() : added->second,
+    picture_->set_sheet(*sheets_, sheet_);
+    SheetTable::MorePositions more;
+    more.before = picture_->expected_bolts(place());
+    if (const auto added = added_.find({kind_, place()}); added != added_.end()) {
+        more.behind = added->second;
+    }
+    table_->show_lines(sheet_, place(), more,
                        [this](const Quantity& quantity) { return title_of(quantity.id); });
     show_spot();
     show_findings();
+    show_remarks();
 }
 
 void SheetsPage::show_spot() {
@@ -310,6 +365,12 @@ void SheetsPage::show_spot() {
     line_state_->clear();
     note_->setEnabled(spot && spot->box && spot->box->taken);
     note_->clear();
+    const auto line = std::find_if(
+        sheet_.lines.begin(), sheet_.lines.end(),
+        [&](const SheetLine& one) { return spot && one.quantity.id == spot->quantity.id; });
+    picture_->show_box(line == sheet_.lines.end() ? nullptr : &*line,
+                       spot && spot->box ? spot->box->position : std::string());
+    show_aside();
     if (!spot) {
         return;
     }
@@ -319,38 +380,62 @@ void SheetsPage::show_spot() {
         line_meaning_->setText(text.measured.isEmpty() ? text.meaning
                                                        : text.meaning + "\n" + text.measured);
     }
-    if (!spot->box) {
-        return;
-    }
-    const SheetBox& box = *spot->box;
-    QStringList lines;
-    if (box.taken) {
-        lines << tr("%1: %2, %3 %4")
-                     .arg(words::sheet_position(box.position, spot->quantity.place),
-                          QString::fromStdString(box.taken->reading.text),
-                          QString::fromStdString(box.taken->reading.taken_by),
-                          QString::fromStdString(box.taken->reading.taken_at.substr(0, 10)));
-        note_->setText(QString::fromStdString(box.taken->reading.note.value_or("")));
-    }
-    for (const std::int64_t id : box.taken ? box.taken->retaken : std::vector<std::int64_t>()) {
-        for (const Reading& reading : sheets_->readings()) {
-            if (reading.id == id) {
-                lines << tr("before: %1, %2 %3")
-                             .arg(QString::fromStdString(reading.text),
-                                  QString::fromStdString(reading.taken_by),
-                                  QString::fromStdString(reading.taken_at.substr(0, 10)));
-            }
+    if (spot->box) {
+        line_state_->setText(state_text(*spot->box, spot->quantity));
+        if (spot->box->taken && spot->box->taken->reading.note) {
+            note_->setText(QString::fromStdString(*spot->box->taken->reading.note));
         }
     }
-    if (box.figure) {
-        lines << tr("Worked out: %1").arg(words::amount(*box.figure, spot->quantity));
+}
+
+void SheetsPage::show_aside() {
+    const auto spot = table_->spot();
+    if (!sheets_) {
+        return;
     }
-    lines << words::sheet_verdict(box.verdict);
-    if (box.limit) {
-        lines << words::limit(*box.limit, spot->quantity);
+    if (spot) {
+        limits_->show_box(spot->quantity, spot->box, sheets_->limit_records());
+    } else {
+        limits_->show_nothing();
     }
-    lines.removeAll(QString());
-    line_state_->setText(lines.join('\n'));
+    remarks_->show_place(place(),
+                         spot && spot->box ? std::optional(spot->box->position) : std::nullopt);
+    // These two ask for more than a glance, so only who looks at them pays.
+    if (aside_->currentWidget() == rows_) {
+        rows_->show_rows(sheet_, spot ? spot->quantity.id : std::string(),
+                         [this](const Quantity& quantity) { return title_of(quantity.id); });
+    }
+    if (aside_->currentWidget() == before_) {
+        if (spot) {
+            before_->show_builds(session_->shop(), build_id_, spot->quantity,
+                                 spot->box ? spot->box->position : std::string());
+        } else {
+            before_->show_nothing();
+        }
+    }
+}
+
+void SheetsPage::show_remarks() {
+    const auto found = sheet_remarks(session_->shop(), build_id_, kind_);
+    if (!found) {
+        emit failed(words::error_text(found.error()));
+        return;
+    }
+    remarks_->show_remarks(session_->shop(), *found);
+    const auto count = found->notes.size() + found->photos.size();
+    aside_->setTabText(4, count > 0 ? tr("Notes %1").arg(count) : tr("Notes"));
+}
+
+void SheetsPage::go_to(const std::string& position, bool type) {
+    if (!table_->go_to(position)) {
+        auto& added = added_[{kind_, place()}];
+        added.push_back(position);
+        show_table();
+        table_->go_to(position);
+    }
+    if (type) {
+        table_->setFocus();
+    }
 }
 
 void SheetsPage::show_typing(const QString& text) {
@@ -369,10 +454,16 @@ void SheetsPage::show_typing(const QString& text) {
     taken.value = *read_value(*reading, spot->quantity);
     const auto range = taken.range();
     QString says = range ? words::amount(*range, spot->quantity) : text.trimmed();
-    const auto reach = taken.reach();
-    if (reach && spot->box->limit) {
-        says += '\n' + words::sheet_verdict(judge(*reach, *spot->box->limit)) + '\n' +
-                words::limit(*spot->box->limit, spot->quantity);
+    if (const QString both = words::both_units(taken.value, spot->quantity); !both.isEmpty()) {
+        says += '\n' + both;
+    }
+    if (const auto reach = taken.reach()) {
+        const SheetJudgement judged =
+            judge_both(*reach, spot->box->new_limit, spot->box->used_limit);
+        if (judged.limit) {
+            says += '\n' + words::sheet_verdict(judged.verdict) + '\n' +
+                    words::limit(*judged.limit, spot->quantity);
+        }
     }
     line_state_->setText(says);
 }
@@ -464,24 +555,21 @@ std::optional<std::string> SheetsPage::add_position(const QString& text) {
     return *kept;
 }
 
-void SheetsPage::keep_limit() {
+template <typename Value>
+bool SheetsPage::told(const Result<Value>& done) {
+    if (!done && !is_waiting(done.error())) {
+        emit failed(words::error_text(done.error()));
+        return false;
+    }
+    return true;
+}
+
+void SheetsPage::keep_limit(LimitRecord limit) {
     const auto spot = table_->spot();
     if (!spot || session_ == nullptr) {
         return;
     }
-    LimitRecord limit;
-    const auto typed = [](const QLineEdit& edit) {
-        const QString text = edit.text().trimmed();
-        return text.isEmpty() ? std::optional<std::string>() : text.toStdString();
-    };
-    limit.quantity = spot->quantity.id;
-    limit.low = typed(*low_);
-    limit.high = typed(*high_);
-    if (!spot->quantity.unit.empty()) {
-        limit.unit = spot->quantity.unit;
-    }
-    limit.source = source_->text().trimmed().toStdString();
-    if (limit_for_->currentIndex() == 0) {
+    if (limit.build_id) {
         limit.build_id = build_id_;
     }
     if (limit.source.empty()) {
@@ -492,20 +580,25 @@ void SheetsPage::keep_limit() {
         emit failed(words::error_text(read.error()));
         return;
     }
+    const QString title = title_of(spot->quantity.id);
     const auto id = session_->create(
         RecordKind::limit,
         [&](std::int64_t limit_id) {
             limit.id = limit_id;
             return edits_to_create(limit);
         },
-        tr("limit of %1").arg(title_of(spot->quantity.id)));
-    if (!id && !is_waiting(id.error())) {
-        emit failed(words::error_text(id.error()));
-        return;
+        tr("limit of %1").arg(title));
+    if (told(id)) {
+        limits_->clear_entry();
+        emit said(tr("Kept the limit of %1.").arg(title));
     }
-    low_->clear();
-    high_->clear();
-    emit said(tr("Kept the limit of %1.").arg(title_of(spot->quantity.id)));
+}
+
+void SheetsPage::remove_limit(std::int64_t id) {
+    const auto edits = edits_to_remove(session_->shop(), {RecordKind::limit, id});
+    if (told(edits) && told(session_->act(*edits, tr("limit")))) {
+        emit said(tr("The limit is taken away; Undo brings it back."));
+    }
 }
 
 void SheetsPage::keep_note() {
@@ -517,14 +610,28 @@ void SheetsPage::keep_note() {
     Reading after = before;
     const QString text = note_->text().trimmed();
     after.note = text.isEmpty() ? std::optional<std::string>() : text.toStdString();
-    const auto done = session_->act(edits_to_change(before, after),
-                                    tr("note on %1").arg(title_of(spot->quantity.id)));
-    if (!done && !is_waiting(done.error())) {
-        emit failed(words::error_text(done.error()));
-        return;
+    if (told(session_->act(edits_to_change(before, after),
+                           tr("note on %1").arg(title_of(spot->quantity.id))))) {
+        emit said(tr("Kept the note."));
+        table_->setFocus();
     }
-    emit said(tr("Kept the note."));
-    table_->setFocus();
+}
+
+void SheetsPage::keep_remark(const QString& text, const std::string& position) {
+    if (session_ != nullptr &&
+        told(keep_sheet_note(*session_, {build_id_, kind_, position}, text.toStdString()))) {
+        remarks_->clear_entry();
+        emit said(tr("Kept the note."));
+    }
+}
+
+void SheetsPage::keep_photos(const QStringList& files, const std::string& position) {
+    for (const QString& file : files) {
+        if (session_ != nullptr &&
+            told(keep_sheet_photo(*session_, {build_id_, kind_, position}, file))) {
+            emit said(tr("Kept %1.").arg(QFileInfo(file).fileName()));
+        }
+    }
 }
 
 QString SheetsPage::title_of(const std::string& id) const {

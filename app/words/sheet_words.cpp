@@ -382,8 +382,9 @@ QString sheet_verdict(SheetVerdict verdict) {
 CheckState check_state(SheetVerdict verdict) {
     switch (verdict) {
         case SheetVerdict::passed:
-        case SheetVerdict::serviceable:
             return CheckState::passed;
+        case SheetVerdict::serviceable:
+            return CheckState::serviceable;
         case SheetVerdict::too_close:
             return CheckState::too_close;
         case SheetVerdict::failed:
@@ -393,16 +394,30 @@ CheckState check_state(SheetVerdict verdict) {
     }
 }
 
-QString limit(const SheetLimit& limit, const Quantity& quantity) {
-    QString range;
-    if (limit.low && limit.high) {
-        range = Sheets::tr("%1 to %2")
-                    .arg(limit_amount(*limit.low, quantity), limit_amount(*limit.high, quantity));
-    } else if (limit.low) {
-        range = Sheets::tr("%1 or more").arg(limit_amount(*limit.low, quantity));
-    } else if (limit.high) {
-        range = Sheets::tr("%1 or less").arg(limit_amount(*limit.high, quantity));
+QString check_state_text(CheckState state) {
+    for (const SheetVerdict verdict : {SheetVerdict::passed, SheetVerdict::serviceable,
+                                       SheetVerdict::too_close, SheetVerdict::failed}) {
+        if (check_state(verdict) == state) {
+            return sheet_verdict(verdict);
+        }
     }
+    return {};
+}
+
+QString limit_range(const SheetLimit& limit, const Quantity& quantity) {
+    if (limit.low && limit.high) {
+        return Sheets::tr("%1 to %2")
+            .arg(limit_amount(*limit.low, quantity), limit_amount(*limit.high, quantity));
+    }
+    if (limit.low) {
+        return Sheets::tr("%1 or more").arg(limit_amount(*limit.low, quantity));
+    }
+    return limit.high ? Sheets::tr("%1 or less").arg(limit_amount(*limit.high, quantity))
+                      : QString();
+}
+
+QString limit(const SheetLimit& limit, const Quantity& quantity) {
+    const QString range = limit_range(limit, quantity);
     const QString source = limit.usual == UsualSource::common_practice
                                ? Sheets::tr("common practice; the maker's figure goes before it")
                                : QString::fromStdString(limit.source);

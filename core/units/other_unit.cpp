@@ -9,9 +9,38 @@ namespace rodway {
 namespace {
 
 constexpr int most_decimals = 30;
+/// Behind each unit its other; the second pair of a dimension is for what is usually written in it.
+struct UnitPair {
+    Dimension dimension;
+    std::string_view one;
+    std::string_view other;
+};
+constexpr std::array pairs{
+    UnitPair{Dimension::length, "in", "mm"},
+    UnitPair{Dimension::force, "lbf", "N"},
+    UnitPair{Dimension::mass, "oz", "g"},
+    UnitPair{Dimension::mass, "lb", "kg"},
+    UnitPair{Dimension::volume, "ci", "cc"},
+    UnitPair{Dimension::volume, "qt", "l"},
+    UnitPair{Dimension::pressure, "psi", "kPa"},
+    UnitPair{Dimension::pressure, "inHg", "mbar"},
+    UnitPair{Dimension::temperature, "degF", "degC"},
+    UnitPair{Dimension::torque, "lb-ft", "Nm"},
+    UnitPair{Dimension::torque, "in-lb", "Nm"},
+    UnitPair{Dimension::power, "hp", "kW"},
+};
 constexpr double rounding = 1e-9; ///< of quotients of steps, relative
 
 } // namespace
+
+const MeasureUnit* other_unit_of(Dimension dimension, std::string_view unit) {
+    for (const UnitPair& pair : pairs) {
+        if (pair.dimension == dimension && (pair.one == unit || pair.other == unit)) {
+            return find_unit(dimension, pair.one == unit ? pair.other : pair.one);
+        }
+    }
+    return nullptr;
+}
 
 int other_unit_digits(double typed_step, const MeasureUnit& shown_in) {
     if (typed_step <= 0.0) {

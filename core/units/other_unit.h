@@ -1,10 +1,15 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "core/units/measure_unit.h"
 
 namespace rodway {
+
+/// The unit in which people of the other habit have the same: mm for in, Nm for lb-ft, degC for
+/// degF, and the other way round. nullptr where both have one, as for angles.
+[[nodiscard]] const MeasureUnit* other_unit_of(Dimension dimension, std::string_view unit);
 
 /// How many decimals a number needs in the unit `shown_in` so that it tells all that was typed:
 /// converted back and rounded to the step in which it was typed, it is the typed number again.
