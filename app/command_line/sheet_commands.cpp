@@ -36,6 +36,7 @@ struct SheetOptions {
     std::string high;
     std::string source;
     bool whole_shop = false;
+    bool serviceable = false;
     std::string order = "cylinder";
     std::string target;
     bool blank = false;
@@ -124,6 +125,17 @@ QString held_unit(const Quantity& quantity) {
                                    static_cast<int>(units.front().id.size()));
 }
 
+QJsonObject limit_json(const SheetLimit& limit) {
+    const auto side = [](const std::optional<double>& value) {
+        return value ? QJsonValue(*value) : QJsonValue();
+    };
+    return {{"low", side(limit.low)},
+            {"high", side(limit.high)},
+            {"serviceable", limit.holds_for == LimitFor::serviceable},
+            {"common_practice", limit.usual == UsualSource::common_practice},
+            {"source", text(limit.source)}};
+}
+
 QJsonObject box_json(const SheetBox& box) {
     QJsonObject json{{"position", text(box.position)},
                      {"text", box.taken ? QJsonValue(text(box.taken->reading.text)) : QJsonValue()},
@@ -131,14 +143,10 @@ QJsonObject box_json(const SheetBox& box) {
                      {"worked_out", range_json(box.figure)},
                      {"verdict", words::token(box.verdict)}};
     if (box.limit) {
-        const auto side = [](const std::optional<double>& value) {
-            return value ? QJsonValue(*value) : QJsonValue();
-        };
-        json["limit"] =
-            QJsonObject{{"low", side(box.limit->low)},
-                        {"high", side(box.limit->high)},
-                        {"common_practice", box.limit->usual == UsualSource::common_practice},
-                        {"source", text(box.limit->source)}};
+        json["limit"] = limit_json(*box.limit);
+    }
+    if (box.used_limit) {
+        json["serviceable_limit"] = limit_json(*box.used_limit);
     }
     return json;
 }
@@ -363,6 +371,7 @@ ExitCode set_limit(const SheetOptions& options) {
     limit.high = given(options.high);
     limit.unit = given(options.unit.empty() ? (*quantity)->unit : options.unit);
     limit.source = options.source;
+    limit.serviceable = options.serviceable;
     if (!options.whole_shop) {
         limit.build_id = shop.build.id;
     }
@@ -548,6 +557,9 @@ void add_sheet_commands(CLI::App& program, CommandOutcome& outcome) {
         ->required();
     limit->add_flag("--whole-shop", options->whole_shop,
                     word(SheetCommands::tr("For every build of the shop")));
+    limit->add_flag("--serviceable", options->serviceable,
+                    word(SheetCommands::tr("For used parts, which may be worn further than new "
+                                           "ones")));
     add_who(limit);
     limit->callback([=, &outcome] { outcome.code = set_limit(*options); });
 

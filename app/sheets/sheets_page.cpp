@@ -3,7 +3,6 @@
 #include <QComboBox>
 #include <QFileInfo>
 #include <QLabel>
-#include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QSplitter>
@@ -14,12 +13,12 @@
 #include <algorithm>
 
 #include "app/sheets/before_panel.h"
+#include "app/sheets/box_panel.h"
 #include "app/sheets/limit_panel.h"
 #include "app/sheets/remarks_panel.h"
 #include "app/sheets/row_panel.h"
 #include "app/sheets/sheet_picture.h"
 #include "app/sheets/sheet_table.h"
-#include "app/words/box_words.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
 #include "app/work/clock.h"
@@ -31,13 +30,7 @@ namespace rodway {
 namespace {
 
 constexpr int aside_px = 312;
-
-QLabel* wrapped() {
-    auto* label = new QLabel;
-    label->setWordWrap(true);
-    label->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    return label;
-}
+constexpr int picture_px = 224; ///< at first; whoever wants it larger pulls
 
 /// "12 of 16", "done", with the count of boxes that missed their limit.
 QString progress(const AssessedSheet& sheet) {
@@ -57,32 +50,6 @@ QString progress(const AssessedSheet& sheet) {
         text += SheetsPage::tr(", see right");
     }
     return text;
-}
-
-/// What the box in hand says: what was typed, in both units, by whom; the verdict and its limits.
-QString state_text(const SheetBox& box, const Quantity& quantity) {
-    QStringList lines;
-    if (box.taken) {
-        const Reading& reading = box.taken->reading;
-        lines << SheetsPage::tr("%1: %2, %3 %4")
-                     .arg(words::sheet_position(box.position, quantity.place),
-                          QString::fromStdString(reading.text),
-                          QString::fromStdString(reading.taken_by),
-                          QString::fromStdString(reading.taken_at.substr(0, 10)));
-        lines << words::both_units(box.taken->value, quantity);
-    }
-    if (box.figure) {
-        lines << SheetsPage::tr("Worked out: %1").arg(words::amount(*box.figure, quantity));
-    }
-    lines << words::sheet_verdict(box.verdict);
-    if (box.new_limit) {
-        lines << words::limit(*box.new_limit, quantity);
-    }
-    if (box.used_limit) {
-        lines << words::limit(*box.used_limit, quantity);
-    }
-    lines.removeAll(QString());
-    return lines.join('\n');
 }
 
 } // namespace
@@ -132,7 +99,9 @@ QWidget* SheetsPage::make_left() {
 QWidget* SheetsPage::make_middle() {
     title_ = new QLabel;
     title_->setObjectName("title");
-    about_ = wrapped();
+    about_ = new QLabel;
+    about_->setWordWrap(true);
+    about_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     tabs_ = new QTabBar;
     tabs_->setAccessibleName(tr("Where it is measured"));
     tabs_->setExpanding(false);
@@ -176,6 +145,7 @@ QWidget* SheetsPage::make_middle() {
     parts->setStretchFactor(0, 1);
     parts->setStretchFactor(1, 0);
     parts->setChildrenCollapsible(false);
+    parts->setSizes({1000, picture_px});
     layout->addWidget(parts, 1);
     connect(picture_, &SheetPicture::position_chosen, this, &SheetsPage::go_to);
     connect(blank, &QPushButton::clicked, this, [this] { emit print_wanted(true); });
@@ -193,16 +163,7 @@ QWidget* SheetsPage::make_middle() {
 }
 
 QWidget* SheetsPage::make_right() {
-    line_title_ = new QLabel;
-    line_title_->setObjectName("subtitle");
-    line_title_->setWordWrap(true);
-    line_meaning_ = wrapped();
-    line_state_ = wrapped();
-    line_state_->setObjectName("line_state");
-    note_ = new QLineEdit;
-    note_->setObjectName("reading_note");
-    note_->setAccessibleName(tr("Note on this reading"));
-    note_->setPlaceholderText(tr("note on this reading, Enter keeps it"));
+    box_ = new BoxPanel;
     findings_ = new QListWidget;
     findings_->setObjectName("findings");
     findings_->setAccessibleName(tr("What follows"));
@@ -232,12 +193,9 @@ QWidget* SheetsPage::make_right() {
     panel->setFixedWidth(aside_px);
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(line_title_);
-    layout->addWidget(line_meaning_);
-    layout->addWidget(line_state_);
-    layout->addWidget(note_);
+    layout->addWidget(box_);
     layout->addWidget(aside_, 1);
-    connect(note_, &QLineEdit::returnPressed, this, &SheetsPage::keep_note);
+    connect(box_, &BoxPanel::note_wanted, this, &SheetsPage::keep_note);
     connect(aside_, &QTabWidget::currentChanged, this, &SheetsPage::show_aside);
     connect(limits_, &LimitPanel::keep_wanted, this, &SheetsPage::keep_limit);
     connect(limits_, &LimitPanel::remove_wanted, this, &SheetsPage::remove_limit);
@@ -360,32 +318,13 @@ void SheetsPage::show_table() {
 
 void SheetsPage::show_spot() {
     const auto spot = table_->spot();
-    line_title_->setText(spot ? title_of(spot->quantity.id) : QString());
-    line_meaning_->clear();
-    line_state_->clear();
-    note_->setEnabled(spot && spot->box && spot->box->taken);
-    note_->clear();
     const auto line = std::find_if(
         sheet_.lines.begin(), sheet_.lines.end(),
         [&](const SheetLine& one) { return spot && one.quantity.id == spot->quantity.id; });
+    box_->show_spot(spot, sheets_ ? sheets_->own_titles() : words::OwnTitles());
     picture_->show_box(line == sheet_.lines.end() ? nullptr : &*line,
                        spot && spot->box ? spot->box->position : std::string());
     show_aside();
-    if (!spot) {
-        return;
-    }
-    if (const SheetKind* kind = sheet_of_quantity(spot->quantity.id)) {
-        const words::QuantityText& text =
-            words::sheet_text(kind->id).quantities.at(spot->quantity.id);
-        line_meaning_->setText(text.measured.isEmpty() ? text.meaning
-                                                       : text.meaning + "\n" + text.measured);
-    }
-    if (spot->box) {
-        line_state_->setText(state_text(*spot->box, spot->quantity));
-        if (spot->box->taken && spot->box->taken->reading.note) {
-            note_->setText(QString::fromStdString(*spot->box->taken->reading.note));
-        }
-    }
 }
 
 void SheetsPage::show_aside() {
@@ -444,28 +383,7 @@ void SheetsPage::show_typing(const QString& text) {
         show_spot();
         return;
     }
-    const auto reading =
-        reading_to_keep(spot->quantity, spot->box->position, text.trimmed().toStdString());
-    if (!reading) {
-        line_state_->setText(words::error_text(reading.error()));
-        return;
-    }
-    Taken taken;
-    taken.value = *read_value(*reading, spot->quantity);
-    const auto range = taken.range();
-    QString says = range ? words::amount(*range, spot->quantity) : text.trimmed();
-    if (const QString both = words::both_units(taken.value, spot->quantity); !both.isEmpty()) {
-        says += '\n' + both;
-    }
-    if (const auto reach = taken.reach()) {
-        const SheetJudgement judged =
-            judge_both(*reach, spot->box->new_limit, spot->box->used_limit);
-        if (judged.limit) {
-            says += '\n' + words::sheet_verdict(judged.verdict) + '\n' +
-                    words::limit(*judged.limit, spot->quantity);
-        }
-    }
-    line_state_->setText(says);
+    box_->show_typing(*spot, text.trimmed());
 }
 
 void SheetsPage::show_findings() {
@@ -601,14 +519,13 @@ void SheetsPage::remove_limit(std::int64_t id) {
     }
 }
 
-void SheetsPage::keep_note() {
+void SheetsPage::keep_note(const QString& text) {
     const auto spot = table_->spot();
     if (!spot || !spot->box || !spot->box->taken || session_ == nullptr) {
         return;
     }
     const Reading& before = spot->box->taken->reading;
     Reading after = before;
-    const QString text = note_->text().trimmed();
     after.note = text.isEmpty() ? std::optional<std::string>() : text.toStdString();
     if (told(session_->act(edits_to_change(before, after),
                            tr("note on %1").arg(title_of(spot->quantity.id))))) {

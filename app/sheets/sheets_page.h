@@ -12,7 +12,6 @@
 
 class QComboBox;
 class QLabel;
-class QLineEdit;
 class QListWidget;
 class QStackedWidget;
 class QTabBar;
@@ -21,6 +20,7 @@ class QTabWidget;
 namespace rodway {
 
 class BeforePanel;
+class BoxPanel;
 class LimitPanel;
 class RemarksPanel;
 class RowPanel;
@@ -73,7 +73,7 @@ class SheetsPage : public QWidget {
     std::optional<std::string> add_position(const QString& text);
     void keep_limit(LimitRecord limit);
     void remove_limit(std::int64_t id);
-    void keep_note();
+    void keep_note(const QString& text);
     void keep_remark(const QString& text, const std::string& position);
     void keep_photos(const QStringList& files, const std::string& position);
     /// Says why something wasn't kept, unless it only waits; true if it is in the file.
@@ -99,10 +99,7 @@ class SheetsPage : public QWidget {
     QComboBox* order_;
     QComboBox* instrument_;
     SheetTable* table_;
-    QLabel* line_title_;
-    QLabel* line_meaning_;
-    QLabel* line_state_;
-    QLineEdit* note_;
+    BoxPanel* box_;
     SheetPicture* picture_;
     QTabWidget* aside_;
     QListWidget* findings_;

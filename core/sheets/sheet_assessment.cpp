@@ -1,6 +1,7 @@
 #include "core/sheets/sheet_assessment.h"
 
 #include <algorithm>
+#include <set>
 
 #include "core/sheets/kinds/work_out.h"
 #include "core/sheets/odd_ones.h"
@@ -27,8 +28,9 @@ std::vector<std::string> positions_of(const Quantity& quantity, const SheetFacts
     } else if (quantity.place == Place::engine) {
         positions = {""};
     }
+    std::set<std::string> there(positions.begin(), positions.end());
     const auto add = [&](const std::string& position) {
-        if (std::find(positions.begin(), positions.end(), position) == positions.end()) {
+        if (there.insert(position).second) {
             positions.push_back(position);
         }
     };
