@@ -413,8 +413,9 @@ ExitCode print_on_paper(const SheetOptions& options) {
         return refuse(kind.error());
     }
     const AssessedSheet sheet = sheets.assess(**kind, orders.at(options.order));
-    const auto written =
-        write_sheet_paper({(*opened)->build, sheet, sheets.own_titles(), options.blank}, target);
+    const auto written = write_sheet_paper({(*opened)->build, sheet, sheets.own_titles(),
+                                            options.blank, &sheets.taken(), sheets.places()},
+                                           target);
     if (!written) {
         return refuse(written.error(), target);
     }

@@ -34,7 +34,9 @@ QString state_text(const SheetBox& box, const Quantity& quantity) {
     if (box.figure) {
         lines << BoxPanel::tr("Worked out: %1").arg(words::amount(*box.figure, quantity));
     }
-    lines << words::sheet_verdict(box.verdict);
+    if (is_numeric(quantity.form)) {
+        lines << words::sheet_verdict(box.verdict);
+    }
     if (box.new_limit) {
         lines << words::limit(*box.new_limit, quantity);
     }

@@ -3,6 +3,7 @@
 #include <QComboBox>
 #include <QFileInfo>
 #include <QLabel>
+#include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QSplitter>
@@ -19,6 +20,7 @@
 #include "app/sheets/row_panel.h"
 #include "app/sheets/sheet_picture.h"
 #include "app/sheets/sheet_table.h"
+#include "app/words/box_words.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
 #include "app/work/clock.h"
@@ -31,26 +33,6 @@ namespace {
 
 constexpr int aside_px = 312;
 constexpr int picture_px = 224; ///< at first; whoever wants it larger pulls
-
-/// "12 of 16", "done", with the count of boxes that missed their limit.
-QString progress(const AssessedSheet& sheet) {
-    QString text;
-    if (sheet.boxes_filled > 0) {
-        text = sheet.boxes_to_fill > 0
-                   ? SheetsPage::tr("%1 of %2").arg(sheet.boxes_filled).arg(sheet.boxes_to_fill)
-                   : SheetsPage::tr("begun");
-    }
-    if (sheet.failed > 0) {
-        text += SheetsPage::tr(", %n outside", "", sheet.failed);
-    }
-    if (sheet.too_close > 0) {
-        text += SheetsPage::tr(", %n too close", "", sheet.too_close);
-    }
-    if (!sheet.findings.empty()) {
-        text += SheetsPage::tr(", see right");
-    }
-    return text;
-}
 
 } // namespace
 
@@ -86,8 +68,8 @@ QWidget* SheetsPage::make_left() {
     layout->addWidget(kinds_, 1);
     layout->addWidget(own);
     connect(own, &QPushButton::clicked, this, &SheetsPage::own_sheet_wanted);
-    connect(kinds_, &QListWidget::itemClicked, this, [this] { table_->setFocus(); });
-    connect(kinds_, &QListWidget::itemActivated, this, [this] { table_->setFocus(); });
+    connect(kinds_, &QListWidget::itemClicked, this, &SheetsPage::go_to_sheet);
+    connect(kinds_, &QListWidget::itemActivated, this, &SheetsPage::go_to_sheet);
     connect(kinds_, &QListWidget::currentRowChanged, this, [this](int row) {
         if (!filling_ && row >= 0 && sheets_) {
             open_kind(sheets_->kinds()[static_cast<std::size_t>(row)].id);
@@ -118,7 +100,10 @@ QWidget* SheetsPage::make_middle() {
     picture_ = new SheetPicture;
     table_->keep = [this](const Quantity& quantity, const std::string& position,
                           const QString& text) { return keep(quantity, position, text); };
-    table_->add_position = [this](const QString& text) { return add_position(text); };
+    another_ = new QLineEdit;
+    another_->setObjectName("another_position");
+    another_->setAccessibleName(tr("Another position"));
+    connect(another_, &QLineEdit::returnPressed, this, &SheetsPage::add_position);
 
     auto* blank = new QPushButton(tr("Print blank…"));
     auto* filled = new QPushButton(tr("Print…"));
@@ -140,7 +125,12 @@ QWidget* SheetsPage::make_middle() {
     layout->addLayout(tools);
     layout->addWidget(tabs_);
     auto* parts = new QSplitter(Qt::Vertical);
-    parts->addWidget(table_);
+    auto* rows = new QWidget;
+    auto* rows_layout = new QVBoxLayout(rows);
+    rows_layout->setContentsMargins(0, 0, 0, 0);
+    rows_layout->addWidget(table_, 1);
+    rows_layout->addWidget(another_);
+    parts->addWidget(rows);
     parts->addWidget(picture_);
     parts->setStretchFactor(0, 1);
     parts->setStretchFactor(1, 0);
@@ -267,7 +257,7 @@ void SheetsPage::show_kinds() {
         if (row >= kinds_->count()) {
             kinds_->addItem(QString());
         }
-        const QString state = progress(sheets_->assess(kinds[which], order()));
+        const QString state = words::progress(sheets_->assess(kinds[which], order()));
         const QString title = title_of(kinds[which].id);
         kinds_->item(row)->setText(state.isEmpty() ? title : tr("%1\n    %2").arg(title, state));
         if (kinds[which].id == kind_) {
@@ -311,6 +301,11 @@ void SheetsPage::show_table() {
     }
     table_->show_lines(sheet_, place(), more,
                        [this](const Quantity& quantity) { return title_of(quantity.id); });
+    another_->setVisible(place() != Place::engine);
+    another_->setPlaceholderText(
+        tr("another position, such as %1; Enter adds it")
+            .arg(QString::fromUtf8(shape_of(place()).example.data(),
+                                   static_cast<int>(shape_of(place()).example.size()))));
     show_spot();
     show_findings();
     show_remarks();
@@ -363,6 +358,15 @@ void SheetsPage::show_remarks() {
     remarks_->show_remarks(session_->shop(), *found);
     const auto count = found->notes.size() + found->photos.size();
     aside_->setTabText(4, count > 0 ? tr("Notes %1").arg(count) : tr("Notes"));
+}
+
+void SheetsPage::go_to_sheet() {
+    // Where only the bench knows the positions, one is typed first.
+    if (table_->rowCount() > 0) {
+        table_->setFocus();
+    } else {
+        another_->setFocus();
+    }
 }
 
 void SheetsPage::go_to(const std::string& position, bool type) {
@@ -455,22 +459,23 @@ bool SheetsPage::keep(const Quantity& quantity, const std::string& position, con
         emit failed(words::error_text(id.error()));
         return false;
     }
-    emit said(tr("Kept %1 for %2.").arg(text, where));
+    if (id) {
+        emit said(tr("Kept %1 for %2.").arg(text, where));
+    }
     return true;
 }
 
-std::optional<std::string> SheetsPage::add_position(const QString& text) {
-    if (!sheets_) {
-        return std::nullopt;
+void SheetsPage::add_position() {
+    if (!sheets_ || another_->text().trimmed().isEmpty()) {
+        return;
     }
-    const auto kept = kept_position(text.toStdString(), place());
+    const auto kept = kept_position(another_->text().toStdString(), place());
     if (!kept) {
         emit failed(words::error_text(kept.error()));
-        return std::nullopt;
+        return;
     }
-    added_[{kind_, place()}].push_back(*kept);
-    show_table();
-    return *kept;
+    another_->clear();
+    go_to(*kept, true);
 }
 
 template <typename Value>
@@ -508,13 +513,16 @@ void SheetsPage::keep_limit(LimitRecord limit) {
         tr("limit of %1").arg(title));
     if (told(id)) {
         limits_->clear_entry();
+    }
+    if (id) { // what waits is told by its own bar
         emit said(tr("Kept the limit of %1.").arg(title));
     }
 }
 
 void SheetsPage::remove_limit(std::int64_t id) {
     const auto edits = edits_to_remove(session_->shop(), {RecordKind::limit, id});
-    if (told(edits) && told(session_->act(*edits, tr("limit")))) {
+    const auto done = edits ? session_->act(*edits, tr("limit")) : Result<Act>(edits.error());
+    if (told(done) && done) {
         emit said(tr("The limit is taken away; Undo brings it back."));
     }
 }
@@ -527,25 +535,36 @@ void SheetsPage::keep_note(const QString& text) {
     const Reading& before = spot->box->taken->reading;
     Reading after = before;
     after.note = text.isEmpty() ? std::optional<std::string>() : text.toStdString();
-    if (told(session_->act(edits_to_change(before, after),
-                           tr("note on %1").arg(title_of(spot->quantity.id))))) {
-        emit said(tr("Kept the note."));
+    const auto done = session_->act(edits_to_change(before, after),
+                                    tr("note on %1").arg(title_of(spot->quantity.id)));
+    if (told(done)) {
         table_->setFocus();
+    }
+    if (done) {
+        emit said(tr("Kept the note."));
     }
 }
 
 void SheetsPage::keep_remark(const QString& text, const std::string& position) {
-    if (session_ != nullptr &&
-        told(keep_sheet_note(*session_, {build_id_, kind_, position}, text.toStdString()))) {
+    if (session_ == nullptr) {
+        return;
+    }
+    const auto id = keep_sheet_note(*session_, {build_id_, kind_, position}, text.toStdString());
+    if (told(id)) {
         remarks_->clear_entry();
+    }
+    if (id) {
         emit said(tr("Kept the note."));
     }
 }
 
 void SheetsPage::keep_photos(const QStringList& files, const std::string& position) {
     for (const QString& file : files) {
-        if (session_ != nullptr &&
-            told(keep_sheet_photo(*session_, {build_id_, kind_, position}, file))) {
+        if (session_ == nullptr) {
+            return;
+        }
+        const auto id = keep_sheet_photo(*session_, {build_id_, kind_, position}, file);
+        if (told(id) && id) {
             emit said(tr("Kept %1.").arg(QFileInfo(file).fileName()));
         }
     }

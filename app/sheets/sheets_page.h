@@ -12,6 +12,7 @@
 
 class QComboBox;
 class QLabel;
+class QLineEdit;
 class QListWidget;
 class QStackedWidget;
 class QTabBar;
@@ -70,13 +71,14 @@ class SheetsPage : public QWidget {
     void go_to(const std::string& position, bool type);
     void fill_instruments();
     bool keep(const Quantity& quantity, const std::string& position, const QString& text);
-    std::optional<std::string> add_position(const QString& text);
+    void add_position();
+    void go_to_sheet();
     void keep_limit(LimitRecord limit);
     void remove_limit(std::int64_t id);
     void keep_note(const QString& text);
     void keep_remark(const QString& text, const std::string& position);
     void keep_photos(const QStringList& files, const std::string& position);
-    /// Says why something wasn't kept, unless it only waits; true if it is in the file.
+    /// Says why something wasn't kept; true if it is in the file, or waits to be.
     template <typename Value>
     bool told(const Result<Value>& done);
     [[nodiscard]] QString title_of(const std::string& id) const;
@@ -99,6 +101,7 @@ class SheetsPage : public QWidget {
     QComboBox* order_;
     QComboBox* instrument_;
     SheetTable* table_;
+    QLineEdit* another_;
     BoxPanel* box_;
     SheetPicture* picture_;
     QTabWidget* aside_;

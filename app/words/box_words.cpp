@@ -110,6 +110,25 @@ QString row_text(const SheetRow& row, const Quantity& quantity) {
     return text;
 }
 
+QString progress(const AssessedSheet& sheet) {
+    QStringList parts;
+    if (sheet.boxes_filled > 0) {
+        parts << (sheet.boxes_to_fill > 0
+                      ? Boxes::tr("%1 of %2").arg(sheet.boxes_filled).arg(sheet.boxes_to_fill)
+                      : Boxes::tr("begun"));
+    }
+    if (sheet.failed > 0) {
+        parts << Boxes::tr("%n outside", "", sheet.failed);
+    }
+    if (sheet.too_close > 0) {
+        parts << Boxes::tr("%n too close", "", sheet.too_close);
+    }
+    if (!sheet.findings.empty()) {
+        parts << Boxes::tr("%n to see", "", static_cast<int>(sheet.findings.size()));
+    }
+    return parts.join(", ");
+}
+
 QString limit_record(const LimitRecord& record, const Quantity& quantity) {
     const auto read = read_limit(record, quantity);
     const QString range = read ? limit_range(*read, quantity)

@@ -23,6 +23,9 @@ namespace rodway::words {
 /// ones behind.
 [[nodiscard]] QString row_text(const SheetRow& row, const Quantity& quantity);
 
+/// "12 of 16, 1 outside, 2 to see"; empty for a sheet that nobody has begun.
+[[nodiscard]] QString progress(const AssessedSheet& sheet);
+
 /// A limit as it is kept: "0.002 to 0.003 in, new parts, 3I, this build (the maker)".
 [[nodiscard]] QString limit_record(const LimitRecord& record, const Quantity& quantity);
 

@@ -8,7 +8,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/words/gap_words.h"
 #include "core/base/assert.h"
+#include "core/sheets/rod_gap_position.h"
 #include "core/sheets/sheet_kinds.h"
 
 namespace rodway::words {
@@ -125,6 +127,26 @@ QString standard_name(const std::string& word) {
         return QStringLiteral("DIN 70020");
     }
     return word == "none" ? Sheets::tr("no correction") : QString::fromStdString(word);
+}
+
+/// "3I, rocker end, 3 o'clock, at full lift"; as kept if it isn't one.
+QString gap_position(const std::string& position) {
+    const auto gap = parse_rod_gap_position(position);
+    if (!gap) {
+        return QString::fromStdString(position);
+    }
+    GapReading reading;
+    reading.end = gap->end;
+    reading.place = gap->place;
+    reading.crank = gap->crank;
+    if (gap->clock_minutes) {
+        reading.clock_hours = *gap->clock_minutes / 60.0;
+    }
+    const QString valve = QString::fromStdString(position_name(gap->valve));
+    const QString where = gap_place(reading);
+    return gap->passage == "tube"
+               ? Sheets::tr("%1, %2").arg(valve, where)
+               : Sheets::tr("%1, %2, %3").arg(valve, QString::fromStdString(gap->passage), where);
 }
 
 /// What a finding says after naming its quantity and positions.
@@ -338,6 +360,8 @@ QString sheet_position(const std::string& position, Place place) {
         case Place::ring:
         case Place::rod_pin:
             return Sheets::tr("Cylinder %1").arg(kept);
+        case Place::rod_gap:
+            return gap_position(position);
         default:
             return kept;
     }
