@@ -17,6 +17,34 @@ const MeasureUnit& unit(Dimension dimension, const char* id) {
     return *found;
 }
 
+TEST(OtherUnit, IsTheOneOfTheOtherHabit) {
+    using D = Dimension;
+    const auto other = [](Dimension dimension, const char* id) {
+        const MeasureUnit* found = other_unit_of(dimension, id);
+        return found == nullptr ? std::string() : std::string(found->id);
+    };
+    EXPECT_EQ(other(D::length, "in"), "mm");
+    EXPECT_EQ(other(D::length, "mm"), "in");
+    EXPECT_EQ(other(D::torque, "lb-ft"), "Nm");
+    EXPECT_EQ(other(D::torque, "in-lb"), "Nm");
+    EXPECT_EQ(other(D::torque, "Nm"), "lb-ft");
+    EXPECT_EQ(other(D::temperature, "degF"), "degC");
+    EXPECT_EQ(other(D::pressure, "psi"), "kPa");
+    EXPECT_EQ(other(D::pressure, "inHg"), "mbar");
+    EXPECT_EQ(other(D::volume, "cc"), "ci");
+    EXPECT_EQ(other(D::mass, "g"), "oz");
+    EXPECT_EQ(other(D::angle, "deg"), "");
+    EXPECT_EQ(other(D::none, ""), "");
+    // Every unit of a dimension with two habits leads to one of that dimension.
+    for (const Dimension dimension : {D::length, D::force, D::mass, D::torque, D::power}) {
+        const MeasureUnit& first = units_of(dimension).front();
+        const MeasureUnit* found = other_unit_of(dimension, first.id);
+        ASSERT_NE(found, nullptr) << first.id;
+        EXPECT_EQ(found->dimension, dimension);
+        EXPECT_NE(found->factor, first.factor);
+    }
+}
+
 // By hand: one decimal of a millimetre is 0.0039 in, so a thousandth needs two; and so on.
 TEST(OtherUnitDigits, AreAsManyAsTheTypedStepNeeds) {
     using D = Dimension;
