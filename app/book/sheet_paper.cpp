@@ -7,6 +7,8 @@
 #include <memory>
 
 #include "app/book/page.h"
+#include "app/sheets/joint_drawings.h"
+#include "app/words/box_words.h"
 #include "app/words/sheet_words.h"
 #include "app/work/output_file.h"
 
@@ -19,6 +21,8 @@ struct Paper {
 
 constexpr double position_width = 120.0;
 constexpr double least_column_width = 84.0;
+constexpr double text_points = 8.5;
+constexpr double small_points = 8.0;
 constexpr int spare_rows = 8; ///< for positions that only the bench knows
 
 QString title_of(const SheetPaper& paper, const std::string& id) {
@@ -47,6 +51,13 @@ class Pages {
     }
 
     Page& page() { return *page_; }
+    /// A line below a table, on the next page if there is no room.
+    void small_print(const QString& text) {
+        if (page_->paragraph_height(text, small_points, area_.width()) + 2.0 > page_->room()) {
+            next();
+        }
+        page_->paragraph(text, small_points);
+    }
     void next() {
         device_.newPage();
         begin();
@@ -118,6 +129,53 @@ std::vector<std::string> positions_of(const std::vector<const SheetLine*>& lines
     return positions;
 }
 
+/// Least, most, spread and mean of every row on this table.
+QStringList statistics_of(const SheetPaper& paper, const std::vector<const SheetLine*>& lines) {
+    QStringList said;
+    for (const SheetLine* line : paper.blank ? std::vector<const SheetLine*>() : lines) {
+        if (!is_numeric(line->quantity.form)) {
+            continue;
+        }
+        for (const SheetRow& row : rows_of(*line)) {
+            said << Paper::tr("%1, %2: %3")
+                        .arg(title_of(paper, line->quantity.id),
+                             words::row_title(row.name).toLower(),
+                             words::row_text(row, line->quantity));
+        }
+    }
+    return said;
+}
+
+/// As many pages as the rows need, each table with its header, and never a header alone.
+void paint_rows(Pages& pages, const std::vector<Page::Column>& columns,
+                const std::vector<std::vector<QString>>& rows, double row_height) {
+    constexpr std::size_t least_together = 3;
+    const auto height_of = [&](const std::vector<QString>& texts, bool titles = false) {
+        return pages.page().row_height_of(columns, texts, row_height, text_points, titles);
+    };
+    const double head = height_of(Page::titles_of(columns), true);
+    bool fresh_page = false;
+    for (std::size_t from = 0; from < rows.size();) {
+        double room = pages.page().room() - head - 6.0;
+        std::size_t to = from;
+        while (to < rows.size() && height_of(rows[to]) <= room) {
+            room -= height_of(rows[to++]);
+        }
+        if (to - from < std::min(least_together, rows.size() - from) && !fresh_page) {
+            pages.next();
+            fresh_page = true;
+            continue;
+        }
+        to = std::max(to, from + 1);
+        pages.page().table(columns,
+                           {rows.begin() + static_cast<std::ptrdiff_t>(from),
+                            rows.begin() + static_cast<std::ptrdiff_t>(to)},
+                           row_height, text_points);
+        from = to;
+        fresh_page = false;
+    }
+}
+
 void paint_table(Pages& pages, const SheetPaper& paper,
                  const std::vector<const SheetLine*>& lines) {
     const double row_height = paper.blank ? 24.0 : 18.0;
@@ -141,22 +199,9 @@ void paint_table(Pages& pages, const SheetPaper& paper,
     if (paper.blank && rows.empty()) {
         rows.resize(spare_rows, std::vector<QString>(columns.size()));
     }
-    for (std::size_t from = 0; from < rows.size();) {
-        const auto fits = static_cast<std::size_t>(
-            std::max(0.0, (pages.page().room() - row_height) / row_height));
-        if (fits < std::min<std::size_t>(3, rows.size() - from)) {
-            pages.next();
-            continue;
-        }
-        const std::size_t to = std::min(rows.size(), from + fits);
-        pages.page().table(columns,
-                           {rows.begin() + static_cast<std::ptrdiff_t>(from),
-                            rows.begin() + static_cast<std::ptrdiff_t>(to)},
-                           row_height);
-        from = to;
-    }
-    for (const QString& limit : limits_of(paper, lines)) {
-        pages.page().paragraph(limit, 8.0);
+    paint_rows(pages, columns, rows, row_height);
+    for (const QString& said : limits_of(paper, lines) + statistics_of(paper, lines)) {
+        pages.small_print(said);
     }
     pages.page().move_down(8.0);
 }
@@ -170,16 +215,39 @@ void paint_once(Pages& pages, const SheetPaper& paper, const std::vector<const S
             {heading(paper, *line), any ? box_text(paper, *line, line->boxes.front()) : QString()});
     }
     const double width = pages.page().area().width();
-    const double row_height = paper.blank ? 24.0 : 18.0;
-    if (pages.page().room() < row_height * 4.0) {
-        pages.next();
-    }
-    pages.page().table({{Paper::tr("What"), width * 0.5}, {Paper::tr("Value"), width * 0.5}}, rows,
-                       row_height);
+    paint_rows(pages, {{Paper::tr("What"), width * 0.5}, {Paper::tr("Value"), width * 0.5}}, rows,
+               paper.blank ? 24.0 : 18.0);
     for (const QString& limit : limits_of(paper, lines)) {
-        pages.page().paragraph(limit, 8.0);
+        pages.small_print(limit);
     }
     pages.page().move_down(8.0);
+}
+
+/// Every joint with its bolts, in which order they are tightened, and what is ticked.
+void paint_joints(Pages& pages, const SheetPaper& paper) {
+    if (paper.readings == nullptr) {
+        return;
+    }
+    constexpr double height = 150.0;
+    for (KnownJoint& joint : joint_drawings(*paper.readings, paper.places)) {
+        if (paper.blank) {
+            for (JointBolt& bolt : joint.drawing.bolts) {
+                std::fill(bolt.passes.begin(), bolt.passes.end(), BoltMark::waiting);
+            }
+        }
+        if (pages.page().room() < height) {
+            pages.next();
+        }
+        const QRectF& area = pages.page().area();
+        Palette colours = palette_for(Theme::light);
+        colours.paper = Qt::white;
+        QFont font(QStringLiteral("DejaVu Sans"));
+        font.setPixelSize(11);
+        paint_joint(pages.page().painter(),
+                    QRectF(area.left(), pages.page().y(), area.width(), height), joint.drawing,
+                    colours, font);
+        pages.page().move_down(height + 6.0);
+    }
 }
 
 void paint(QPdfWriter& device, const SheetPaper& paper) {
@@ -216,16 +284,16 @@ void paint(QPdfWriter& device, const SheetPaper& paper) {
                          lines.begin() + static_cast<std::ptrdiff_t>(to)});
         }
     }
+    if (paper.sheet.kind == "fasteners") {
+        paint_joints(pages, paper);
+    }
     for (const SheetFinding& one :
          paper.blank ? std::vector<SheetFinding>() : paper.sheet.findings) {
-        if (pages.page().room() < 40.0) {
-            pages.next();
-        }
         const auto line =
             std::find_if(paper.sheet.lines.begin(), paper.sheet.lines.end(),
                          [&](const SheetLine& here) { return here.quantity.id == one.quantity; });
         if (line != paper.sheet.lines.end()) {
-            pages.page().paragraph(words::finding(one, line->quantity, paper.own_titles), 9.0);
+            pages.small_print(words::finding(one, line->quantity, paper.own_titles));
         }
     }
 }

@@ -28,6 +28,7 @@ struct ReadingOptions {
     std::string high;
     std::string source;
     bool whole_shop = false;
+    bool serviceable = false;
 };
 
 QString text(const std::string& utf8) {
@@ -120,6 +121,7 @@ Result<LimitRecord> limit_of(const ReadingOptions& options, const Quantity& quan
     limit.high = if_given(options.high);
     limit.unit = if_given(options.unit.empty() ? quantity.unit : options.unit);
     limit.source = options.source;
+    limit.serviceable = options.serviceable;
     if (const auto read = read_limit(limit, quantity); !read) {
         return read.error();
     }
@@ -210,6 +212,9 @@ void add_reading_commands(CLI::App& program, CommandOutcome& outcome) {
         ->required();
     limit->add_flag("--whole-shop", options->whole_shop,
                     word(ReadingCommands::tr("For every build of the shop")));
+    limit->add_flag("--serviceable", options->serviceable,
+                    word(ReadingCommands::tr("For used parts, which may be worn further than new "
+                                             "ones")));
     add_who(limit);
     limit->callback([=, &outcome] { outcome.code = set_limit(*options); });
 }

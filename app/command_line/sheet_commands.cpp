@@ -73,6 +73,17 @@ QString held_unit(const Quantity& quantity) {
                                    static_cast<int>(units.front().id.size()));
 }
 
+QJsonObject limit_json(const SheetLimit& limit) {
+    const auto side = [](const std::optional<double>& value) {
+        return value ? QJsonValue(*value) : QJsonValue();
+    };
+    return {{"low", side(limit.low)},
+            {"high", side(limit.high)},
+            {"serviceable", limit.holds_for == LimitFor::serviceable},
+            {"common_practice", limit.usual == UsualSource::common_practice},
+            {"source", text(limit.source)}};
+}
+
 QJsonObject box_json(const SheetBox& box) {
     QJsonObject json{{"position", text(box.position)},
                      {"text", box.taken ? QJsonValue(text(box.taken->reading.text)) : QJsonValue()},
@@ -80,14 +91,10 @@ QJsonObject box_json(const SheetBox& box) {
                      {"worked_out", range_json(box.figure)},
                      {"verdict", words::token(box.verdict)}};
     if (box.limit) {
-        const auto side = [](const std::optional<double>& value) {
-            return value ? QJsonValue(*value) : QJsonValue();
-        };
-        json["limit"] =
-            QJsonObject{{"low", side(box.limit->low)},
-                        {"high", side(box.limit->high)},
-                        {"common_practice", box.limit->usual == UsualSource::common_practice},
-                        {"source", text(box.limit->source)}};
+        json["limit"] = limit_json(*box.limit);
+    }
+    if (box.used_limit) {
+        json["serviceable_limit"] = limit_json(*box.used_limit);
     }
     return json;
 }
@@ -259,8 +266,9 @@ ExitCode print_on_paper(const SheetOptions& options) {
         return refuse(kind.error());
     }
     const AssessedSheet sheet = sheets.assess(**kind, orders.at(options.order));
-    const auto written =
-        write_sheet_paper({(*opened)->build, sheet, sheets.own_titles(), options.blank}, target);
+    const auto written = write_sheet_paper({(*opened)->build, sheet, sheets.own_titles(),
+                                            options.blank, &sheets.taken(), sheets.places()},
+                                           target);
     if (!written) {
         return refuse(written.error(), target);
     }

@@ -528,7 +528,8 @@ void MainWindow::save_sheet(const QString& file, bool blank) {
         return;
     }
     const AssessedSheet sheet = sheets->assess(*kind, sheets_->order());
-    const auto written = write_sheet_paper({*build, sheet, sheets->own_titles(), blank}, file);
+    const auto written = write_sheet_paper(
+        {*build, sheet, sheets->own_titles(), blank, &sheets->taken(), sheets->places()}, file);
     if (!written) {
         complain(words::error_in_file(file, written.error()));
         return;

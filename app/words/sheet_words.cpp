@@ -8,7 +8,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/words/gap_words.h"
 #include "core/base/assert.h"
+#include "core/sheets/rod_gap_position.h"
 #include "core/sheets/sheet_kinds.h"
 #include "core/units/other_unit.h"
 
@@ -85,6 +87,26 @@ QString exact_amount(double value, const Quantity& quantity) {
         number.chop(1);
     }
     return with_unit(number, QStringLiteral("in"));
+}
+
+/// "3I, rocker end, 3 o'clock, at full lift"; as kept if it isn't one.
+QString gap_position(const std::string& position) {
+    const auto gap = parse_rod_gap_position(position);
+    if (!gap) {
+        return QString::fromStdString(position);
+    }
+    GapReading reading;
+    reading.end = gap->end;
+    reading.place = gap->place;
+    reading.crank = gap->crank;
+    if (gap->clock_minutes) {
+        reading.clock_hours = *gap->clock_minutes / 60.0;
+    }
+    const QString valve = QString::fromStdString(position_name(gap->valve));
+    const QString where = gap_place(reading);
+    return gap->passage == "tube"
+               ? Sheets::tr("%1, %2").arg(valve, where)
+               : Sheets::tr("%1, %2, %3").arg(valve, QString::fromStdString(gap->passage), where);
 }
 
 } // namespace
@@ -194,6 +216,8 @@ QString sheet_position(const std::string& position, Place place) {
         case Place::ring:
         case Place::rod_pin:
             return Sheets::tr("Cylinder %1").arg(kept);
+        case Place::rod_gap:
+            return gap_position(position);
         default:
             return kept;
     }
@@ -251,8 +275,9 @@ QString sheet_verdict(SheetVerdict verdict) {
 CheckState check_state(SheetVerdict verdict) {
     switch (verdict) {
         case SheetVerdict::passed:
-        case SheetVerdict::serviceable:
             return CheckState::passed;
+        case SheetVerdict::serviceable:
+            return CheckState::serviceable;
         case SheetVerdict::too_close:
             return CheckState::too_close;
         case SheetVerdict::failed:
@@ -262,16 +287,30 @@ CheckState check_state(SheetVerdict verdict) {
     }
 }
 
-QString limit(const SheetLimit& limit, const Quantity& quantity) {
-    QString range;
-    if (limit.low && limit.high) {
-        range = Sheets::tr("%1 to %2")
-                    .arg(exact_amount(*limit.low, quantity), exact_amount(*limit.high, quantity));
-    } else if (limit.low) {
-        range = Sheets::tr("%1 or more").arg(exact_amount(*limit.low, quantity));
-    } else if (limit.high) {
-        range = Sheets::tr("%1 or less").arg(exact_amount(*limit.high, quantity));
+QString check_state_text(CheckState state) {
+    for (const SheetVerdict verdict : {SheetVerdict::passed, SheetVerdict::serviceable,
+                                       SheetVerdict::too_close, SheetVerdict::failed}) {
+        if (check_state(verdict) == state) {
+            return sheet_verdict(verdict);
+        }
     }
+    return {};
+}
+
+QString limit_range(const SheetLimit& limit, const Quantity& quantity) {
+    if (limit.low && limit.high) {
+        return Sheets::tr("%1 to %2")
+            .arg(exact_amount(*limit.low, quantity), exact_amount(*limit.high, quantity));
+    }
+    if (limit.low) {
+        return Sheets::tr("%1 or more").arg(exact_amount(*limit.low, quantity));
+    }
+    return limit.high ? Sheets::tr("%1 or less").arg(exact_amount(*limit.high, quantity))
+                      : QString();
+}
+
+QString limit(const SheetLimit& limit, const Quantity& quantity) {
+    const QString range = limit_range(limit, quantity);
     const QString source = limit.usual == UsualSource::common_practice
                                ? Sheets::tr("common practice; the maker's figure goes before it")
                                : QString::fromStdString(limit.source);

@@ -101,6 +101,7 @@ Result<Done> BuildSheets::load_limits(ShopFile& shop, std::int64_t build_id) {
         if (!records) {
             return records.error();
         }
+        limit_records_.insert(limit_records_.end(), records->begin(), records->end());
         for (const LimitRecord& record : *records) {
             const Quantity* quantity = nullptr;
             for (const SheetKind& kind : kinds_) {

@@ -35,6 +35,9 @@ class BuildSheets {
     [[nodiscard]] std::optional<std::int64_t> set_up_id() const { return set_up_id_; }
     [[nodiscard]] const Engine* engine() const { return engine_.get(); }
     [[nodiscard]] const words::OwnTitles& own_titles() const { return own_titles_; }
+    [[nodiscard]] const EnginePlaces* places() const { return places_.get(); }
+    /// Of the shop and of the build, as they are kept.
+    [[nodiscard]] const std::vector<LimitRecord>& limit_records() const { return limit_records_; }
     /// Limits that the shop or the build set and that can't be read, with why.
     [[nodiscard]] const std::vector<Error>& limits_not_read() const { return limits_not_read_; }
 
@@ -47,6 +50,7 @@ class BuildSheets {
     words::OwnTitles own_titles_;
     std::vector<Reading> readings_;
     std::vector<SheetLimit> limits_;
+    std::vector<LimitRecord> limit_records_;
     std::vector<Error> limits_not_read_;
     std::optional<std::int64_t> set_up_id_;
     // Behind pointers: what is assessed refers to them, wherever this object is moved.
