@@ -79,7 +79,8 @@ TEST_F(LookOnlyCommandsTest, WhatWouldChangeItIsRefusedAndSaysWhy) {
     const PlainUser user;
     ASSERT_EQ(run({"export-set-up", shop_, v8, set_up}).exit_code, 0);
     for (const QStringList& words :
-         {QStringList{"add-build", shop_, "Late pickup", "--customer", "R. Marsh", "--engine", "inline six"},
+         {QStringList{"add-build", shop_, "Late pickup", "--customer", "R. Marsh", "--engine",
+                      "inline six"},
           QStringList{"import-set-up", shop_, v8, set_up}, QStringList{"find", shop_, "--rebuild"},
           QStringList{"add-customer", shop_, "R. Marsh"}}) {
         SCOPED_TRACE(words.first().toStdString());
