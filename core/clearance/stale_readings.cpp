@@ -2,47 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <set>
 #include <string_view>
 
+#include "core/engine/field_value.h"
 #include "core/engine/set_up_fields.h"
-#include "core/units/typed_text.h"
 
 namespace rodway {
 namespace {
-
-/// A number as typed, in millimetres if it has a length unit; nothing if it is none.
-std::optional<double> number_of(const TypedValue& value) {
-    if (value.unit == "in" || value.unit == "mm" || value.unit == "thou") {
-        const auto length = parse_length(value.text + " " + value.unit, BareNumber::refused);
-        return length && !length->is_interval() && length->firmness == Firmness::plain
-                   ? std::optional(length->low.in_mm())
-                   : std::nullopt;
-    }
-    const auto number = parse_number(value.text);
-    return number ? std::optional(*number) : std::nullopt;
-}
-
-/// A thousandth of a micron and less is how a value was typed, not another value.
-constexpr double same_within_mm = 1e-6;
-
-bool same_value(std::string_view path, const TypedValue& before, const TypedValue& after) {
-    if (before == after) {
-        return true;
-    }
-    const FieldSpec* spec = field_spec(path);
-    const bool one_number =
-        spec && (spec->kind == FieldKind::length || spec->kind == FieldKind::direction ||
-                 spec->kind == FieldKind::angle || spec->kind == FieldKind::crank_angle ||
-                 spec->kind == FieldKind::number);
-    if (!one_number || (spec->kind != FieldKind::length && before.unit != after.unit)) {
-        return false;
-    }
-    const auto a = number_of(before);
-    const auto b = number_of(after);
-    return a && b && std::abs(*a - *b) < same_within_mm;
-}
 
 template <std::size_t count>
 bool is_one_of(std::string_view word, const std::array<std::string_view, count>& words) {
@@ -180,7 +147,7 @@ std::set<std::string> changed_fields(const SetUpFields& before, const SetUpField
     std::set<std::string> changed;
     for (const auto& [path, value] : before) {
         const auto now = after.find(path);
-        if (now == after.end() || !same_value(path, value, now->second)) {
+        if (now == after.end() || !same_field_value(path, value, now->second)) {
             changed.insert(path);
         }
     }
