@@ -121,6 +121,19 @@ QString other_kind_text(const QString& with) {
             "The engine hasn't one size of this, or the set-up doesn't say it, so no new size can "
             "be meant: give the change with its sign, such as +.015.");
     }
+    if (with == "contact") {
+        return Errors::tr(
+            "Contact is never waived. Cure it, measure again, and it is gone by itself.");
+    }
+    if (with == "held_up") {
+        return Errors::tr("The stage is still held up: clear these, or waive each with a reason.");
+    }
+    if (with == "ended") {
+        return Errors::tr("It was ended before; what was written then stands.");
+    }
+    if (with == "closed") {
+        return Errors::tr("It was closed before; what was written then stands.");
+    }
     return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
 

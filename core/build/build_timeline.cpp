@@ -181,10 +181,12 @@ std::optional<std::int64_t> BuildTimeline::set_up_in_hand() const {
 
 void BuildTimeline::write_fields(const Touched& touched) {
     static const Texts none;
-    const auto before = set_up_.moments().empty() ? std::nullopt : set_up_.now();
+    constexpr std::int64_t no_set_up = 0;
+    const std::int64_t before =
+        set_up_.moments().empty() ? no_set_up : set_up_.now().value_or(no_set_up);
     const auto in_hand = set_up_in_hand();
     const Texts& stored = in_hand ? stored_set_ups_.at(*in_hand) : none;
-    if (in_hand == before) {
+    if (in_hand.value_or(no_set_up) == before) {
         for (const auto& [at, by] : touched.fields) {
             const auto& [set_up_id, path] = at;
             if (set_up_id == in_hand) {

@@ -168,8 +168,12 @@ Result<std::vector<SignOff>> sign_offs_to_keep(const HoldFacts& facts, std::int6
     }
     const SignOffAnswer answer = may_sign_off(facts, stage_id);
     if (!answer.may) {
-        return Error{ErrorCode::not_a_choice,       "holds", answer.standing.front().key,
-                     keys_of(answer.standing, " "), {},      {}};
+        return Error{ErrorCode::not_of_this_kind,
+                     "holds",
+                     keys_of(answer.standing, ", "),
+                     "held_up",
+                     {},
+                     {}};
     }
     std::vector<SignOff> records;
     for (const Gate& gate : facts.records.gates) {

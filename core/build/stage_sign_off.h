@@ -34,8 +34,8 @@ struct Signature {
 /// where there is none. The verdict of the whole is "passed", or "waived" where an exception was
 /// taken on; the note names those by their keys.
 ///
-/// Errors: no_such_record "stage"; not_a_choice "holds", if it may not be signed off: `value` the
-/// key of what is in the way first, `expected` all keys.
+/// Errors: no_such_record "stage"; not_of_this_kind "holds" (`expected` "held_up"), if it may not
+/// be signed off: `value` the keys of what is in the way.
 [[nodiscard]] Result<std::vector<SignOff>> sign_offs_to_keep(const HoldFacts& facts,
                                                              std::int64_t stage_id,
                                                              const Signature& signature);

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <string>
+
+#include "app/edit_stack/shop_session.h"
+#include "core/build/records.h"
+
+namespace rodway {
+
+/// Opens an item in the name of who works here, now: one act. `id` is given.
+/// Errors: empty_text "title"; not_a_date "due"; those of `ShopSession::create`.
+Result<std::int64_t> add_open_item(ShopSession& session, OpenItem item);
+
+/// Closes it now, with what came of it: one act.
+/// Errors: empty_text "outcome"; not_of_this_kind "open_item" (`expected` "closed") if it was
+/// before; those of `ShopSession::act`.
+Result<Act> close_open_item(ShopSession& session, const OpenItem& item, const std::string& outcome);
+
+} // namespace rodway

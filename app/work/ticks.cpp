@@ -1,0 +1,17 @@
+#include "app/work/ticks.h"
+
+#include "app/work/clock.h"
+#include "db/stage_store.h"
+
+namespace rodway {
+
+Result<Act> tick(ShopSession& session, const Step& step) {
+    return session.act(edits_to_tick(step, session.who().toStdString(), now_utc()),
+                       QObject::tr("tick"));
+}
+
+Result<Act> untick(ShopSession& session, const Step& step) {
+    return session.act(edits_to_untick(step), QObject::tr("tick taken back"));
+}
+
+} // namespace rodway
