@@ -11,6 +11,7 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
 void add_find_command(CLI::App& program, CommandOutcome& outcome);
 void add_backup_commands(CLI::App& program, CommandOutcome& outcome);
 void add_customer_commands(CLI::App& program, CommandOutcome& outcome);
+void add_account_commands(CLI::App& program, CommandOutcome& outcome);
 void add_history_commands(CLI::App& program, CommandOutcome& outcome);
 void add_sheet_commands(CLI::App& program, CommandOutcome& outcome);
 void add_build_folder_commands(CLI::App& program, CommandOutcome& outcome);

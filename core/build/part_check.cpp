@@ -22,15 +22,22 @@ struct Field {
     Text PartRecord::*text;
 };
 
-constexpr std::array<Field, 16> lines{
-    Field{"size", &PartRecord::size},           {"marking", &PartRecord::marking},
-    {"position", &PartRecord::position},        {"supplier", &PartRecord::supplier},
-    {"order_number", &PartRecord::order_number}, {"cost", &PartRecord::cost},
-    {"weight", &PartRecord::weight},            {"failed", &PartRecord::failed},
-    {"note", &PartRecord::note},                {"role", &PartRecord::role},
-    {"condition", &PartRecord::condition},      {"thread", &PartRecord::thread},
-    {"length", &PartRecord::length},            {"drive", &PartRecord::drive},
-    {"lubricant", &PartRecord::lubricant},      {"tightening", &PartRecord::tightening}};
+constexpr std::array<Field, 16> lines{Field{"size", &PartRecord::size},
+                                      {"marking", &PartRecord::marking},
+                                      {"position", &PartRecord::position},
+                                      {"supplier", &PartRecord::supplier},
+                                      {"order_number", &PartRecord::order_number},
+                                      {"cost", &PartRecord::cost},
+                                      {"weight", &PartRecord::weight},
+                                      {"failed", &PartRecord::failed},
+                                      {"note", &PartRecord::note},
+                                      {"role", &PartRecord::role},
+                                      {"condition", &PartRecord::condition},
+                                      {"thread", &PartRecord::thread},
+                                      {"length", &PartRecord::length},
+                                      {"drive", &PartRecord::drive},
+                                      {"lubricant", &PartRecord::lubricant},
+                                      {"tightening", &PartRecord::tightening}};
 
 /// Days on which something happens, or may happen later.
 constexpr std::array<Field, 3> any_days{Field{"needed", &PartRecord::needed},
@@ -45,8 +52,8 @@ constexpr std::array<Field, 5> past_days{Field{"ordered", &PartRecord::ordered},
 constexpr std::size_t days_in_order = 4;
 
 Error wrong(std::string_view field, std::string_view value, std::string expected) {
-    return Error{ErrorCode::wrong_type, std::string(field), std::string(value),
-                 std::move(expected),   {},                 {}};
+    return Error{
+        ErrorCode::wrong_type, std::string(field), std::string(value), std::move(expected), {}, {}};
 }
 
 Error in_field(Error error, std::string_view field) {
@@ -230,9 +237,9 @@ Result<std::string> kept_line(std::string_view text, std::string_view field) {
 
 Result<int> parse_count(std::string_view text) {
     const std::string typed = without_blanks(text);
-    const bool digits = !typed.empty() && typed.size() <= 4 &&
-                        std::all_of(typed.begin(), typed.end(),
-                                    [](char c) { return c >= '0' && c <= '9'; });
+    const bool digits =
+        !typed.empty() && typed.size() <= 4 &&
+        std::all_of(typed.begin(), typed.end(), [](char c) { return c >= '0' && c <= '9'; });
     const int count = digits ? std::stoi(typed) : 0;
     return count > 0 ? Result<int>(count) : wrong("count", typed, "count");
 }
@@ -251,6 +258,11 @@ Result<PartRecord> checked_part(PartRecord part, std::string_view today) {
         }
     }
     return part;
+}
+
+Result<PartRecord> with_checked_days(PartRecord part, std::string_view today) {
+    const auto kept = keep_days(part, today);
+    return kept ? Result<PartRecord>(std::move(part)) : Result<PartRecord>(kept.error());
 }
 
 } // namespace rodway

@@ -23,6 +23,9 @@ inline constexpr std::size_t longest_line = 300;
 /// "day_order" (`value` the day that comes before the one of the mark before it).
 Result<PartRecord> checked_part(PartRecord part, std::string_view today);
 
+/// The same for its days alone: what else was written on it stays as it is, whatever it is.
+Result<PartRecord> with_checked_days(PartRecord part, std::string_view today);
+
 /// A line as it is kept: without blanks at its ends. Errors: wrong_type, `expected` "one_line" or
 /// "shorter".
 Result<std::string> kept_line(std::string_view text, std::string_view field);
