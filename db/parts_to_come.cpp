@@ -25,29 +25,33 @@ void by_ordinal(std::vector<Record>& records) {
 
 } // namespace
 
+Result<std::vector<PartRecord>> load_parts_to_come(ShopFile& shop) {
+    Connection& connection = shop.connection();
+    const auto ids = selected_ids(connection,
+                                  QStringLiteral("SELECT p.id FROM builds b JOIN parts p"
+                                                 " ON p.build_id = b.id"
+                                                 " WHERE b.archived IS NULL AND ") +
+                                      part_to_come,
+                                  {});
+    if (!ids) return ids.error();
+    return records_where<PartRecord>(connection, QStringLiteral("id IN (%1)").arg(id_list(*ids)));
+}
+
 Result<std::vector<BuildWaiting>> builds_waiting_for_parts(ShopFile& shop) {
     Connection& connection = shop.connection();
     auto begun = Transaction::begin(connection, Transaction::Kind::read);
     if (!begun) return begun.error();
     Transaction transaction = std::move(begun).value();
-    const auto parts =
-        selected_ids(connection,
-                     QStringLiteral("SELECT p.id FROM builds b JOIN parts p ON p.build_id = b.id"
-                                    " WHERE b.archived IS NULL AND ") +
-                         part_to_come,
-                     {});
-    if (!parts) return parts.error();
-    std::vector<PartRecord> to_come;
-    auto done = read(connection, QStringLiteral("id IN (%1)").arg(id_list(*parts)), to_come);
-    if (!done) return done.error();
+    const auto to_come = load_parts_to_come(shop);
+    if (!to_come) return to_come.error();
     std::map<std::int64_t, BuildWaiting> builds;
-    for (const PartRecord& part : to_come) builds[part.build_id].to_come.push_back(part);
+    for (const PartRecord& part : *to_come) builds[part.build_id].to_come.push_back(part);
     for (auto& [id, waiting] : builds) {
         const QString of_build = QStringLiteral("build_id = %1").arg(id);
         const QString of_stage =
             QStringLiteral("stage_id IN (SELECT id FROM stages WHERE %1)").arg(of_build);
         std::vector<Build> build;
-        done = read(connection, QStringLiteral("id = %1").arg(id), build);
+        auto done = read(connection, QStringLiteral("id = %1").arg(id), build);
         if (done) done = read(connection, of_build, waiting.plan.stages);
         if (done) done = read(connection, of_stage, waiting.plan.steps);
         if (done) done = read(connection, of_stage, waiting.plan.gates);

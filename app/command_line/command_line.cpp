@@ -49,6 +49,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_find_command(program, outcome);
     add_backup_commands(program, outcome);
     add_customer_commands(program, outcome);
+    add_account_commands(program, outcome);
     add_history_commands(program, outcome);
     add_build_folder_commands(program, outcome);
     add_hold_commands(program, outcome);

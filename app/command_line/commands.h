@@ -12,6 +12,7 @@ void add_plan_commands(CLI::App& program, CommandOutcome& outcome);
 void add_find_command(CLI::App& program, CommandOutcome& outcome);
 void add_backup_commands(CLI::App& program, CommandOutcome& outcome);
 void add_customer_commands(CLI::App& program, CommandOutcome& outcome);
+void add_account_commands(CLI::App& program, CommandOutcome& outcome);
 void add_history_commands(CLI::App& program, CommandOutcome& outcome);
 void add_hold_commands(CLI::App& program, CommandOutcome& outcome);
 void add_today_commands(CLI::App& program, CommandOutcome& outcome);

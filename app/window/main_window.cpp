@@ -16,6 +16,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/account/account_page.h"
 #include "app/bench/bench_page.h"
 #include "app/book/bench_sheet.h"
 #include "app/book/clearance_document.h"
@@ -27,6 +28,7 @@
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
+#include "app/parts/parts_page.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
 #include "app/valvetrain/lift_table_dialog.h"
@@ -86,6 +88,8 @@ MainWindow::MainWindow()
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
+    add_place(tr("Parts"), new PartsPage, Shows::a_build);
+    add_place(tr("Account"), new AccountPage, Shows::a_build);
     rail_->addStretch();
     stack_->addWidget(first_);
     auto* right = new QVBoxLayout;

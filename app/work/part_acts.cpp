@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "app/work/temporary_parts.h"
 #include "app/work/typed_day.h"
 #include "core/build/part_role.h"
 #include "core/build/word_list.h"
@@ -107,11 +108,20 @@ Result<std::int64_t> add_part(ShopSession& session, PartRecord part) {
     if (const auto checked = check_texts(part); !checked) {
         return checked.error();
     }
+    // Asked for once before the id is known, so that a file that can't be read is told at once.
+    if (const auto items = temporary_part_edits(session, std::nullopt, part); !items) {
+        return items.error();
+    }
     return session.create(
         RecordKind::part,
         [&](std::int64_t id) {
             part.id = id;
-            return edits_to_create(part);
+            std::vector<Edit> edits = edits_to_create(part);
+            const auto now = temporary_part_edits(session, std::nullopt, part);
+            if (now) {
+                edits.insert(edits.end(), now->begin(), now->end());
+            }
+            return edits;
         },
         QObject::tr("new part"));
 }
@@ -124,6 +134,11 @@ Result<Done> change_part(ShopSession& session, const PartRecord& before, PartRec
     if (edits.empty()) {
         return Done{};
     }
+    const auto items = temporary_part_edits(session, before, after);
+    if (!items) {
+        return items.error();
+    }
+    edits.insert(edits.end(), items->begin(), items->end());
     const auto act = session.act(std::move(edits), QObject::tr("change of a part"));
     return act ? Result<Done>(Done{}) : Result<Done>(act.error());
 }

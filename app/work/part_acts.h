@@ -29,7 +29,7 @@ enum class PartMark {
 [[nodiscard]] std::vector<PartMark> part_marks();
 
 /// Adds a part to its build: one act. Its texts are checked and its days brought to the form in
-/// which they are kept; `id` is given.
+/// which they are kept; `id` is given. A temporary one opens its item, see `temporary_parts.h`.
 /// Errors: empty_text "item"; not_a_choice "role"; not_a_date and the day's field; as
 /// `parse_length` "length"; those of `ShopSession::create`.
 Result<std::int64_t> add_part(ShopSession& session, PartRecord part);

@@ -17,7 +17,7 @@ BoltEnd end_of(const std::optional<Interval>& to_passage_mm) {
 
 } // namespace
 
-Result<BoltReach> intake_bolt_reach(const IntakeBolt& bolt, double wanted_mm) {
+Result<IntakeBoltReach> intake_bolt_reach(const IntakeBolt& bolt, double wanted_mm) {
     const Limits depths{0.0, 200.0, "mm"};
     const Interval good = Interval::exactly(0.0);
     if (const auto bad =
@@ -29,7 +29,7 @@ Result<BoltReach> intake_bolt_reach(const IntakeBolt& bolt, double wanted_mm) {
                            {"wanted", Interval::exactly(wanted_mm), {0.0, 50.0, "mm"}}})) {
         return *bad;
     }
-    BoltReach reach;
+    IntakeBoltReach reach;
     reach.into_casting_mm = bolt.under_head_mm - bolt.grip_mm;
     reach.engaged_mm = not_below_zero(least_of({reach.into_casting_mm, bolt.threaded_mm}));
     // At the worst of the doubts: a bolt is bought, not measured twice.

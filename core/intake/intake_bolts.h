@@ -26,7 +26,7 @@ enum class BoltEnd {
     not_known, ///< nobody said how far the passage is
 };
 
-struct BoltReach {
+struct IntakeBoltReach {
     Interval into_casting_mm;              ///< negative: it doesn't reach the casting
     Interval engaged_mm;                   ///< thread in thread, not below 0
     std::optional<Interval> to_bottom_mm;  ///< negative: it bottoms before it clamps
@@ -39,6 +39,6 @@ struct BoltReach {
 
 /// `wanted_mm`: what is to be left before a passage, 0 to 50. Errors: out_of_range, not_a_number,
 /// order_wrong ("under_head", "grip", 0 to 200; "threaded", "hole_bottom", "passage", "wanted").
-Result<BoltReach> intake_bolt_reach(const IntakeBolt& bolt, double wanted_mm);
+Result<IntakeBoltReach> intake_bolt_reach(const IntakeBolt& bolt, double wanted_mm);
 
 } // namespace rodway
