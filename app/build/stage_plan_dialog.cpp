@@ -1,6 +1,7 @@
 #include "app/build/stage_plan_dialog.h"
 
 #include <QComboBox>
+#include <QCompleter>
 #include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFormLayout>
@@ -30,6 +31,7 @@ namespace rodway {
 namespace {
 
 constexpr int id_role = Qt::UserRole;
+constexpr int row_height_px = 26;
 constexpr const char* plan_filter =
     QT_TRANSLATE_NOOP("rodway::StagePlanDialog", "Stage plans (*.json);;All files (*)");
 
@@ -93,13 +95,15 @@ StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
     auto* sides = new QSplitter;
     sides->addWidget(make_tree_side());
     sides->addWidget(make_form_side());
-    sides->setStretchFactor(0, 3);
-    sides->setStretchFactor(1, 2);
+    sides->setSizes({560, 540});
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close);
     keep_ = buttons->addButton(tr("&Keep as the shop's own"), QDialogButtonBox::ApplyRole);
     keep_->setObjectName("keep");
+    // Enter in a box must not press one of them.
+    keep_->setAutoDefault(false);
+    buttons->button(QDialogButtonBox::Close)->setAutoDefault(false);
     auto* layout = new QVBoxLayout(this);
     layout->addLayout(top);
     layout->addLayout(named);
@@ -164,17 +168,16 @@ QWidget* StagePlanDialog::make_form_side() {
     title_->setObjectName("item_title");
     detail_->setObjectName("item_detail");
     detail_->setTabChangesFocus(true);
+    detail_->setMaximumHeight(150);
     parts_->setObjectName("item_parts");
-    parts_->setPlaceholderText(tr("head_gasket, head_bolt"));
     QStringList roles;
     for (const std::string_view role : part_roles()) {
-        roles << tr("%1: %2").arg(text(std::string(role)), words::part_role(std::string(role)));
+        roles << text(std::string(role));
     }
-    parts_->setToolTip(roles.join('\n'));
+    roles_ = new QCompleter(roles, this);
+    roles_->setWidget(parts_);
+    roles_->setFilterMode(Qt::MatchContains);
     needs_->setObjectName("item_needs");
-    needs_->setPlaceholderText(
-        tr("steps; sheet rod_clearance; parts intake_gasket; cures; "
-           "clearance; closed temporary_part; approvals"));
     meaning_->setWordWrap(true);
     caution_->addItem(tr("none"), QString());
     for (const std::string_view key : cautions()) {
@@ -205,6 +208,8 @@ QWidget* StagePlanDialog::make_form_side() {
         connect(box, &QComboBox::activated, this, [this, box] { put_choice(box); });
     }
     connect(parts_, &QLineEdit::textEdited, this, &StagePlanDialog::put_parts);
+    connect(roles_, qOverload<const QString&>(&QCompleter::activated), this,
+            &StagePlanDialog::complete_part);
     connect(needs_, &QLineEdit::textEdited, this, &StagePlanDialog::put_needs);
     auto* side = new QWidget;
     side->setLayout(form_);
@@ -239,6 +244,12 @@ void StagePlanDialog::list_plans(const std::string& word) {
 
 void StagePlanDialog::show_draft(const std::string& selected_id) {
     filling_ = true;
+    std::set<QString> unfolded;
+    for (int stage = 0; stage < tree_->topLevelItemCount(); ++stage) {
+        if (tree_->topLevelItem(stage)->isExpanded()) {
+            unfolded.insert(tree_->topLevelItem(stage)->data(0, id_role).toString());
+        }
+    }
     tree_->clear();
     plan_title_->setText(text(draft_.title));
     word_->setText(text(draft_.word));
@@ -246,6 +257,7 @@ void StagePlanDialog::show_draft(const std::string& selected_id) {
     const auto add = [&](QTreeWidgetItem* above, const Item& item) {
         auto* row = new QTreeWidgetItem({row_text(item)});
         row->setData(0, id_role, text(id_of(item)));
+        row->setSizeHint(0, {0, row_height_px});
         above == nullptr ? tree_->addTopLevelItem(row) : above->addChild(row);
         if (id_of(item) == selected_id) current = row;
         return row;
@@ -258,6 +270,7 @@ void StagePlanDialog::show_draft(const std::string& selected_id) {
         for (std::size_t at = 0; at < draft_.stages[stage].gates.size(); ++at) {
             add(top, {RecordKind::gate, stage, at});
         }
+        top->setExpanded(unfolded.count(text(draft_.stages[stage].id)) > 0);
     }
     filling_ = false;
     tree_->setCurrentItem(current != nullptr ? current : tree_->topLevelItem(0));
@@ -331,6 +344,8 @@ void StagePlanDialog::show_item() {
     }
     caution_->setEnabled(item && gate == nullptr);
     needs_->setEnabled(gate != nullptr);
+    parts_->setPlaceholderText(step != nullptr ? tr("head_gasket, head_bolt") : QString());
+    needs_->setPlaceholderText(gate != nullptr ? tr("steps; sheet lash; clearance") : QString());
     filling_ = false;
     show_state();
 }
@@ -485,6 +500,11 @@ void StagePlanDialog::put_parts() {
     if (!item || item->kind != RecordKind::step) {
         return;
     }
+    const QString begun = parts_->text().section(',', -1).trimmed();
+    if (!begun.isEmpty() && !is_part_role(begun.toStdString())) {
+        roles_->setCompletionPrefix(begun);
+        roles_->complete();
+    }
     std::vector<std::string>& roles = draft_.stages[item->stage].steps[item->at].roles;
     if (parts_->text().trimmed().isEmpty()) {
         roles.clear();
@@ -496,6 +516,13 @@ void StagePlanDialog::put_parts() {
         roles = *read;
     }
     mark("parts", parts_->text(), read ? std::nullopt : std::optional(read.error()));
+}
+
+void StagePlanDialog::complete_part(const QString& role) {
+    QStringList parts = parts_->text().split(',');
+    parts.last() = parts.size() > 1 ? ' ' + role : role;
+    parts_->setText(parts.join(','));
+    put_parts();
 }
 
 void StagePlanDialog::put_needs() {

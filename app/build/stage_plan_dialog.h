@@ -10,6 +10,7 @@
 #include "app/work/stage_plans.h"
 
 class QComboBox;
+class QCompleter;
 class QFormLayout;
 class QLabel;
 class QLineEdit;
@@ -77,6 +78,8 @@ class StagePlanDialog : public QDialog {
     void put_detail();
     void put_choice(QComboBox* box);
     void put_parts();
+    /// Puts a role in the place of the part that is being typed.
+    void complete_part(const QString& role);
     void put_needs();
     /// Keeps a text that can't be read, or forgets that there was one.
     void mark(const std::string& field, const QString& text, const std::optional<Error>& wrong);
@@ -100,6 +103,7 @@ class StagePlanDialog : public QDialog {
     QComboBox* caution_;
     QComboBox* sheet_;
     QLineEdit* parts_;
+    QCompleter* roles_;
     QLineEdit* needs_;
     QLabel* meaning_;
     QLabel* trouble_;

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <QAbstractItemView>
 #include <QComboBox>
+#include <QCompleter>
 #include <QLabel>
 #include <QLineEdit>
 #include <QMessageBox>
@@ -82,8 +84,16 @@ TEST_F(StagePlanDialogTest, AStepIsAddedNamedMovedAndKeptByTheKeyboardAlone) {
         }
     }
     QTest::keyClicks(child<QLineEdit>("item_title"), "Crates kept");
+    QTest::keyClick(child<QLineEdit>("item_title"), Qt::Key_Return);
+    ASSERT_TRUE(dialog_->isVisible());
     QTest::keyClicks(child<QPlainTextEdit>("item_detail"), "They go back with the heads.");
-    retype(child<QLineEdit>("item_parts"), "head, head_bolt");
+    auto* parts = child<QLineEdit>("item_parts");
+    retype(parts, "head, head_bo");
+    QAbstractItemView* offered = dialog_->findChild<QCompleter*>()->popup();
+    ASSERT_TRUE(offered->isVisible());
+    QTest::keyClick(offered, Qt::Key_Down);
+    QTest::keyClick(offered, Qt::Key_Return);
+    EXPECT_EQ(parts->text(), "head, head_bolt");
     tree()->setFocus();
     QTest::keyClick(tree(), Qt::Key_Down, Qt::AltModifier);
     EXPECT_EQ(tree()->currentItem()->text(0), "Crates kept");
