@@ -179,6 +179,7 @@ QWidget* StagePlanDialog::make_form_side() {
     roles_->setFilterMode(Qt::MatchContains);
     needs_->setObjectName("item_needs");
     meaning_->setWordWrap(true);
+    meaning_->setAlignment(Qt::AlignTop);
     caution_->addItem(tr("none"), QString());
     for (const std::string_view key : cautions()) {
         caution_->addItem(caution_name(key), text(std::string(key)));
@@ -353,15 +354,45 @@ void StagePlanDialog::show_item() {
 void StagePlanDialog::show_state() {
     const auto item = selected();
     const bool gate = item && item->kind == RecordKind::gate;
+    const bool readable = !gate || wrong_.count({id_of(*item), "needs"}) == 0;
     meaning_->setText(
-        gate ? tr("Waits for: %1.")
-                   .arg(words::needs(draft_.stages[item->stage].gates[item->at].needs, own_titles_))
-             : QString());
-    trouble_->setText(wrong_.empty() ? QString()
-                                     : words::error_text(wrong_.begin()->second.second));
+        gate && readable
+            ? tr("Waits for: %1.")
+                  .arg(words::needs(draft_.stages[item->stage].gates[item->at].needs, own_titles_))
+            : QString());
+    show_trouble();
     plans_->setEnabled(!is_changed());
     plans_->setToolTip(is_changed() ? tr("Keep or let go what was changed first.") : QString());
     keep_->setEnabled(is_changed() && wrong_.empty());
+}
+
+void StagePlanDialog::show_trouble() {
+    // What is wrong here first; else somewhere, with its title.
+    const auto item = selected();
+    const auto here = std::find_if(wrong_.begin(), wrong_.end(), [&](const auto& entry) {
+        return item && entry.first.first == id_of(*item);
+    });
+    if (here != wrong_.end()) {
+        complain(here->second.second);
+    } else if (!wrong_.empty()) {
+        trouble_->setText(tr("“%1”: %2")
+                              .arg(text(title_called(wrong_.begin()->first.first)),
+                                   words::error_text(wrong_.begin()->second.second)));
+    } else {
+        trouble_->clear();
+    }
+}
+
+std::string StagePlanDialog::title_called(const std::string& id) const {
+    for (const PlannedStage& stage : draft_.stages) {
+        for (const PlannedStep& step : stage.steps) {
+            if (step.id == id) return step.title;
+        }
+        for (const PlannedGate& gate : stage.gates) {
+            if (gate.id == id) return gate.title;
+        }
+    }
+    return id;
 }
 
 void StagePlanDialog::add_stage() {

@@ -62,6 +62,8 @@ class StagePlanDialog : public QDialog {
     void show_draft(const std::string& selected_id);
     void show_item();
     void show_state();
+    void show_trouble();
+    [[nodiscard]] std::string title_called(const std::string& id) const;
     [[nodiscard]] std::optional<Item> selected() const;
     [[nodiscard]] std::string id_of(const Item& item) const;
     [[nodiscard]] std::string& title_of(const Item& item);

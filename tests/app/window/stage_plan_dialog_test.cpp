@@ -125,6 +125,7 @@ TEST_F(StagePlanDialogTest, ATextThatCantBeReadIsKeptAsTypedAndSaysWhatWouldBeAc
     EXPECT_TRUE(child<QLabel>("trouble")->text().contains("rod_clearance"));
     EXPECT_FALSE(keep()->isEnabled());
     select(0, 0);
+    EXPECT_TRUE(child<QLabel>("trouble")->text().startsWith("“Before metal is cut"));
     select(2, gate);
     EXPECT_EQ(needs->text(), "steps; sheet rod_clearence");
     retype(needs, "steps; sheet rod_clearance");
