@@ -255,12 +255,12 @@ void StagePlanDialog::show_draft(const std::string& selected_id) {
     plan_title_->setText(text(draft_.title));
     word_->setText(text(draft_.word));
     QTreeWidgetItem* current = nullptr;
-    const auto add = [&](QTreeWidgetItem* above, const Item& item) {
+    const auto add = [&](QTreeWidgetItem* above, const PlanPlace& item) {
         auto* row = new QTreeWidgetItem({row_text(item)});
-        row->setData(0, id_role, text(id_of(item)));
+        row->setData(0, id_role, text(id_at(draft_, item)));
         row->setSizeHint(0, {0, row_height_px});
         above == nullptr ? tree_->addTopLevelItem(row) : above->addChild(row);
-        if (id_of(item) == selected_id) current = row;
+        if (id_at(draft_, item) == selected_id) current = row;
         return row;
     };
     for (std::size_t stage = 0; stage < draft_.stages.size(); ++stage) {
@@ -278,38 +278,24 @@ void StagePlanDialog::show_draft(const std::string& selected_id) {
     show_item();
 }
 
-std::optional<StagePlanDialog::Item> StagePlanDialog::selected() const {
+std::optional<PlanPlace> StagePlanDialog::selected() const {
     QTreeWidgetItem* row = tree_->currentItem();
     if (row == nullptr) {
         return std::nullopt;
     }
     if (row->parent() == nullptr) {
-        return Item{RecordKind::stage, static_cast<std::size_t>(tree_->indexOfTopLevelItem(row)),
-                    0};
+        return PlanPlace{RecordKind::stage,
+                         static_cast<std::size_t>(tree_->indexOfTopLevelItem(row)), 0};
     }
     const auto stage = static_cast<std::size_t>(tree_->indexOfTopLevelItem(row->parent()));
     const auto at = static_cast<std::size_t>(row->parent()->indexOfChild(row));
     const std::size_t steps = draft_.stages[stage].steps.size();
-    return at < steps ? Item{RecordKind::step, stage, at}
-                      : Item{RecordKind::gate, stage, at - steps};
+    return at < steps ? PlanPlace{RecordKind::step, stage, at}
+                      : PlanPlace{RecordKind::gate, stage, at - steps};
 }
 
-std::string StagePlanDialog::id_of(const Item& item) const {
-    const PlannedStage& stage = draft_.stages[item.stage];
-    return item.kind == RecordKind::stage  ? stage.id
-           : item.kind == RecordKind::step ? stage.steps[item.at].id
-                                           : stage.gates[item.at].id;
-}
-
-std::string& StagePlanDialog::title_of(const Item& item) {
-    PlannedStage& stage = draft_.stages[item.stage];
-    return item.kind == RecordKind::stage  ? stage.title
-           : item.kind == RecordKind::step ? stage.steps[item.at].title
-                                           : stage.gates[item.at].title;
-}
-
-QString StagePlanDialog::row_text(const Item& item) {
-    const QString title = text(title_of(item));
+QString StagePlanDialog::row_text(const PlanPlace& item) const {
+    const QString title = text(title_at(draft_, item));
     return item.kind == RecordKind::gate ? tr("Gate: %1").arg(title) : title;
 }
 
@@ -325,10 +311,10 @@ void StagePlanDialog::show_item() {
     const PlannedGate* gate =
         item && item->kind == RecordKind::gate ? &stage->gates[item->at] : nullptr;
     const auto typed = [&](const char* field, const std::string& read) {
-        const auto found = item ? wrong_.find({id_of(*item), field}) : wrong_.end();
+        const auto found = item ? wrong_.find({id_at(draft_, *item), field}) : wrong_.end();
         return found == wrong_.end() ? text(read) : found->second.first;
     };
-    title_->setText(item ? text(title_of(*item)) : QString());
+    title_->setText(item ? text(title_at(draft_, *item)) : QString());
     title_->setEnabled(item.has_value());
     detail_->setPlainText(step != nullptr ? text(step->detail.value_or("")) : QString());
     const auto caution = step != nullptr           ? step->caution
@@ -354,7 +340,7 @@ void StagePlanDialog::show_item() {
 void StagePlanDialog::show_state() {
     const auto item = selected();
     const bool gate = item && item->kind == RecordKind::gate;
-    const bool readable = !gate || wrong_.count({id_of(*item), "needs"}) == 0;
+    const bool readable = !gate || wrong_.count({id_at(draft_, *item), "needs"}) == 0;
     meaning_->setText(
         gate && readable
             ? tr("Waits for: %1.")
@@ -370,91 +356,49 @@ void StagePlanDialog::show_trouble() {
     // What is wrong here first; else somewhere, with its title.
     const auto item = selected();
     const auto here = std::find_if(wrong_.begin(), wrong_.end(), [&](const auto& entry) {
-        return item && entry.first.first == id_of(*item);
+        return item && entry.first.first == id_at(draft_, *item);
     });
     if (here != wrong_.end()) {
         complain(here->second.second);
     } else if (!wrong_.empty()) {
-        trouble_->setText(tr("“%1”: %2")
-                              .arg(text(title_called(wrong_.begin()->first.first)),
-                                   words::error_text(wrong_.begin()->second.second)));
+        const auto& [key, typed] = *wrong_.begin();
+        const auto place = place_in(draft_, key.first);
+        RODWAY_ASSERT(place.has_value());
+        trouble_->setText(
+            tr("“%1”: %2").arg(text(title_at(draft_, *place)), words::error_text(typed.second)));
     } else {
         trouble_->clear();
     }
 }
 
-std::string StagePlanDialog::title_called(const std::string& id) const {
-    for (const PlannedStage& stage : draft_.stages) {
-        for (const PlannedStep& step : stage.steps) {
-            if (step.id == id) return step.title;
-        }
-        for (const PlannedGate& gate : stage.gates) {
-            if (gate.id == id) return gate.title;
-        }
-    }
-    return id;
+void StagePlanDialog::show_new(const std::string& id) {
+    show_draft(id);
+    title_->setFocus();
+    title_->selectAll();
 }
 
 void StagePlanDialog::add_stage() {
-    const auto item = selected();
-    const std::string title = tr("New stage").toStdString();
-    const std::string id = free_plan_id(draft_, title);
-    const auto at = static_cast<std::ptrdiff_t>(item ? item->stage + 1 : draft_.stages.size());
-    draft_.stages.insert(draft_.stages.begin() + at, PlannedStage{id, title});
-    show_draft(id);
-    title_->setFocus();
-    title_->selectAll();
+    show_new(put_stage_behind(draft_, selected(), tr("New stage").toStdString()));
 }
 
 void StagePlanDialog::add_step() {
-    const auto item = selected();
-    if (!item) {
-        return;
+    if (const auto item = selected()) {
+        show_new(put_step_behind(draft_, *item, tr("New step").toStdString()));
     }
-    const std::string title = tr("New step").toStdString();
-    const std::string id = free_plan_id(draft_, title);
-    auto& steps = draft_.stages[item->stage].steps;
-    const std::size_t at = item->kind == RecordKind::step ? item->at + 1 : steps.size();
-    steps.insert(steps.begin() + static_cast<std::ptrdiff_t>(at), PlannedStep{id, title});
-    show_draft(id);
-    title_->setFocus();
-    title_->selectAll();
 }
 
 void StagePlanDialog::add_gate() {
-    const auto item = selected();
-    if (!item) {
-        return;
+    if (const auto item = selected()) {
+        show_new(put_gate(draft_, *item, tr("New gate").toStdString()));
     }
-    const std::string title = tr("New gate").toStdString();
-    const std::string id = free_plan_id(draft_, title);
-    draft_.stages[item->stage].gates.push_back({id, title, {Need{NeedKind::steps}}});
-    show_draft(id);
-    title_->setFocus();
-    title_->selectAll();
 }
 
 void StagePlanDialog::move(int by) {
-    const auto item = selected();
-    if (!item) {
-        return;
+    if (const auto item = selected()) {
+        const std::string id = id_at(draft_, *item);
+        move_in_plan(draft_, *item, by);
+        show_draft(id);
     }
-    const std::string id = id_of(*item);
-    const auto swap = [&](auto& list, std::size_t at) {
-        const auto to = static_cast<std::ptrdiff_t>(at) + by;
-        if (to >= 0 && to < static_cast<std::ptrdiff_t>(list.size())) {
-            std::swap(list[at], list[static_cast<std::size_t>(to)]);
-        }
-    };
-    PlannedStage& stage = draft_.stages[item->stage];
-    if (item->kind == RecordKind::stage) {
-        swap(draft_.stages, item->stage);
-    } else if (item->kind == RecordKind::step) {
-        swap(stage.steps, item->at);
-    } else {
-        swap(stage.gates, item->at);
-    }
-    show_draft(id);
 }
 
 void StagePlanDialog::remove() {
@@ -462,23 +406,10 @@ void StagePlanDialog::remove() {
     if (!item) {
         return;
     }
-    const auto at = [](std::size_t place) { return static_cast<std::ptrdiff_t>(place); };
-    PlannedStage& stage = draft_.stages[item->stage];
-    const std::string above = stage.id;
-    if (item->kind == RecordKind::stage) {
-        draft_.stages.erase(draft_.stages.begin() + at(item->stage));
-    } else if (item->kind == RecordKind::step) {
-        stage.steps.erase(stage.steps.begin() + at(item->at));
-    } else {
-        stage.gates.erase(stage.gates.begin() + at(item->at));
-    }
+    const std::string above = draft_.stages[item->stage].id;
+    take_out_of_plan(draft_, *item);
     // What could not be read in it is gone with it.
-    std::set<std::string> left;
-    for (const PlannedStage& one : draft_.stages) {
-        for (const PlannedStep& step : one.steps) left.insert(step.id);
-        for (const PlannedGate& gate : one.gates) left.insert(gate.id);
-    }
-    std::erase_if(wrong_, [&](const auto& entry) { return left.count(entry.first.first) == 0; });
+    std::erase_if(wrong_, [&](const auto& entry) { return !place_in(draft_, entry.first.first); });
     show_draft(above);
 }
 
@@ -495,7 +426,7 @@ void StagePlanDialog::go_back_to_built_in() {
 void StagePlanDialog::put_title() {
     const auto item = selected();
     if (item && !filling_) {
-        title_of(*item) = title_->text().trimmed().toStdString();
+        title_at(draft_, *item) = title_->text().trimmed().toStdString();
         tree_->currentItem()->setText(0, row_text(*item));
         show_state();
     }
@@ -570,7 +501,7 @@ void StagePlanDialog::put_needs() {
 
 void StagePlanDialog::mark(const std::string& field, const QString& typed,
                            const std::optional<Error>& wrong) {
-    const std::pair key(id_of(*selected()), field);
+    const std::pair key(id_at(draft_, *selected()), field);
     wrong_.erase(key);
     if (wrong) {
         wrong_.emplace(key, std::pair(typed, *wrong));
@@ -590,7 +521,7 @@ bool StagePlanDialog::keep() {
     }
     emit said(tr("The shop's own plan is kept. New builds begin with it."));
     const auto item = selected();
-    const std::string id = item ? id_of(*item) : std::string();
+    const std::string id = item ? id_at(draft_, *item) : std::string();
     open(*kept);
     show_draft(id);
     return true;

@@ -8,6 +8,7 @@
 #include "app/edit_stack/shop_session.h"
 #include "app/words/sheet_words.h"
 #include "app/work/stage_plans.h"
+#include "core/build/plan_place.h"
 
 class QComboBox;
 class QCompleter;
@@ -49,13 +50,6 @@ class StagePlanDialog : public QDialog {
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
-    /// Which item of the draft a row of the tree is.
-    struct Item {
-        RecordKind kind = RecordKind::stage;
-        std::size_t stage = 0;
-        std::size_t at = 0; ///< of the steps or gates
-    };
-
     QWidget* make_tree_side();
     QWidget* make_form_side();
     void list_plans(const std::string& word);
@@ -63,11 +57,10 @@ class StagePlanDialog : public QDialog {
     void show_item();
     void show_state();
     void show_trouble();
-    [[nodiscard]] std::string title_called(const std::string& id) const;
-    [[nodiscard]] std::optional<Item> selected() const;
-    [[nodiscard]] std::string id_of(const Item& item) const;
-    [[nodiscard]] std::string& title_of(const Item& item);
-    [[nodiscard]] QString row_text(const Item& item);
+    [[nodiscard]] std::optional<PlanPlace> selected() const;
+    [[nodiscard]] QString row_text(const PlanPlace& item) const;
+    /// Shows what is new, ready to be named.
+    void show_new(const std::string& id);
 
     void add_stage();
     void add_step();
