@@ -76,22 +76,8 @@ StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
       trouble_(new QLabel) {
     setWindowTitle(tr("Stage plans"));
     resize(1100, 680);
-    plans_->setObjectName("plans");
-    plans_->setAccessibleName(tr("Plan"));
-    word_->setAccessibleName(tr("Word of the plan"));
-    word_->setToolTip(tr("Another word makes another plan beside this one."));
-    plan_title_->setAccessibleName(tr("Title of the plan"));
-    auto* top = new QHBoxLayout;
-    top->addWidget(plans_, 1);
-    auto* in = button(tr("&Import…"), top);
-    auto* out = button(tr("E&xport…"), top);
-    built_in_ = button(tr("&Back to the built-in plan"), top);
-    auto* named = new QHBoxLayout;
-    named->addWidget(new QLabel(tr("Title")));
-    named->addWidget(plan_title_, 2);
-    named->addWidget(new QLabel(tr("Word")));
-    named->addWidget(word_, 1);
-
+    auto* files = make_files_row();
+    auto* named = make_names_row();
     auto* sides = new QSplitter;
     sides->addWidget(make_tree_side());
     sides->addWidget(make_form_side());
@@ -105,23 +91,29 @@ StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
     keep_->setAutoDefault(false);
     buttons->button(QDialogButtonBox::Close)->setAutoDefault(false);
     auto* layout = new QVBoxLayout(this);
-    layout->addLayout(top);
+    layout->addLayout(files);
     layout->addLayout(named);
     layout->addWidget(sides, 1);
     layout->addWidget(trouble_);
     layout->addWidget(buttons);
 
+    connect(keep_, &QPushButton::clicked, this, &StagePlanDialog::keep);
+    connect(buttons, &QDialogButtonBox::rejected, this, &StagePlanDialog::reject);
+    open(std::string(usual_stage_plan));
+    tree_->setFocus();
+}
+
+QLayout* StagePlanDialog::make_files_row() {
+    plans_->setObjectName("plans");
+    plans_->setAccessibleName(tr("Plan"));
+    auto* top = new QHBoxLayout;
+    top->addWidget(plans_, 1);
+    import_ = button(tr("&Import…"), top);
+    auto* out = button(tr("E&xport…"), top);
+    built_in_ = button(tr("&Back to the built-in plan"), top);
     connect(plans_, &QComboBox::activated, this,
             [this] { open(plans_->currentData().toString().toStdString()); });
-    connect(plan_title_, &QLineEdit::textEdited, this, [this](const QString& typed) {
-        draft_.title = typed.trimmed().toStdString();
-        show_state();
-    });
-    connect(word_, &QLineEdit::textEdited, this, [this](const QString& typed) {
-        draft_.word = typed.trimmed().toStdString();
-        show_state();
-    });
-    connect(in, &QPushButton::clicked, this, [this] {
+    connect(import_, &QPushButton::clicked, this, [this] {
         const QString file =
             QFileDialog::getOpenFileName(this, tr("Import a stage plan"), {}, tr(plan_filter));
         if (!file.isEmpty()) import_file(file);
@@ -132,10 +124,27 @@ StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
         if (!file.isEmpty()) export_file(file);
     });
     connect(built_in_, &QPushButton::clicked, this, &StagePlanDialog::go_back_to_built_in);
-    connect(keep_, &QPushButton::clicked, this, &StagePlanDialog::keep);
-    connect(buttons, &QDialogButtonBox::rejected, this, &StagePlanDialog::reject);
-    open(std::string(usual_stage_plan));
-    tree_->setFocus();
+    return top;
+}
+
+QLayout* StagePlanDialog::make_names_row() {
+    word_->setAccessibleName(tr("Word of the plan"));
+    word_->setToolTip(tr("Another word makes another plan beside this one."));
+    plan_title_->setAccessibleName(tr("Title of the plan"));
+    auto* named = new QHBoxLayout;
+    named->addWidget(new QLabel(tr("Title")));
+    named->addWidget(plan_title_, 2);
+    named->addWidget(new QLabel(tr("Word")));
+    named->addWidget(word_, 1);
+    connect(plan_title_, &QLineEdit::textEdited, this, [this](const QString& typed) {
+        draft_.title = typed.trimmed().toStdString();
+        show_state();
+    });
+    connect(word_, &QLineEdit::textEdited, this, [this](const QString& typed) {
+        draft_.word = typed.trimmed().toStdString();
+        show_state();
+    });
+    return named;
 }
 
 QWidget* StagePlanDialog::make_tree_side() {
@@ -232,13 +241,13 @@ void StagePlanDialog::open(const std::string& word) {
 void StagePlanDialog::list_plans(const std::string& word) {
     const auto known = known_plans(session_.shop());
     plans_->clear();
-    built_in_->setEnabled(false);
+    may_go_back_ = false;
     for (const KnownPlan& plan : known ? *known : std::vector<KnownPlan>()) {
         plans_->addItem(plan.own ? tr("%1 (the shop's)").arg(text(plan.title)) : text(plan.title),
                         text(plan.word));
         if (plan.word == word) {
             plans_->setCurrentIndex(plans_->count() - 1);
-            built_in_->setEnabled(plan.own && plan.built_in);
+            may_go_back_ = plan.own && plan.built_in;
         }
     }
 }
@@ -347,7 +356,10 @@ void StagePlanDialog::show_state() {
                   .arg(words::needs(draft_.stages[item->stage].gates[item->at].needs, own_titles_))
             : QString());
     show_trouble();
+    // What would put another plan in this one's place waits until it is kept.
     plans_->setEnabled(!is_changed());
+    import_->setEnabled(!is_changed());
+    built_in_->setEnabled(!is_changed() && may_go_back_);
     plans_->setToolTip(is_changed() ? tr("Keep or let go what was changed first.") : QString());
     keep_->setEnabled(is_changed() && wrong_.empty());
 }

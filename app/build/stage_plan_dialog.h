@@ -50,6 +50,8 @@ class StagePlanDialog : public QDialog {
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
+    QLayout* make_files_row();
+    QLayout* make_names_row();
     QWidget* make_tree_side();
     QWidget* make_form_side();
     void list_plans(const std::string& word);
@@ -86,6 +88,7 @@ class StagePlanDialog : public QDialog {
     StagePlan stored_;
     /// Texts that can't be read, by id and field, with what is wrong with them.
     std::map<std::pair<std::string, std::string>, std::pair<QString, Error>> wrong_;
+    bool may_go_back_ = false; ///< to a built-in plan of the same word
     bool filling_ = false;
 
     QComboBox* plans_;
@@ -102,6 +105,7 @@ class StagePlanDialog : public QDialog {
     QLineEdit* needs_;
     QLabel* meaning_;
     QLabel* trouble_;
+    QPushButton* import_;
     QPushButton* built_in_;
     QPushButton* keep_;
 };

@@ -135,6 +135,26 @@ TEST_F(StagePlanDialogTest, ATextThatCantBeReadIsKeptAsTypedAndSaysWhatWouldBeAc
               std::vector<std::string>{"rod_clearance"});
 }
 
+TEST_F(StagePlanDialogTest, OneGoesBackToTheBuiltInPlan) {
+    QPushButton* back = nullptr;
+    for (QPushButton* found : dialog_->findChildren<QPushButton*>()) {
+        if (found->text().startsWith("&Back")) back = found;
+    }
+    ASSERT_NE(back, nullptr);
+    EXPECT_FALSE(back->isEnabled());
+    select(0, 0);
+    retype(child<QLineEdit>("item_title"), "Rung up");
+    ASSERT_TRUE(dialog_->keep());
+    ASSERT_TRUE(back->isEnabled());
+    retype(child<QLineEdit>("item_title"), "Rung up again");
+    EXPECT_FALSE(back->isEnabled());
+    retype(child<QLineEdit>("item_title"), "Rung up");
+    back->click();
+    EXPECT_TRUE(own().empty());
+    EXPECT_EQ(dialog_->draft(), built_in_plans()[3]);
+    EXPECT_FALSE(back->isEnabled());
+}
+
 TEST_F(StagePlanDialogTest, AnEmptyTitleIsRefusedWhenItIsToBeKept) {
     select(0, 0);
     auto* title = child<QLineEdit>("item_title");
