@@ -10,6 +10,11 @@
 #include "app/words/plan_words.h"
 
 namespace rodway {
+namespace {
+
+constexpr int row_height_px = 26;
+
+} // namespace
 
 PlanChangesDialog::PlanChangesDialog(const QString& build, const std::vector<PlanChange>& changes,
                                      QWidget* parent)
@@ -31,9 +36,10 @@ PlanChangesDialog::PlanChangesDialog(const QString& build, const std::vector<Pla
     list_->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
     for (const PlanChange& change : changes) {
         auto* item = new QTreeWidgetItem(
-            list_, {words::plan_change(change), QString::fromStdString(change.stage)});
+            list_, {words::plan_change(change), QString::fromStdString(change.stage_title)});
         item->setData(0, Qt::UserRole, QString::fromStdString(change.id));
         item->setCheckState(0, Qt::Unchecked);
+        item->setSizeHint(0, {0, row_height_px});
         for (const QString& line : words::plan_field_changes(change)) {
             auto* detail = new QTreeWidgetItem(item, {line});
             detail->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable);

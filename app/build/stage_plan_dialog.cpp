@@ -1,6 +1,7 @@
 #include "app/build/stage_plan_dialog.h"
 
 #include <QComboBox>
+#include <QCompleter>
 #include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFormLayout>
@@ -30,6 +31,7 @@ namespace rodway {
 namespace {
 
 constexpr int id_role = Qt::UserRole;
+constexpr int row_height_px = 26;
 constexpr const char* plan_filter =
     QT_TRANSLATE_NOOP("rodway::StagePlanDialog", "Stage plans (*.json);;All files (*)");
 
@@ -74,50 +76,44 @@ StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
       trouble_(new QLabel) {
     setWindowTitle(tr("Stage plans"));
     resize(1100, 680);
-    plans_->setObjectName("plans");
-    plans_->setAccessibleName(tr("Plan"));
-    word_->setAccessibleName(tr("Word of the plan"));
-    word_->setToolTip(tr("Another word makes another plan beside this one."));
-    plan_title_->setAccessibleName(tr("Title of the plan"));
-    auto* top = new QHBoxLayout;
-    top->addWidget(plans_, 1);
-    auto* in = button(tr("&Import…"), top);
-    auto* out = button(tr("E&xport…"), top);
-    built_in_ = button(tr("&Back to the built-in plan"), top);
-    auto* named = new QHBoxLayout;
-    named->addWidget(new QLabel(tr("Title")));
-    named->addWidget(plan_title_, 2);
-    named->addWidget(new QLabel(tr("Word")));
-    named->addWidget(word_, 1);
-
+    auto* files = make_files_row();
+    auto* named = make_names_row();
     auto* sides = new QSplitter;
     sides->addWidget(make_tree_side());
     sides->addWidget(make_form_side());
-    sides->setStretchFactor(0, 3);
-    sides->setStretchFactor(1, 2);
+    sides->setSizes({560, 540});
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close);
     keep_ = buttons->addButton(tr("&Keep as the shop's own"), QDialogButtonBox::ApplyRole);
     keep_->setObjectName("keep");
+    // Enter in a box must not press one of them.
+    keep_->setAutoDefault(false);
+    buttons->button(QDialogButtonBox::Close)->setAutoDefault(false);
     auto* layout = new QVBoxLayout(this);
-    layout->addLayout(top);
+    layout->addLayout(files);
     layout->addLayout(named);
     layout->addWidget(sides, 1);
     layout->addWidget(trouble_);
     layout->addWidget(buttons);
 
+    connect(keep_, &QPushButton::clicked, this, &StagePlanDialog::keep);
+    connect(buttons, &QDialogButtonBox::rejected, this, &StagePlanDialog::reject);
+    open(std::string(usual_stage_plan));
+    tree_->setFocus();
+}
+
+QLayout* StagePlanDialog::make_files_row() {
+    plans_->setObjectName("plans");
+    plans_->setAccessibleName(tr("Plan"));
+    auto* top = new QHBoxLayout;
+    top->addWidget(plans_, 1);
+    import_ = button(tr("&Import…"), top);
+    auto* out = button(tr("E&xport…"), top);
+    built_in_ = button(tr("&Back to the built-in plan"), top);
     connect(plans_, &QComboBox::activated, this,
             [this] { open(plans_->currentData().toString().toStdString()); });
-    connect(plan_title_, &QLineEdit::textEdited, this, [this](const QString& typed) {
-        draft_.title = typed.trimmed().toStdString();
-        show_state();
-    });
-    connect(word_, &QLineEdit::textEdited, this, [this](const QString& typed) {
-        draft_.word = typed.trimmed().toStdString();
-        show_state();
-    });
-    connect(in, &QPushButton::clicked, this, [this] {
+    connect(import_, &QPushButton::clicked, this, [this] {
         const QString file =
             QFileDialog::getOpenFileName(this, tr("Import a stage plan"), {}, tr(plan_filter));
         if (!file.isEmpty()) import_file(file);
@@ -128,10 +124,27 @@ StagePlanDialog::StagePlanDialog(ShopSession& session, QWidget* parent)
         if (!file.isEmpty()) export_file(file);
     });
     connect(built_in_, &QPushButton::clicked, this, &StagePlanDialog::go_back_to_built_in);
-    connect(keep_, &QPushButton::clicked, this, &StagePlanDialog::keep);
-    connect(buttons, &QDialogButtonBox::rejected, this, &StagePlanDialog::reject);
-    open(std::string(usual_stage_plan));
-    tree_->setFocus();
+    return top;
+}
+
+QLayout* StagePlanDialog::make_names_row() {
+    word_->setAccessibleName(tr("Word of the plan"));
+    word_->setToolTip(tr("Another word makes another plan beside this one."));
+    plan_title_->setAccessibleName(tr("Title of the plan"));
+    auto* named = new QHBoxLayout;
+    named->addWidget(new QLabel(tr("Title")));
+    named->addWidget(plan_title_, 2);
+    named->addWidget(new QLabel(tr("Word")));
+    named->addWidget(word_, 1);
+    connect(plan_title_, &QLineEdit::textEdited, this, [this](const QString& typed) {
+        draft_.title = typed.trimmed().toStdString();
+        show_state();
+    });
+    connect(word_, &QLineEdit::textEdited, this, [this](const QString& typed) {
+        draft_.word = typed.trimmed().toStdString();
+        show_state();
+    });
+    return named;
 }
 
 QWidget* StagePlanDialog::make_tree_side() {
@@ -164,18 +177,18 @@ QWidget* StagePlanDialog::make_form_side() {
     title_->setObjectName("item_title");
     detail_->setObjectName("item_detail");
     detail_->setTabChangesFocus(true);
+    detail_->setMaximumHeight(150);
     parts_->setObjectName("item_parts");
-    parts_->setPlaceholderText(tr("head_gasket, head_bolt"));
     QStringList roles;
     for (const std::string_view role : part_roles()) {
-        roles << tr("%1: %2").arg(text(std::string(role)), words::part_role(std::string(role)));
+        roles << text(std::string(role));
     }
-    parts_->setToolTip(roles.join('\n'));
+    roles_ = new QCompleter(roles, this);
+    roles_->setWidget(parts_);
+    roles_->setFilterMode(Qt::MatchContains);
     needs_->setObjectName("item_needs");
-    needs_->setPlaceholderText(
-        tr("steps; sheet rod_clearance; parts intake_gasket; cures; "
-           "clearance; closed temporary_part; approvals"));
     meaning_->setWordWrap(true);
+    meaning_->setAlignment(Qt::AlignTop);
     caution_->addItem(tr("none"), QString());
     for (const std::string_view key : cautions()) {
         caution_->addItem(caution_name(key), text(std::string(key)));
@@ -205,6 +218,8 @@ QWidget* StagePlanDialog::make_form_side() {
         connect(box, &QComboBox::activated, this, [this, box] { put_choice(box); });
     }
     connect(parts_, &QLineEdit::textEdited, this, &StagePlanDialog::put_parts);
+    connect(roles_, qOverload<const QString&>(&QCompleter::activated), this,
+            &StagePlanDialog::complete_part);
     connect(needs_, &QLineEdit::textEdited, this, &StagePlanDialog::put_needs);
     auto* side = new QWidget;
     side->setLayout(form_);
@@ -226,28 +241,35 @@ void StagePlanDialog::open(const std::string& word) {
 void StagePlanDialog::list_plans(const std::string& word) {
     const auto known = known_plans(session_.shop());
     plans_->clear();
-    built_in_->setEnabled(false);
+    may_go_back_ = false;
     for (const KnownPlan& plan : known ? *known : std::vector<KnownPlan>()) {
         plans_->addItem(plan.own ? tr("%1 (the shop's)").arg(text(plan.title)) : text(plan.title),
                         text(plan.word));
         if (plan.word == word) {
             plans_->setCurrentIndex(plans_->count() - 1);
-            built_in_->setEnabled(plan.own && plan.built_in);
+            may_go_back_ = plan.own && plan.built_in;
         }
     }
 }
 
 void StagePlanDialog::show_draft(const std::string& selected_id) {
     filling_ = true;
+    std::set<QString> unfolded;
+    for (int stage = 0; stage < tree_->topLevelItemCount(); ++stage) {
+        if (tree_->topLevelItem(stage)->isExpanded()) {
+            unfolded.insert(tree_->topLevelItem(stage)->data(0, id_role).toString());
+        }
+    }
     tree_->clear();
     plan_title_->setText(text(draft_.title));
     word_->setText(text(draft_.word));
     QTreeWidgetItem* current = nullptr;
-    const auto add = [&](QTreeWidgetItem* above, const Item& item) {
+    const auto add = [&](QTreeWidgetItem* above, const PlanPlace& item) {
         auto* row = new QTreeWidgetItem({row_text(item)});
-        row->setData(0, id_role, text(id_of(item)));
+        row->setData(0, id_role, text(id_at(draft_, item)));
+        row->setSizeHint(0, {0, row_height_px});
         above == nullptr ? tree_->addTopLevelItem(row) : above->addChild(row);
-        if (id_of(item) == selected_id) current = row;
+        if (id_at(draft_, item) == selected_id) current = row;
         return row;
     };
     for (std::size_t stage = 0; stage < draft_.stages.size(); ++stage) {
@@ -258,44 +280,31 @@ void StagePlanDialog::show_draft(const std::string& selected_id) {
         for (std::size_t at = 0; at < draft_.stages[stage].gates.size(); ++at) {
             add(top, {RecordKind::gate, stage, at});
         }
+        top->setExpanded(unfolded.count(text(draft_.stages[stage].id)) > 0);
     }
     filling_ = false;
     tree_->setCurrentItem(current != nullptr ? current : tree_->topLevelItem(0));
     show_item();
 }
 
-std::optional<StagePlanDialog::Item> StagePlanDialog::selected() const {
+std::optional<PlanPlace> StagePlanDialog::selected() const {
     QTreeWidgetItem* row = tree_->currentItem();
     if (row == nullptr) {
         return std::nullopt;
     }
     if (row->parent() == nullptr) {
-        return Item{RecordKind::stage, static_cast<std::size_t>(tree_->indexOfTopLevelItem(row)),
-                    0};
+        return PlanPlace{RecordKind::stage,
+                         static_cast<std::size_t>(tree_->indexOfTopLevelItem(row)), 0};
     }
     const auto stage = static_cast<std::size_t>(tree_->indexOfTopLevelItem(row->parent()));
     const auto at = static_cast<std::size_t>(row->parent()->indexOfChild(row));
     const std::size_t steps = draft_.stages[stage].steps.size();
-    return at < steps ? Item{RecordKind::step, stage, at}
-                      : Item{RecordKind::gate, stage, at - steps};
+    return at < steps ? PlanPlace{RecordKind::step, stage, at}
+                      : PlanPlace{RecordKind::gate, stage, at - steps};
 }
 
-std::string StagePlanDialog::id_of(const Item& item) const {
-    const PlannedStage& stage = draft_.stages[item.stage];
-    return item.kind == RecordKind::stage  ? stage.id
-           : item.kind == RecordKind::step ? stage.steps[item.at].id
-                                           : stage.gates[item.at].id;
-}
-
-std::string& StagePlanDialog::title_of(const Item& item) {
-    PlannedStage& stage = draft_.stages[item.stage];
-    return item.kind == RecordKind::stage  ? stage.title
-           : item.kind == RecordKind::step ? stage.steps[item.at].title
-                                           : stage.gates[item.at].title;
-}
-
-QString StagePlanDialog::row_text(const Item& item) {
-    const QString title = text(title_of(item));
+QString StagePlanDialog::row_text(const PlanPlace& item) const {
+    const QString title = text(title_at(draft_, item));
     return item.kind == RecordKind::gate ? tr("Gate: %1").arg(title) : title;
 }
 
@@ -311,10 +320,10 @@ void StagePlanDialog::show_item() {
     const PlannedGate* gate =
         item && item->kind == RecordKind::gate ? &stage->gates[item->at] : nullptr;
     const auto typed = [&](const char* field, const std::string& read) {
-        const auto found = item ? wrong_.find({id_of(*item), field}) : wrong_.end();
+        const auto found = item ? wrong_.find({id_at(draft_, *item), field}) : wrong_.end();
         return found == wrong_.end() ? text(read) : found->second.first;
     };
-    title_->setText(item ? text(title_of(*item)) : QString());
+    title_->setText(item ? text(title_at(draft_, *item)) : QString());
     title_->setEnabled(item.has_value());
     detail_->setPlainText(step != nullptr ? text(step->detail.value_or("")) : QString());
     const auto caution = step != nullptr           ? step->caution
@@ -331,6 +340,8 @@ void StagePlanDialog::show_item() {
     }
     caution_->setEnabled(item && gate == nullptr);
     needs_->setEnabled(gate != nullptr);
+    parts_->setPlaceholderText(step != nullptr ? tr("head_gasket, head_bolt") : QString());
+    needs_->setPlaceholderText(gate != nullptr ? tr("steps; sheet lash; clearance") : QString());
     filling_ = false;
     show_state();
 }
@@ -338,77 +349,68 @@ void StagePlanDialog::show_item() {
 void StagePlanDialog::show_state() {
     const auto item = selected();
     const bool gate = item && item->kind == RecordKind::gate;
+    const bool readable = !gate || wrong_.count({id_at(draft_, *item), "needs"}) == 0;
     meaning_->setText(
-        gate ? tr("Waits for: %1.")
-                   .arg(words::needs(draft_.stages[item->stage].gates[item->at].needs, own_titles_))
-             : QString());
-    trouble_->setText(wrong_.empty() ? QString()
-                                     : words::error_text(wrong_.begin()->second.second));
+        gate && readable
+            ? tr("Waits for: %1.")
+                  .arg(words::needs(draft_.stages[item->stage].gates[item->at].needs, own_titles_))
+            : QString());
+    show_trouble();
+    // What would put another plan in this one's place waits until it is kept.
     plans_->setEnabled(!is_changed());
+    import_->setEnabled(!is_changed());
+    built_in_->setEnabled(!is_changed() && may_go_back_);
     plans_->setToolTip(is_changed() ? tr("Keep or let go what was changed first.") : QString());
     keep_->setEnabled(is_changed() && wrong_.empty());
 }
 
-void StagePlanDialog::add_stage() {
+void StagePlanDialog::show_trouble() {
+    // What is wrong here first; else somewhere, with its title.
     const auto item = selected();
-    const std::string title = tr("New stage").toStdString();
-    const std::string id = free_plan_id(draft_, title);
-    const auto at = static_cast<std::ptrdiff_t>(item ? item->stage + 1 : draft_.stages.size());
-    draft_.stages.insert(draft_.stages.begin() + at, PlannedStage{id, title});
+    const auto here = std::find_if(wrong_.begin(), wrong_.end(), [&](const auto& entry) {
+        return item && entry.first.first == id_at(draft_, *item);
+    });
+    if (here != wrong_.end()) {
+        complain(here->second.second);
+    } else if (!wrong_.empty()) {
+        const auto& [key, typed] = *wrong_.begin();
+        const auto place = place_in(draft_, key.first);
+        RODWAY_ASSERT(place.has_value());
+        trouble_->setText(
+            tr("“%1”: %2").arg(text(title_at(draft_, *place)), words::error_text(typed.second)));
+    } else {
+        trouble_->clear();
+    }
+}
+
+void StagePlanDialog::show_new(const std::string& id) {
     show_draft(id);
     title_->setFocus();
     title_->selectAll();
+}
+
+void StagePlanDialog::add_stage() {
+    show_new(put_stage_behind(draft_, selected(), tr("New stage").toStdString()));
 }
 
 void StagePlanDialog::add_step() {
-    const auto item = selected();
-    if (!item) {
-        return;
+    if (const auto item = selected()) {
+        show_new(put_step_behind(draft_, *item, tr("New step").toStdString()));
     }
-    const std::string title = tr("New step").toStdString();
-    const std::string id = free_plan_id(draft_, title);
-    auto& steps = draft_.stages[item->stage].steps;
-    const std::size_t at = item->kind == RecordKind::step ? item->at + 1 : steps.size();
-    steps.insert(steps.begin() + static_cast<std::ptrdiff_t>(at), PlannedStep{id, title});
-    show_draft(id);
-    title_->setFocus();
-    title_->selectAll();
 }
 
 void StagePlanDialog::add_gate() {
-    const auto item = selected();
-    if (!item) {
-        return;
+    if (const auto item = selected()) {
+        show_new(put_gate(draft_, *item, tr("New gate").toStdString()));
     }
-    const std::string title = tr("New gate").toStdString();
-    const std::string id = free_plan_id(draft_, title);
-    draft_.stages[item->stage].gates.push_back({id, title, {Need{NeedKind::steps}}});
-    show_draft(id);
-    title_->setFocus();
-    title_->selectAll();
 }
 
 void StagePlanDialog::move(int by) {
-    const auto item = selected();
-    if (!item) {
-        return;
+    if (const auto item = selected()) {
+        const std::string id = id_at(draft_, *item);
+        move_in_plan(draft_, *item, by);
+        show_draft(id);
     }
-    const std::string id = id_of(*item);
-    const auto swap = [&](auto& list, std::size_t at) {
-        const auto to = static_cast<std::ptrdiff_t>(at) + by;
-        if (to >= 0 && to < static_cast<std::ptrdiff_t>(list.size())) {
-            std::swap(list[at], list[static_cast<std::size_t>(to)]);
-        }
-    };
-    PlannedStage& stage = draft_.stages[item->stage];
-    if (item->kind == RecordKind::stage) {
-        swap(draft_.stages, item->stage);
-    } else if (item->kind == RecordKind::step) {
-        swap(stage.steps, item->at);
-    } else {
-        swap(stage.gates, item->at);
-    }
-    show_draft(id);
 }
 
 void StagePlanDialog::remove() {
@@ -416,23 +418,10 @@ void StagePlanDialog::remove() {
     if (!item) {
         return;
     }
-    const auto at = [](std::size_t place) { return static_cast<std::ptrdiff_t>(place); };
-    PlannedStage& stage = draft_.stages[item->stage];
-    const std::string above = stage.id;
-    if (item->kind == RecordKind::stage) {
-        draft_.stages.erase(draft_.stages.begin() + at(item->stage));
-    } else if (item->kind == RecordKind::step) {
-        stage.steps.erase(stage.steps.begin() + at(item->at));
-    } else {
-        stage.gates.erase(stage.gates.begin() + at(item->at));
-    }
+    const std::string above = draft_.stages[item->stage].id;
+    take_out_of_plan(draft_, *item);
     // What could not be read in it is gone with it.
-    std::set<std::string> left;
-    for (const PlannedStage& one : draft_.stages) {
-        for (const PlannedStep& step : one.steps) left.insert(step.id);
-        for (const PlannedGate& gate : one.gates) left.insert(gate.id);
-    }
-    std::erase_if(wrong_, [&](const auto& entry) { return left.count(entry.first.first) == 0; });
+    std::erase_if(wrong_, [&](const auto& entry) { return !place_in(draft_, entry.first.first); });
     show_draft(above);
 }
 
@@ -449,7 +438,7 @@ void StagePlanDialog::go_back_to_built_in() {
 void StagePlanDialog::put_title() {
     const auto item = selected();
     if (item && !filling_) {
-        title_of(*item) = title_->text().trimmed().toStdString();
+        title_at(draft_, *item) = title_->text().trimmed().toStdString();
         tree_->currentItem()->setText(0, row_text(*item));
         show_state();
     }
@@ -485,6 +474,11 @@ void StagePlanDialog::put_parts() {
     if (!item || item->kind != RecordKind::step) {
         return;
     }
+    const QString begun = parts_->text().section(',', -1).trimmed();
+    if (!begun.isEmpty() && !is_part_role(begun.toStdString())) {
+        roles_->setCompletionPrefix(begun);
+        roles_->complete();
+    }
     std::vector<std::string>& roles = draft_.stages[item->stage].steps[item->at].roles;
     if (parts_->text().trimmed().isEmpty()) {
         roles.clear();
@@ -496,6 +490,13 @@ void StagePlanDialog::put_parts() {
         roles = *read;
     }
     mark("parts", parts_->text(), read ? std::nullopt : std::optional(read.error()));
+}
+
+void StagePlanDialog::complete_part(const QString& role) {
+    QStringList parts = parts_->text().split(',');
+    parts.last() = parts.size() > 1 ? ' ' + role : role;
+    parts_->setText(parts.join(','));
+    put_parts();
 }
 
 void StagePlanDialog::put_needs() {
@@ -512,7 +513,7 @@ void StagePlanDialog::put_needs() {
 
 void StagePlanDialog::mark(const std::string& field, const QString& typed,
                            const std::optional<Error>& wrong) {
-    const std::pair key(id_of(*selected()), field);
+    const std::pair key(id_at(draft_, *selected()), field);
     wrong_.erase(key);
     if (wrong) {
         wrong_.emplace(key, std::pair(typed, *wrong));
@@ -532,7 +533,7 @@ bool StagePlanDialog::keep() {
     }
     emit said(tr("The shop's own plan is kept. New builds begin with it."));
     const auto item = selected();
-    const std::string id = item ? id_of(*item) : std::string();
+    const std::string id = item ? id_at(draft_, *item) : std::string();
     open(*kept);
     show_draft(id);
     return true;

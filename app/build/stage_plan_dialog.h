@@ -8,8 +8,10 @@
 #include "app/edit_stack/shop_session.h"
 #include "app/words/sheet_words.h"
 #include "app/work/stage_plans.h"
+#include "core/build/plan_place.h"
 
 class QComboBox;
+class QCompleter;
 class QFormLayout;
 class QLabel;
 class QLineEdit;
@@ -48,23 +50,19 @@ class StagePlanDialog : public QDialog {
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
-    /// Which item of the draft a row of the tree is.
-    struct Item {
-        RecordKind kind = RecordKind::stage;
-        std::size_t stage = 0;
-        std::size_t at = 0; ///< of the steps or gates
-    };
-
+    QLayout* make_files_row();
+    QLayout* make_names_row();
     QWidget* make_tree_side();
     QWidget* make_form_side();
     void list_plans(const std::string& word);
     void show_draft(const std::string& selected_id);
     void show_item();
     void show_state();
-    [[nodiscard]] std::optional<Item> selected() const;
-    [[nodiscard]] std::string id_of(const Item& item) const;
-    [[nodiscard]] std::string& title_of(const Item& item);
-    [[nodiscard]] QString row_text(const Item& item);
+    void show_trouble();
+    [[nodiscard]] std::optional<PlanPlace> selected() const;
+    [[nodiscard]] QString row_text(const PlanPlace& item) const;
+    /// Shows what is new, ready to be named.
+    void show_new(const std::string& id);
 
     void add_stage();
     void add_step();
@@ -77,6 +75,8 @@ class StagePlanDialog : public QDialog {
     void put_detail();
     void put_choice(QComboBox* box);
     void put_parts();
+    /// Puts a role in the place of the part that is being typed.
+    void complete_part(const QString& role);
     void put_needs();
     /// Keeps a text that can't be read, or forgets that there was one.
     void mark(const std::string& field, const QString& text, const std::optional<Error>& wrong);
@@ -88,6 +88,7 @@ class StagePlanDialog : public QDialog {
     StagePlan stored_;
     /// Texts that can't be read, by id and field, with what is wrong with them.
     std::map<std::pair<std::string, std::string>, std::pair<QString, Error>> wrong_;
+    bool may_go_back_ = false; ///< to a built-in plan of the same word
     bool filling_ = false;
 
     QComboBox* plans_;
@@ -100,9 +101,11 @@ class StagePlanDialog : public QDialog {
     QComboBox* caution_;
     QComboBox* sheet_;
     QLineEdit* parts_;
+    QCompleter* roles_;
     QLineEdit* needs_;
     QLabel* meaning_;
     QLabel* trouble_;
+    QPushButton* import_;
     QPushButton* built_in_;
     QPushButton* keep_;
 };

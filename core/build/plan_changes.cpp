@@ -209,6 +209,16 @@ void append(std::vector<PlanChange>& all, std::vector<PlanChange> more) {
                std::make_move_iterator(more.end()));
 }
 
+std::string title_of_stage(const StagePlan& plan, const std::vector<Stage>& stages,
+                           const std::string& id) {
+    if (const PlannedStage* planned = called(plan.stages, id)) {
+        return planned->title;
+    }
+    const auto found = std::find_if(stages.begin(), stages.end(),
+                                    [&](const Stage& stage) { return id_in(plan, stage) == id; });
+    return found == stages.end() ? std::string() : found->title;
+}
+
 /// What is gone of one stage of the build: what stands in it, then the stage.
 std::vector<PlanChange> gone_of(const PlanInBuild& build, const StagePlan& plan,
                                 const Stage& stage) {
@@ -252,6 +262,9 @@ std::vector<PlanChange> plan_changes(const PlanInBuild& build, const StagePlan& 
         if (!id_in(plan, stage).empty()) {
             append(changes, gone_of(build, plan, stage));
         }
+    }
+    for (PlanChange& change : changes) {
+        change.stage_title = title_of_stage(plan, stages, change.stage);
     }
     return changes;
 }

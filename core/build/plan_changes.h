@@ -46,6 +46,7 @@ struct PlanChange {
     std::string title;                  ///< as the plan has it; of what is gone, as the build has
     std::int64_t record_id = 0;         ///< in the build; 0 for what is added
     std::vector<PlanFieldChange> fields = {};
+    std::string stage_title = {}; ///< as `title`, of its stage
 };
 
 /// What differs, in the order of the plan, what is gone behind it. Known by `plan_item`, within its

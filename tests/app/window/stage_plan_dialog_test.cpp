@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <QAbstractItemView>
 #include <QComboBox>
+#include <QCompleter>
 #include <QLabel>
 #include <QLineEdit>
 #include <QMessageBox>
@@ -82,8 +84,16 @@ TEST_F(StagePlanDialogTest, AStepIsAddedNamedMovedAndKeptByTheKeyboardAlone) {
         }
     }
     QTest::keyClicks(child<QLineEdit>("item_title"), "Crates kept");
+    QTest::keyClick(child<QLineEdit>("item_title"), Qt::Key_Return);
+    ASSERT_TRUE(dialog_->isVisible());
     QTest::keyClicks(child<QPlainTextEdit>("item_detail"), "They go back with the heads.");
-    retype(child<QLineEdit>("item_parts"), "head, head_bolt");
+    auto* parts = child<QLineEdit>("item_parts");
+    retype(parts, "head, head_bo");
+    QAbstractItemView* offered = dialog_->findChild<QCompleter*>()->popup();
+    ASSERT_TRUE(offered->isVisible());
+    QTest::keyClick(offered, Qt::Key_Down);
+    QTest::keyClick(offered, Qt::Key_Return);
+    EXPECT_EQ(parts->text(), "head, head_bolt");
     tree()->setFocus();
     QTest::keyClick(tree(), Qt::Key_Down, Qt::AltModifier);
     EXPECT_EQ(tree()->currentItem()->text(0), "Crates kept");
@@ -115,6 +125,7 @@ TEST_F(StagePlanDialogTest, ATextThatCantBeReadIsKeptAsTypedAndSaysWhatWouldBeAc
     EXPECT_TRUE(child<QLabel>("trouble")->text().contains("rod_clearance"));
     EXPECT_FALSE(keep()->isEnabled());
     select(0, 0);
+    EXPECT_TRUE(child<QLabel>("trouble")->text().startsWith("“Before metal is cut"));
     select(2, gate);
     EXPECT_EQ(needs->text(), "steps; sheet rod_clearence");
     retype(needs, "steps; sheet rod_clearance");
@@ -122,6 +133,26 @@ TEST_F(StagePlanDialogTest, ATextThatCantBeReadIsKeptAsTypedAndSaysWhatWouldBeAc
     EXPECT_TRUE(keep()->isEnabled());
     EXPECT_EQ(dialog_->draft().stages[2].gates[0].needs[1].sheets,
               std::vector<std::string>{"rod_clearance"});
+}
+
+TEST_F(StagePlanDialogTest, OneGoesBackToTheBuiltInPlan) {
+    QPushButton* back = nullptr;
+    for (QPushButton* found : dialog_->findChildren<QPushButton*>()) {
+        if (found->text().startsWith("&Back")) back = found;
+    }
+    ASSERT_NE(back, nullptr);
+    EXPECT_FALSE(back->isEnabled());
+    select(0, 0);
+    retype(child<QLineEdit>("item_title"), "Rung up");
+    ASSERT_TRUE(dialog_->keep());
+    ASSERT_TRUE(back->isEnabled());
+    retype(child<QLineEdit>("item_title"), "Rung up again");
+    EXPECT_FALSE(back->isEnabled());
+    retype(child<QLineEdit>("item_title"), "Rung up");
+    back->click();
+    EXPECT_TRUE(own().empty());
+    EXPECT_EQ(dialog_->draft(), built_in_plans()[3]);
+    EXPECT_FALSE(back->isEnabled());
 }
 
 TEST_F(StagePlanDialogTest, AnEmptyTitleIsRefusedWhenItIsToBeKept) {

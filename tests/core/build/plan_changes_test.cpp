@@ -107,6 +107,7 @@ TEST(PlanChanges, EveryFieldOfAStepThatDiffersIsTold) {
     EXPECT_EQ(changes[0].kind, PlanChangeKind::changed);
     EXPECT_EQ(changes[0].id, "a2");
     EXPECT_EQ(changes[0].stage, "a");
+    EXPECT_EQ(changes[0].stage_title, "A");
     const std::vector<PlanFieldChange> expected{{"title", "Step a2", "Step two"},
                                                 {"detail", std::nullopt, "why"},
                                                 {"caution", std::nullopt, "torque"},
@@ -220,6 +221,7 @@ TEST(PlanChanges, AStageComesAndGoesWithAllThatIsInIt) {
     now.stages.insert(now.stages.begin() + 1,
                       {"c", "C", std::nullopt, {{"c1", "Step c1"}, {"c2", "Step c2"}}, {}});
     const PlanInBuild build = begun(small_plan());
+    EXPECT_EQ(plan_changes(build, now).back().stage_title, "B");
     PlanInBuild after = taken(build, now, {"b", "c"});
     EXPECT_EQ(after.stages.size(), 2U);
     EXPECT_TRUE(titles(after, "B").empty());
