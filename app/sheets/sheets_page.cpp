@@ -208,7 +208,7 @@ void SheetsPage::refresh() {
     if (session_ == nullptr || build_id_ == 0 || !isVisible()) {
         return;
     }
-    auto loaded = BuildSheets::load(session_->shop(), build_id_);
+    auto loaded = BuildSheets::load(session_->shop(), build_id_, sheets_.get());
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;
