@@ -29,7 +29,7 @@ QString ruling_text(const std::optional<SheetBox>& box, const Quantity& quantity
         lines << LimitPanel::tr("New parts: %1").arg(words::limit(*box->new_limit, quantity));
     }
     if (box->used_limit) {
-        lines << LimitPanel::tr("Used parts: %1").arg(words::limit(*box->used_limit, quantity));
+        lines << words::limit(*box->used_limit, quantity);
     }
     return lines.join('\n');
 }

@@ -210,7 +210,8 @@ void SheetsPage::refresh() {
         return;
     }
     auto loaded = BuildSheets::load(session_->shop(), build_id_,
-                                    waiting_readings(session_->waiting(), build_id_));
+                                    waiting_readings(session_->waiting(), build_id_),
+                                    sheets_.get());
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;

@@ -24,7 +24,8 @@ std::optional<Quantity> own_quantity(const ShopQuantity& record) {
 } // namespace
 
 Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id,
-                                      const std::vector<Reading>& unsaved) {
+                                      const std::vector<Reading>& unsaved,
+                                      const BuildSheets* before) {
     if (const auto build = load_build(shop, build_id); !build) {
         return build.error();
     }
@@ -32,7 +33,7 @@ Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id,
     sheets.kinds_ = sheet_kinds();
     auto step = sheets.load_own_kinds(shop);
     if (step) {
-        step = sheets.load_engine(shop, build_id);
+        step = sheets.load_engine(shop, build_id, before);
     }
     if (step) {
         step = sheets.load_limits(shop, build_id);
@@ -79,7 +80,8 @@ Result<Done> BuildSheets::load_own_kinds(ShopFile& shop) {
     return Done{};
 }
 
-Result<Done> BuildSheets::load_engine(ShopFile& shop, std::int64_t build_id) {
+Result<Done> BuildSheets::load_engine(ShopFile& shop, std::int64_t build_id,
+                                      const BuildSheets* before) {
     const auto set_up = newest_set_up(shop, build_id);
     if (!set_up) {
         return set_up.error();
@@ -88,9 +90,16 @@ Result<Done> BuildSheets::load_engine(ShopFile& shop, std::int64_t build_id) {
         return Done{};
     }
     set_up_id_ = (*set_up)->id;
+    set_up_fields_ = (*set_up)->fields;
+    if (before != nullptr && before->engine_ && before->set_up_id_ == set_up_id_ &&
+        before->set_up_fields_ == set_up_fields_) {
+        engine_ = before->engine_;
+        places_ = before->places_;
+        return Done{};
+    }
     if (auto engine = make_engine((*set_up)->fields)) {
-        engine_ = std::make_unique<Engine>(std::move(engine).value());
-        places_ = std::make_unique<EnginePlaces>(places_on(*engine_));
+        engine_ = std::make_shared<const Engine>(std::move(engine).value());
+        places_ = std::make_shared<const EnginePlaces>(places_on(*engine_));
     }
     return Done{};
 }

@@ -17,9 +17,11 @@ class BuildSheets {
   public:
     /// A build without a set-up, or with one that makes no engine yet, has sheets all the same;
     /// positions are then added as they are read. `unsaved`: readings that count as the newest, in
-    /// their order. Errors: those of reading the file; no_such_record.
+    /// their order. `before`: the same build's as it stood a moment ago, whose engine is taken over
+    /// as long as its set-up is the same. Errors: those of reading the file; no_such_record.
     static Result<BuildSheets> load(ShopFile& shop, std::int64_t build_id,
-                                    const std::vector<Reading>& unsaved = {});
+                                    const std::vector<Reading>& unsaved = {},
+                                    const BuildSheets* before = nullptr);
 
     /// The built-in kinds, then the shop's own. Those of the shop whose form or place this program
     /// doesn't know are left out.
@@ -44,7 +46,7 @@ class BuildSheets {
   private:
     Result<Done> load_own_kinds(ShopFile& shop);
     Result<Done> load_limits(ShopFile& shop, std::int64_t build_id);
-    Result<Done> load_engine(ShopFile& shop, std::int64_t build_id);
+    Result<Done> load_engine(ShopFile& shop, std::int64_t build_id, const BuildSheets* before);
 
     std::vector<SheetKind> kinds_;
     words::OwnTitles own_titles_;
@@ -53,9 +55,10 @@ class BuildSheets {
     std::vector<LimitRecord> limit_records_;
     std::vector<Error> limits_not_read_;
     std::optional<std::int64_t> set_up_id_;
+    SetUpFields set_up_fields_;
     // Behind pointers: what is assessed refers to them, wherever this object is moved.
-    std::unique_ptr<Engine> engine_;
-    std::unique_ptr<EnginePlaces> places_;
+    std::shared_ptr<const Engine> engine_;
+    std::shared_ptr<const EnginePlaces> places_;
     std::unique_ptr<TakenReadings> taken_;
 };
 

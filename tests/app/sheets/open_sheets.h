@@ -65,7 +65,7 @@ class OpenSheets : public ::testing::Test {
     /// Into a line, keys one after the other.
     void type_into(QLineEdit& line, const QString& keys) {
         line.setFocus();
-        line.selectAll();
+        line.clear();
         for (const QChar key : keys) {
             if (key == '\n') {
                 QTest::keyClick(&line, Qt::Key_Return);

@@ -1,11 +1,14 @@
 #include <QComboBox>
+#include <QDragEnterEvent>
 #include <QImage>
 #include <QLabel>
 #include <QListWidget>
+#include <QMimeData>
 #include <QPushButton>
 #include <QTabWidget>
 
 #include "app/sheets/joint_view.h"
+#include "app/sheets/remarks_panel.h"
 #include "db/build_records.h"
 #include "db/build_store.h"
 #include "db/photo_store.h"
@@ -56,6 +59,17 @@ class SheetPanels : public OpenSheets {
         QTest::keyClick(&part<QLineEdit>("limit_source"), Qt::Key_Return);
     }
     QString state() { return part<QLabel>("line_state").text(); }
+    /// As a file manager does it.
+    void drop(const QString& file) {
+        auto* target = page().findChild<RemarksPanel*>();
+        QMimeData dropped;
+        dropped.setUrls({QUrl::fromLocalFile(file)});
+        QDragEnterEvent enter(QPoint(10, 10), Qt::CopyAction, &dropped, Qt::LeftButton, {});
+        QApplication::sendEvent(target, &enter);
+        ASSERT_TRUE(enter.isAccepted());
+        QDropEvent drop(QPointF(10, 10), Qt::CopyAction, &dropped, Qt::LeftButton, {});
+        QApplication::sendEvent(target, &drop);
+    }
     CylinderPlanView& plan() { return part<CylinderPlanView>("sheet_plan"); }
     const PlanValve& on_plan(int cylinder, ValveKind kind = ValveKind::intake) {
         for (const PlanValve& valve : plan().content().valves) {
@@ -78,8 +92,8 @@ TEST_F(SheetPanels, ALimitOfUsedPartsMakesAWornOneServiceableAndBothAreShownWith
     EXPECT_TRUE(state().contains("Worn, but serviceable")) << state().toStdString();
     EXPECT_TRUE(state().contains("the manual, worn")) << state().toStdString();
     const QString ruling = part<QLabel>("ruling_limits").text();
-    EXPECT_TRUE(ruling.contains("0.003 in (the manual)")) << ruling.toStdString();
-    EXPECT_TRUE(ruling.contains("0.0045 in for used parts (the manual, worn)"))
+    EXPECT_TRUE(ruling.contains("0.003\u00a0in (the manual)")) << ruling.toStdString();
+    EXPECT_TRUE(ruling.contains("0.0045\u00a0in for used parts (the manual, worn)"))
         << ruling.toStdString();
     EXPECT_THAT(lines_of(part<QListWidget>("kept_limits")), SizeIs(2));
     const auto limits = load_records<LimitRecord>(window_->session()->shop(), 1);
@@ -339,11 +353,7 @@ TEST_F(SheetPanels, NotesAndPhotosBelongToTheSheetOrToAPositionOfIt) {
     picture.fill(Qt::darkGreen);
     const QString file = folder_.filePath("seat.png");
     ASSERT_TRUE(picture.save(file));
-    QMimeData dropped;
-    dropped.setUrls({QUrl::fromLocalFile(file)});
-    auto* notes_panel = part<QLineEdit>("sheet_note").parentWidget();
-    QDropEvent drop(QPointF(10, 10), Qt::CopyAction, &dropped, Qt::LeftButton, {});
-    QApplication::sendEvent(notes_panel, &drop);
+    drop(file);
     const auto pictures = photos(shop, 1);
     ASSERT_TRUE(pictures.ok());
     ASSERT_THAT(*pictures, SizeIs(1));
@@ -365,10 +375,7 @@ TEST_F(SheetPanels, AFileThatIsNoPictureIsRefused) {
     ASSERT_TRUE(letter.open(QIODevice::WriteOnly));
     letter.write("Dear customer");
     letter.close();
-    QMimeData dropped;
-    dropped.setUrls({QUrl::fromLocalFile(file)});
-    QDropEvent drop(QPointF(10, 10), Qt::CopyAction, &dropped, Qt::LeftButton, {});
-    QApplication::sendEvent(part<QLineEdit>("sheet_note").parentWidget(), &drop);
+    drop(file);
     EXPECT_FALSE(window_->complaint().isEmpty());
     EXPECT_THAT(*photos(window_->session()->shop(), 1), IsEmpty());
 }

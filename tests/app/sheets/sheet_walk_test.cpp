@@ -52,12 +52,12 @@ class SheetWalk : public OpenSheets, public ::testing::WithParamInterface<int> {
         window_->go_to_sheets();
     }
     /// Which rows of a sheet are typed into: all of them with RODWAY_EVERY_BOX set, else the first
-    /// two and the last, for what a key costs grows with what is there.
+    /// and the last, for there are some two thousand boxes an engine.
     [[nodiscard]] std::vector<int> rows_to_fill() {
         static const bool every_box = qEnvironmentVariableIsSet("RODWAY_EVERY_BOX");
         std::vector<int> rows;
         for (int row = 0; row < table().rowCount(); ++row) {
-            if (every_box || row < 2 || row + 1 == table().rowCount()) {
+            if (every_box || row == 0 || row + 1 == table().rowCount()) {
                 rows.push_back(row);
             }
         }
