@@ -34,6 +34,8 @@ constexpr std::array pairs{
     Pair{Dimension::torque, "kgf-m", "lb-ft"},
     Pair{Dimension::power, "kW", "hp"},
     Pair{Dimension::power, "PS", "hp"},
+    Pair{Dimension::altitude, "m", "ft"},
+    Pair{Dimension::spring_rate, "N/mm", "lb/in"},
 };
 
 } // namespace

@@ -122,7 +122,8 @@ TEST_F(SheetCommandsTest, SeveralBoxesAreOneCommandAndOneAct) {
     EXPECT_EQ(readings[1]["position"].toString(), "1E");
     EXPECT_EQ(readings[1]["text"].toString(), ".028");
     EXPECT_EQ(answer({"history", shop_, "1"})["acts"].toArray().size(), acts + 1);
-    EXPECT_NEAR(box("lash", "lash_hot", "2I").value("value")["low"].toDouble(), 0.0265 * 25.4, 1e-9);
+    EXPECT_NEAR(box("lash", "lash_hot", "2I").value("value")["low"].toDouble(), 0.0265 * 25.4,
+                1e-9);
     // One that can't be read keeps the others out as well.
     EXPECT_EQ(run({"read", shop_, "1", "lash_cold", "1I", ".018", "1E", "wide"}).exit_code, 3);
     EXPECT_EQ(run({"read", shop_, "1", "lash_cold", "1I", ".018", "1E"}).exit_code, 3);
