@@ -34,6 +34,8 @@ class SheetsPage : public PlacePage {
 
     void take(ShopSession* session, std::int64_t build_id) override;
     void refresh() override;
+    [[nodiscard]] bool shows(RecordKind kind) const override;
+    void go_to_record(const RecordRef& record) override;
     void open_kind(const std::string& kind);
     [[nodiscard]] const std::string& kind() const { return kind_; }
     [[nodiscard]] EntryOrder order() const;
@@ -62,6 +64,7 @@ class SheetsPage : public PlacePage {
     std::optional<std::string> add_position(const QString& text);
     void keep_limit();
     void keep_note();
+    void go_to_box(const std::string& quantity, const std::string& position);
     [[nodiscard]] QString title_of(const std::string& id) const;
     [[nodiscard]] Place place() const;
 

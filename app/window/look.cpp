@@ -9,6 +9,7 @@ QString look_sheet() {
         "QLabel#figure { font-size: 26px; font-weight: bold; }"
         "QLabel#small { font-size: 11px; }"
         "QLabel#caution { border: 1px solid palette(mid); border-radius: 3px; padding: 4px 8px; }"
+        "QLabel[trouble=\"true\"] { font-weight: bold; padding: 0 0 4px 0; }"
         "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
         "QWidget#notice { border: 2px solid palette(highlight); border-radius: 4px; }"
         "QToolButton#place { font-size: 14px; font-weight: bold; }"

@@ -25,6 +25,9 @@ void MainWindow::make_menus() {
     undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] { take_back(false); });
     redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] { take_back(true); });
 
+    edit->addSeparator();
+    need_shop_ << edit->addAction(tr("&Find…"), QKeySequence::Find, this, &MainWindow::go_to_find);
+
     make_build_menu();
     QMenu* go = menuBar()->addMenu(tr("&Go"));
     int number = 0;
@@ -39,9 +42,12 @@ void MainWindow::make_shop_menu() {
     QMenu* shop = menuBar()->addMenu(tr("&Shop"));
     shop->addAction(tr("&Open…"), QKeySequence::Open, this, &MainWindow::ask_open_shop);
     shop->addAction(tr("&New…"), QKeySequence::New, this, [this] { ask_new_shop(false); });
-    need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
+    need_shop_ << shop->addAction(tr("&Who is working…"), Qt::Key_F2, this,
+                                  &MainWindow::choose_who);
     need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
     shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
+    shop->addAction(tr("&Restore a backup…"), this, &MainWindow::ask_restore);
+    shop->addAction(tr("Rescue a &damaged file…"), this, &MainWindow::ask_rescue);
     shop->addSeparator();
     shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }

@@ -17,12 +17,15 @@ namespace rodway {
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
+class FindPage;
 class FirstPage;
 class PlacePage;
 struct BackupNews;
 class SheetsPage;
+class ShopPage;
 class ValvetrainPage;
 class WaitingBar;
+class WhoBox;
 
 /// The program's window: places at the left, the place in hand beside them. Everything is kept as
 /// it is done; nothing asks to be saved.
@@ -42,6 +45,12 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
+    [[nodiscard]] ShopPage& shop_page() { return *shop_; }
+    [[nodiscard]] FindPage& find_page() { return *find_; }
+    void go_to_shop();
+    void go_to_find();
+    /// Goes to the place where the record stands; `build_id` 0: it is the shop's, no build's.
+    void go_to_record(const RecordRef& record, qint64 build_id);
 
     void say(const QString& text);
     void complain(const QString& text);
@@ -56,6 +65,11 @@ class MainWindow : public QMainWindow {
     void save_picture(const QString& file);
     /// The sheet in hand, blank or as it stands.
     void save_sheet(const QString& file, bool blank);
+    /// Puts a backup in the place of the shop that is open, which is copied first, and opens it.
+    /// False, with the reason shown, if nothing was replaced.
+    bool restore_backup(const QString& backup);
+    /// The same for a shop that isn't open.
+    bool restore_over(const QString& backup, const QString& shop);
 
   protected:
     void closeEvent(QCloseEvent* event) override;
@@ -86,7 +100,13 @@ class MainWindow : public QMainWindow {
     void ask_sheet_file(bool blank);
     void new_own_sheet();
     [[nodiscard]] std::optional<Build> build_or_complain();
+    void set_who(const QString& who);
     void ask_who();
+    void choose_who();
+    void connect_shop_page();
+    void ask_restore();
+    void ask_rescue();
+    void let_go_of_shop();
     void ask_second_backup_folder();
     void show_backups(const BackupNews& news);
 
@@ -97,13 +117,15 @@ class MainWindow : public QMainWindow {
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
+    ShopPage* shop_;
+    FindPage* find_;
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;
-    QLabel* who_;
+    WhoBox* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;
     QAction* undo_;
