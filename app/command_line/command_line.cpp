@@ -50,6 +50,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_customer_commands(program, outcome);
     add_history_commands(program, outcome);
     add_build_folder_commands(program, outcome);
+    add_compare_commands(program, outcome);
     add_sheet_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);

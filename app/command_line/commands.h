@@ -12,6 +12,7 @@ void add_find_command(CLI::App& program, CommandOutcome& outcome);
 void add_backup_commands(CLI::App& program, CommandOutcome& outcome);
 void add_customer_commands(CLI::App& program, CommandOutcome& outcome);
 void add_history_commands(CLI::App& program, CommandOutcome& outcome);
+void add_compare_commands(CLI::App& program, CommandOutcome& outcome);
 void add_sheet_commands(CLI::App& program, CommandOutcome& outcome);
 void add_build_folder_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);

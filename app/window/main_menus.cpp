@@ -78,6 +78,26 @@ void MainWindow::make_build_menu() {
     });
     add(tr("Import &lift table…"), [this] { import_lift_table(); });
     build->addSeparator();
+    add(tr("Export the whole build to a &folder…"), [=, this] {
+        if (const QString path = ask_save(tr("Folder to make for the build"), tr("build"));
+            !path.isEmpty()) {
+            export_build_folder(path);
+        }
+    });
+    need_shop_ << build->addAction(tr("Import a build from a f&older…"), this, [this] {
+        if (const QString path =
+                QFileDialog::getExistingDirectory(this, tr("Folder of an exported build"));
+            !path.isEmpty()) {
+            import_build_folder(path);
+        }
+    });
+    add(tr("Export &readings as CSV…"), [=, this] {
+        if (const QString path = ask_save(tr("Write the readings"), tr("readings.csv"));
+            !path.isEmpty()) {
+            export_readings(path);
+        }
+    });
+    build->addSeparator();
     add(tr("Clearance &document…"), [=, this] {
         if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));
             !path.isEmpty()) {

@@ -21,10 +21,12 @@
 #include "app/book/sheet_paper.h"
 #include "app/build/build_page.h"
 #include "app/build/new_build_dialog.h"
+#include "app/compare/compare_page.h"
 #include "app/find/find_page.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
+#include "app/history/history_page.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
 #include "app/shop/backup_panel.h"
@@ -53,6 +55,8 @@ MainWindow::MainWindow()
       sheets_(new SheetsPage),
       shop_(new ShopPage),
       find_(new FindPage),
+      history_(new HistoryPage),
+      compare_(new ComparePage),
       first_(new FirstPage),
       rail_(new QVBoxLayout),
       notice_(new QWidget),
@@ -81,6 +85,8 @@ MainWindow::MainWindow()
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
+    add_place(tr("History"), history_, Shows::a_build);
+    add_place(tr("Compare"), compare_, Shows::a_build);
     add_place(tr("Shop"), shop_, Shows::the_shop);
     add_place(tr("Find"), find_, Shows::the_shop);
     rail_->addStretch();
@@ -101,6 +107,7 @@ MainWindow::MainWindow()
     make_menus();
     connect_shop_page();
     connect(find_, &FindPage::record_wanted, this, &MainWindow::go_to_record);
+    connect(history_, &HistoryPage::record_wanted, this, &MainWindow::go_to_record);
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
@@ -208,6 +215,14 @@ void MainWindow::take_build(qint64 id) {
 
 void MainWindow::go_to_sheets() {
     go_to(sheets_);
+}
+
+void MainWindow::go_to_history() {
+    go_to(history_);
+}
+
+void MainWindow::go_to_compare() {
+    go_to(compare_);
 }
 
 void MainWindow::go_to_find() {

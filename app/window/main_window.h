@@ -17,8 +17,10 @@ namespace rodway {
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
+class ComparePage;
 class FindPage;
 class FirstPage;
+class HistoryPage;
 class PlacePage;
 struct BackupNews;
 class SheetsPage;
@@ -47,6 +49,10 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
     [[nodiscard]] ShopPage& shop_page() { return *shop_; }
     [[nodiscard]] FindPage& find_page() { return *find_; }
+    [[nodiscard]] HistoryPage& history_page() { return *history_; }
+    void go_to_history();
+    [[nodiscard]] ComparePage& compare_page() { return *compare_; }
+    void go_to_compare();
     void go_to_shop();
     void go_to_find();
     /// Goes to the place where the record stands; `build_id` 0: it is the shop's, no build's.
@@ -65,6 +71,11 @@ class MainWindow : public QMainWindow {
     void save_picture(const QString& file);
     /// The sheet in hand, blank or as it stands.
     void save_sheet(const QString& file, bool blank);
+    /// The build in hand, whole, to a new folder; and the readings alone, for a spreadsheet.
+    void export_build_folder(const QString& folder);
+    void export_readings(const QString& file);
+    /// Takes a build in from such a folder and opens it.
+    void import_build_folder(const QString& folder);
     /// Puts a backup in the place of the shop that is open, which is copied first, and opens it.
     /// False, with the reason shown, if nothing was replaced.
     bool restore_backup(const QString& backup);
@@ -119,6 +130,8 @@ class MainWindow : public QMainWindow {
     SheetsPage* sheets_;
     ShopPage* shop_;
     FindPage* find_;
+    HistoryPage* history_;
+    ComparePage* compare_;
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
