@@ -11,6 +11,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "app/edit_stack/waiting_records.h"
 #include "app/words/cautions.h"
 #include "app/words/error_text.h"
 #include "app/work/clock.h"
@@ -178,8 +179,11 @@ void BuildPage::show_stage(int row) {
     caution_->setText(tr("<b>Caution.</b> %1").arg(caution.toHtmlEscaped()));
     caution_->setVisible(!caution.isEmpty());
     for (const Step& step : in_hand.steps) {
-        auto* box = new QCheckBox(tick_text(step));
-        box->setChecked(step.ticked_at.has_value());
+        const WaitingAct* waits = waiting_tick(session_->waiting(), step.id);
+        const Step shown = waits != nullptr ? ticked_by(*waits, step) : step;
+        auto* box = new QCheckBox(waits != nullptr ? tr("%1   not saved yet").arg(tick_text(shown))
+                                                   : tick_text(shown));
+        box->setChecked(shown.ticked_at.has_value());
         connect(box, &QCheckBox::clicked, this, [this, step](bool ticked) { tick(step, ticked); });
         steps_->addWidget(box);
     }
@@ -187,6 +191,12 @@ void BuildPage::show_stage(int row) {
 }
 
 void BuildPage::tick(const Step& step, bool ticked) {
+    // What isn't saved yet is let go rather than taken back by a second act.
+    if (const WaitingAct* waits = waiting_tick(session_->waiting(), step.id)) {
+        session_->drop(waits->key);
+        QMetaObject::invokeMethod(this, &BuildPage::refresh, Qt::QueuedConnection);
+        return;
+    }
     const auto done = session_->act(
         ticked ? edits_to_tick(step, session_->who().toStdString(), now_utc())
                : edits_to_untick(step),

@@ -78,7 +78,7 @@ ExitCode add_customer(const CustomerOptions& options) {
 }
 
 ExitCode list_customers(const CustomerOptions& options) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) return refuse(opened.error(), text(options.shop));
     ShopFile shop = std::move(opened).value();
     const auto customers = load_records<Customer>(shop, shop_wide);

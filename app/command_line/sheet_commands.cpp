@@ -61,7 +61,7 @@ struct Opened {
 };
 
 Result<std::unique_ptr<Opened>> open(const SheetOptions& options) {
-    auto opened = ShopFile::open(options.build.shop);
+    auto opened = ShopFile::open_to_look(options.build.shop);
     if (!opened) {
         return opened.error();
     }

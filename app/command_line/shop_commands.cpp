@@ -56,7 +56,7 @@ Result<Progress> progress_of(ShopFile& shop, std::int64_t build_id) {
 }
 
 ExitCode list_builds(const QString& path, bool json) {
-    auto shop = ShopFile::open(path.toStdString());
+    auto shop = ShopFile::open_to_look(path.toStdString());
     if (!shop) {
         return refuse(shop.error(), path);
     }
@@ -126,7 +126,7 @@ ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
 }
 
 ExitCode check_shop(const QString& path, bool json) {
-    auto shop = ShopFile::open(path.toStdString());
+    auto shop = ShopFile::open_to_look(path.toStdString());
     if (!shop) {
         return refuse(shop.error(), path);
     }

@@ -31,7 +31,8 @@ class ShopSession : public QObject {
     void set_who(const QString& who) { who_ = who; }
 
     /// From now on acts wait when the file can't take them. Needs an event loop, and somebody who
-    /// shows what waits: a program that ends at once must not say so.
+    /// shows what waits: a program that ends at once must not say so. In a shop that is open to be
+    /// looked at only nothing ever waits.
     void keep_what_waits();
 
     /// One act of edits. `what` names it for the undo entry ("tick").

@@ -5,6 +5,7 @@
 #include <QPainter>
 #include <algorithm>
 
+#include "app/edit_stack/waiting_records.h"
 #include "app/widgets/box_delegate.h"
 #include "app/words/sheet_words.h"
 #include "render/cylinder_plan.h"
@@ -29,6 +30,9 @@ QString explanation(const SheetBox& box, const Quantity& quantity) {
     QStringList lines;
     if (box.taken) {
         const Reading& reading = box.taken->reading;
+        if (reading.id >= id_to_come) {
+            lines << SheetTable::tr("Not saved yet");
+        }
         if (const auto range = box.taken->range()) {
             lines << words::amount(*range, quantity);
         }
@@ -222,6 +226,7 @@ void SheetTable::fill_box(int row, int column, const Cell& cell) {
     QFont look = font();
     const bool worked_out = !box.taken && box.figure;
     look.setItalic(worked_out);
+    look.setUnderline(box.taken && box.taken->reading.id >= id_to_come); // not saved yet
     here.setFont(look);
     here.setText(box.taken    ? QString::fromStdString(box.taken->reading.text)
                  : worked_out ? words::amount(*box.figure, quantity)

@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/edit_stack/waiting_records.h"
 #include "app/sheets/sheet_table.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
@@ -210,7 +211,8 @@ void SheetsPage::refresh() {
     if (session_ == nullptr || build_id_ == 0 || !isVisible()) {
         return;
     }
-    auto loaded = BuildSheets::load(session_->shop(), build_id_);
+    auto loaded = BuildSheets::load(session_->shop(), build_id_,
+                                    waiting_readings(session_->waiting(), build_id_));
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;
@@ -308,7 +310,9 @@ void SheetsPage::show_spot() {
     line_title_->setText(spot ? title_of(spot->quantity.id) : QString());
     line_meaning_->clear();
     line_state_->clear();
-    note_->setEnabled(spot && spot->box && spot->box->taken);
+    // A note is an edit of its own, which a reading without its id can't have yet.
+    note_->setEnabled(spot && spot->box && spot->box->taken &&
+                      spot->box->taken->reading.id < id_to_come);
     note_->clear();
     if (!spot) {
         return;
@@ -330,6 +334,9 @@ void SheetsPage::show_spot() {
                           QString::fromStdString(box.taken->reading.text),
                           QString::fromStdString(box.taken->reading.taken_by),
                           QString::fromStdString(box.taken->reading.taken_at.substr(0, 10)));
+        if (box.taken->reading.id >= id_to_come) {
+            lines << tr("Not saved yet.");
+        }
         note_->setText(QString::fromStdString(box.taken->reading.note.value_or("")));
     }
     for (const std::int64_t id : box.taken ? box.taken->retaken : std::vector<std::int64_t>()) {
@@ -446,7 +453,9 @@ bool SheetsPage::keep(const Quantity& quantity, const std::string& position, con
         emit failed(words::error_text(id.error()));
         return false;
     }
-    emit said(tr("Kept %1 for %2.").arg(text, where));
+    if (id) { // what waits is told by its own bar
+        emit said(tr("Kept %1 for %2.").arg(text, where));
+    }
     return true;
 }
 
@@ -505,7 +514,9 @@ void SheetsPage::keep_limit() {
     }
     low_->clear();
     high_->clear();
-    emit said(tr("Kept the limit of %1.").arg(title_of(spot->quantity.id)));
+    if (id) {
+        emit said(tr("Kept the limit of %1.").arg(title_of(spot->quantity.id)));
+    }
 }
 
 void SheetsPage::keep_note() {
@@ -523,7 +534,9 @@ void SheetsPage::keep_note() {
         emit failed(words::error_text(done.error()));
         return;
     }
-    emit said(tr("Kept the note."));
+    if (done) {
+        emit said(tr("Kept the note."));
+    }
     table_->setFocus();
 }
 

@@ -11,6 +11,8 @@ QString look_sheet() {
         "QLabel#caution { border: 1px solid palette(mid); border-radius: 3px; padding: 4px 8px; }"
         "QLabel[trouble=\"true\"] { font-weight: bold; padding: 0 0 4px 0; }"
         "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
+        "QLabel#look_only { border: 2px solid palette(mid); border-radius: 4px; padding: 6px 9px; }"
+        "QLabel#waiting { font-weight: bold; }"
         "QWidget#notice { border: 2px solid palette(highlight); border-radius: 4px; }"
         "QToolButton#place { font-size: 14px; font-weight: bold; }"
         "QPushButton { padding: 5px 8px; }"

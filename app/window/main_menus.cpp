@@ -45,6 +45,7 @@ void MainWindow::make_shop_menu() {
     need_shop_ << shop->addAction(tr("&Who is working…"), Qt::Key_F2, this,
                                   &MainWindow::choose_who);
     need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
+    need_writing_ << need_shop_.back();
     shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
     shop->addAction(tr("&Restore a backup…"), this, &MainWindow::ask_restore);
     shop->addAction(tr("Rescue a &damaged file…"), this, &MainWindow::ask_rescue);
@@ -61,6 +62,7 @@ void MainWindow::make_build_menu() {
     };
     QMenu* build = menuBar()->addMenu(tr("&Build"));
     need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
+    need_writing_ << need_shop_.back();
     const auto add = [&](const QString& text, auto&& run) {
         need_build_ << build->addAction(text, this, run);
     };
@@ -70,6 +72,7 @@ void MainWindow::make_build_menu() {
             import_set_up(path);
         }
     });
+    need_writing_ << need_build_.back();
     add(tr("&Export set-up…"), [=, this] {
         if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
             !path.isEmpty()) {
@@ -77,6 +80,7 @@ void MainWindow::make_build_menu() {
         }
     });
     add(tr("Import &lift table…"), [this] { import_lift_table(); });
+    need_writing_ << need_build_.back();
     build->addSeparator();
     add(tr("Export the whole build to a &folder…"), [=, this] {
         if (const QString path = ask_save(tr("Folder to make for the build"), tr("build"));
@@ -91,6 +95,7 @@ void MainWindow::make_build_menu() {
             import_build_folder(path);
         }
     });
+    need_writing_ << need_shop_.back();
     add(tr("Export &readings as CSV…"), [=, this] {
         if (const QString path = ask_save(tr("Write the readings"), tr("readings.csv"));
             !path.isEmpty()) {

@@ -39,6 +39,7 @@
 #include "app/window/who_box.h"
 #include "app/words/backup_words.h"
 #include "app/words/error_text.h"
+#include "app/words/look_only_words.h"
 #include "app/work/backup_keeper.h"
 #include "app/work/build_in_hand.h"
 #include "app/work/clock.h"
@@ -59,6 +60,7 @@ MainWindow::MainWindow()
       compare_(new ComparePage),
       first_(new FirstPage),
       rail_(new QVBoxLayout),
+      look_only_(new QLabel),
       notice_(new QWidget),
       notice_text_(new QLabel),
       waiting_(new WaitingBar),
@@ -80,6 +82,12 @@ MainWindow::MainWindow()
     notice_->hide();
     connect(close, &QPushButton::clicked, notice_, &QWidget::hide);
 
+    look_only_->setObjectName("look_only");
+    look_only_->setAccessibleName(tr("Only to look at"));
+    look_only_->setWordWrap(true);
+    look_only_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    look_only_->hide();
+
     rail_->addWidget(who_);
     add_place(tr("Bench"), bench_, Shows::the_shop);
     add_place(tr("Build"), build_, Shows::a_build);
@@ -92,6 +100,7 @@ MainWindow::MainWindow()
     rail_->addStretch();
     stack_->addWidget(first_);
     auto* right = new QVBoxLayout;
+    right->addWidget(look_only_);
     right->addWidget(waiting_);
     right->addWidget(notice_);
     right->addWidget(stack_, 1);
@@ -154,7 +163,7 @@ bool MainWindow::open_shop(const QString& path) {
     if (!waiting_->may_close()) {
         return false;
     }
-    auto opened = ShopFile::open(path.toStdString());
+    auto opened = ShopFile::open_to_look(path.toStdString());
     if (!opened) {
         complain(words::error_in_file(path, opened.error()));
         return false;
@@ -171,14 +180,22 @@ bool MainWindow::open_shop(const QString& path) {
     session_ = std::move(session);
     settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
+    waits_.clear();
+    connect(session_.get(), &ShopSession::waiting_changed, this, &MainWindow::show_what_waits);
     waiting_->set_session(session_.get());
     for (const Place& place : places_) {
         place.page->take(session_.get(), 0);
     }
-    setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
+    const auto& look_only = session_->shop().look_only();
+    const QString name = QFileInfo(path).completeBaseName();
+    setWindowTitle(look_only ? tr("%1 (only to look at) – Rodway").arg(name)
+                             : tr("%1 – Rodway").arg(name));
+    look_only_->setText(look_only ? words::look_only(*look_only) : QString());
+    look_only_->setVisible(look_only.has_value());
     notice_->hide();
     backup_age_->clear();
-    backups_->watch(QFileInfo(path).absoluteFilePath());
+    // Without work there is nothing to back up.
+    backups_->watch(look_only ? QString() : QFileInfo(path).absoluteFilePath());
     go_to(bench_);
     refresh();
     return true;
@@ -290,11 +307,28 @@ void MainWindow::refresh() {
     for (QAction* action : need_build_) {
         action->setEnabled(build_id_ != 0);
     }
+    if (session_ && session_->shop().look_only()) {
+        for (QAction* action : need_writing_) {
+            action->setEnabled(false);
+        }
+    }
     const bool any = session_ && bench_->selected_build() != 0;
     for (const Place& place : places_) {
         place.button->setEnabled(place.shows == Shows::the_shop || build_id_ != 0 || any);
     }
     who_->show_people(session_.get());
+}
+
+void MainWindow::show_what_waits() {
+    // Not at every try: a box being typed in would be closed.
+    std::vector<std::int64_t> keys;
+    for (const WaitingAct& act : session_->waiting()) {
+        keys.push_back(act.key);
+    }
+    if (keys != waits_) {
+        waits_ = keys;
+        refresh();
+    }
 }
 
 void MainWindow::say(const QString& text) {
@@ -375,8 +409,17 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     QMainWindow::closeEvent(event);
 }
 
+bool MainWindow::refuse_change() {
+    const auto& look_only = session_->shop().look_only();
+    if (look_only) {
+        complain(words::look_only(*look_only));
+    }
+    return look_only.has_value();
+}
+
 void MainWindow::new_build() {
-    if (!session_) {
+    // Before anything is typed.
+    if (!session_ || refuse_change()) {
         return;
     }
     NewBuildDialog dialog(this);
@@ -526,6 +569,9 @@ void MainWindow::save_sheet(const QString& file, bool blank) {
 }
 
 void MainWindow::new_own_sheet() {
+    if (refuse_change()) {
+        return;
+    }
     OwnSheetDialog dialog(this);
     // The dialog keeps what was typed until it is in the file, or waits to be.
     while (dialog.exec() == QDialog::Accepted) {

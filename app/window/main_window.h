@@ -104,6 +104,7 @@ class MainWindow : public QMainWindow {
     void ask_new_shop(bool demo);
     void take_build(qint64 id);
     void refresh();
+    void show_what_waits();
     void take_back(bool redo);
     void new_build();
     void import_lift_table();
@@ -119,6 +120,8 @@ class MainWindow : public QMainWindow {
     void ask_rescue();
     void let_go_of_shop();
     void ask_second_backup_folder();
+    /// True, with the reason shown again, if nothing can be changed.
+    bool refuse_change();
     void show_backups(const BackupNews& news);
 
     std::unique_ptr<ShopSession> session_;
@@ -135,9 +138,11 @@ class MainWindow : public QMainWindow {
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
+    QLabel* look_only_; ///< why nothing can be changed; there as long as that is so
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;
+    std::vector<std::int64_t> waits_; ///< keys of what the pages show as waiting
     WhoBox* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;
@@ -145,6 +150,7 @@ class MainWindow : public QMainWindow {
     QAction* redo_;
     QList<QAction*> need_build_;
     QList<QAction*> need_shop_;
+    QList<QAction*> need_writing_; ///< some of both
 };
 
 } // namespace rodway

@@ -292,6 +292,11 @@ QString sentence(const Error& e) {
                     "The disk doesn't take it: it may be full, taken out or failing. What was "
                     "saved before is kept. Make room or look at the disk, and try again.");
             }
+            if (value == "read_only") {
+                return Errors::tr(
+                    "It may be read but not written: its disk, its folder or the file itself is "
+                    "read-only. Nothing was changed.");
+            }
             return Errors::tr(
                 "It can't be written. Check that the folder is there and may be written to.");
         case ErrorCode::not_utf8:

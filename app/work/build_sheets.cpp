@@ -23,7 +23,8 @@ std::optional<Quantity> own_quantity(const ShopQuantity& record) {
 
 } // namespace
 
-Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id) {
+Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id,
+                                      const std::vector<Reading>& unsaved) {
     if (const auto build = load_build(shop, build_id); !build) {
         return build.error();
     }
@@ -44,6 +45,7 @@ Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id) {
         return taken.error();
     }
     sheets.readings_ = std::move(taken).value();
+    sheets.readings_.insert(sheets.readings_.end(), unsaved.begin(), unsaved.end());
     std::vector<Quantity> own;
     for (std::size_t which = sheet_kinds().size(); which < sheets.kinds_.size(); ++which) {
         const auto& quantities = sheets.kinds_[which].quantities;

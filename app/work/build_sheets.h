@@ -16,9 +16,10 @@ namespace rodway {
 class BuildSheets {
   public:
     /// A build without a set-up, or with one that makes no engine yet, has sheets all the same;
-    /// positions are then added as they are read. Errors: those of reading the file;
-    /// no_such_record.
-    static Result<BuildSheets> load(ShopFile& shop, std::int64_t build_id);
+    /// positions are then added as they are read. `unsaved`: readings that count as the newest, in
+    /// their order. Errors: those of reading the file; no_such_record.
+    static Result<BuildSheets> load(ShopFile& shop, std::int64_t build_id,
+                                    const std::vector<Reading>& unsaved = {});
 
     /// The built-in kinds, then the shop's own. Those of the shop whose form or place this program
     /// doesn't know are left out.
