@@ -371,10 +371,13 @@ TEST_F(ShopPageTest, ErasingACustomerNeedsTheWordAndTakesHimOutOfRecordHistoryAn
     press("Nora Aasgaardstrand\n555 0199\n");
     add(panel);
     const std::int64_t id = all<Customer>()[0].id;
-    ASSERT_TRUE(back_up(shop(), {}, "2026-03-01T12:00:00Z").ok());
+    // The window makes its own when a shop is opened.
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !copies_of_shop(shop().path(), {})->isEmpty(); },
+                                patience_ms));
+    ASSERT_TRUE(back_up(shop(), {}, "2020-03-01T12:00:00Z").ok());
     const auto old = copies_of_shop(shop().path(), {});
     ASSERT_TRUE(old.ok());
-    ASSERT_FALSE(old->isEmpty());
+    ASSERT_GE(old->size(), 2);
     EraseDialog dialog(*window_->session(), id, "Nora Aasgaardstrand");
     auto* go = dialog.findChild<QPushButton*>("erase_for_good");
     EXPECT_FALSE(go->isEnabled());
@@ -479,7 +482,7 @@ TEST_F(ShopPageTest, AFileThatIsNoBackupLeavesTheShopAsItIsAndOpen) {
 }
 
 TEST_F(ShopPageTest, TheListOfBackupsHasAgesAndTheCheckSaysThatTheFileIsSound) {
-    ASSERT_TRUE(back_up(shop(), {}, "2026-03-01T12:00:00Z").ok());
+    ASSERT_TRUE(back_up(shop(), {}, "2020-03-01T12:00:00Z").ok());
     page().go_to_backups();
     BackupPanel& panel = page().backups();
     panel.refresh();
