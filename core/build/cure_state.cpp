@@ -45,9 +45,9 @@ CureState cure_state(const Cure& cure, std::string_view now_utc) {
     }
     if (cure.ended) {
         state.stage = CureStage::ended;
-        const auto ended = utc_seconds(*cure.ended);
-        if (ended && full) {
-            state.ended_early = *ended < *full;
+        if (state.full_at && utc_seconds(*cure.ended)) {
+            // UTC texts stand in the order of time.
+            state.ended_early = *cure.ended < *state.full_at;
         }
         return state;
     }
