@@ -28,6 +28,7 @@
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
+#include "app/parts/build_parts.h"
 #include "app/parts/parts_page.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
@@ -48,12 +49,14 @@
 #include "core/files/set_up_file.h"
 
 namespace rodway {
-MainWindow::MainWindow()
+MainWindow::MainWindow(Clock clock)
     : stack_(new QStackedWidget),
-      bench_(new BenchPage),
+      bench_(new BenchPage(std::move(clock))),
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
+      parts_(new PartsPage),
+      account_(new AccountPage),
       first_(new FirstPage),
       rail_(new QVBoxLayout),
       look_only_(new QLabel),
@@ -88,8 +91,8 @@ MainWindow::MainWindow()
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
-    add_place(tr("Parts"), new PartsPage, Shows::a_build);
-    add_place(tr("Account"), new AccountPage, Shows::a_build);
+    add_place(tr("Parts"), parts_, Shows::a_build);
+    add_place(tr("Account"), account_, Shows::a_build);
     rail_->addStretch();
     stack_->addWidget(first_);
     auto* right = new QVBoxLayout;
@@ -110,6 +113,8 @@ MainWindow::MainWindow()
     make_menus();
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
+    connect(bench_, &BenchPage::place_wanted, this, &MainWindow::go_to_place);
+    connect(bench_, &BenchPage::noted, this, &MainWindow::note);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
@@ -221,6 +226,33 @@ void MainWindow::take_build(qint64 id) {
     refresh();
 }
 
+void MainWindow::go_to_place(qint64 build_id, const BenchPlace& place) {
+    take_build(build_id);
+    switch (place.where) {
+        case BenchPlace::Where::build:
+            go_to(build_);
+            break;
+        case BenchPlace::Where::valvetrain:
+            go_to(valvetrain_);
+            break;
+        case BenchPlace::Where::sheets:
+            sheets_->open_kind(place.sheet_kind);
+            go_to(sheets_);
+            break;
+        case BenchPlace::Where::parts:
+            parts_->show_buy_list(false);
+            if (place.part_id != 0) {
+                parts_->of_build().select(place.part_id);
+            }
+            go_to(parts_);
+            break;
+        case BenchPlace::Where::account:
+            account_->show_tab(AccountPage::Tab::extras);
+            go_to(account_);
+            break;
+    }
+}
+
 void MainWindow::go_to_sheets() {
     go_to(sheets_);
 }
@@ -298,6 +330,11 @@ void MainWindow::complain(const QString& text) {
     notice_->show();
 }
 
+void MainWindow::note(const QString& text) {
+    notice_text_->setText(notice_->isHidden() ? text : notice_text_->text() + '\n' + text);
+    notice_->show();
+}
+
 QString MainWindow::complaint() const {
     return notice_->isHidden() ? QString() : notice_text_->text();
 }
@@ -346,6 +383,7 @@ void MainWindow::show_backups(const BackupNews& news) {
         second = news.second->newest;
     }
     backup_age_->setText(words::last_backup(news.own.newest, second, *now));
+    bench_->show_backup(backup_age_->text());
     QStringList troubles;
     const auto add = [&](const BackupPlaceNews& place, bool second_place) {
         if (place.failure) {

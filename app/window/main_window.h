@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/work/clock.h"
+#include "app/work/running_clock.h"
 #include "core/build/records.h"
 
 class QLabel;
@@ -14,12 +16,15 @@ class QVBoxLayout;
 
 namespace rodway {
 
+class AccountPage;
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
+class PartsPage;
 class FirstPage;
 class PlacePage;
 struct BackupNews;
+struct BenchPlace;
 class SheetsPage;
 class ValvetrainPage;
 class WaitingBar;
@@ -30,7 +35,8 @@ class MainWindow : public QMainWindow {
     Q_OBJECT
 
   public:
-    MainWindow();
+    /// `clock`: by which the Bench judges what is due.
+    explicit MainWindow(Clock clock = now_utc);
     ~MainWindow() override;
 
     /// Opens a shop file; an empty path means the one used last, else the first page.
@@ -42,9 +48,12 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
+    [[nodiscard]] BenchPage& bench() { return *bench_; }
 
     void say(const QString& text);
     void complain(const QString& text);
+    /// Says something in the notice that stays until it is closed, below what stands there.
+    void note(const QString& text);
     /// What is complained of at the moment; empty if nothing is.
     [[nodiscard]] QString complaint() const;
 
@@ -78,6 +87,7 @@ class MainWindow : public QMainWindow {
     void ask_open_shop();
     void ask_new_shop(bool demo);
     void take_build(qint64 id);
+    void go_to_place(qint64 build_id, const BenchPlace& place);
     void refresh();
     void show_what_waits();
     void take_back(bool redo);
@@ -102,6 +112,8 @@ class MainWindow : public QMainWindow {
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
+    PartsPage* parts_;
+    AccountPage* account_;
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
