@@ -1,6 +1,6 @@
 #pragma once
 
-#include <cstdint>
+#include <optional>
 #include <string>
 
 #include "core/build/hold.h"
@@ -11,8 +11,8 @@ namespace rodway {
 struct BenchPlace {
     enum class Where { build, valvetrain, sheets, parts, account };
     Where where = Where::build;
-    std::string sheet_kind = {}; ///< of the sheets
-    std::int64_t part_id = 0;    ///< of the parts; 0: none in particular
+    std::string sheet_kind = {};          ///< of the sheets
+    std::optional<RecordRef> record = {}; ///< what it is about there, if that is one
 };
 
 /// Where what holds a build up is dealt with.

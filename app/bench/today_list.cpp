@@ -27,8 +27,8 @@ bool is_cure(DueKind kind) {
 
 BenchPlace place_of(const Due& due) {
     return due.record.kind == RecordKind::part
-               ? BenchPlace{BenchPlace::Where::parts, {}, due.record.id}
-               : BenchPlace{BenchPlace::Where::build};
+               ? BenchPlace{BenchPlace::Where::parts, {}, due.record}
+               : BenchPlace{BenchPlace::Where::build, {}, due.record};
 }
 
 /// "since 14:05": of a cure the day is known.
