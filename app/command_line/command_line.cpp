@@ -4,6 +4,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
+#include "app/command_line/work_commands.h"
 
 namespace rodway {
 namespace {
@@ -40,7 +41,16 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     auto* window = program.add_subcommand(
         "window", CommandLine::tr("Open the window, on a shop file if one is named").toStdString());
     window->add_option("shop", shop, CommandLine::tr("Shop file").toStdString());
+    window->add_option("--now", outcome.now,
+                       CommandLine::tr("Let the Bench begin at this UTC time, such as "
+                                       "2026-03-01T14:05:00Z, and run on from there; what is "
+                                       "written down has the present all the same")
+                           .toStdString());
     window->callback([&] {
+        if (const auto begin = moment_of(outcome.now); !begin) {
+            outcome.code = refuse(begin.error());
+            return;
+        }
         outcome.window = true;
         outcome.shop = QString::fromStdString(shop);
     });

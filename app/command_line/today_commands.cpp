@@ -5,6 +5,7 @@
 #include "app/command_line/commands.h"
 #include "app/command_line/work_commands.h"
 #include "app/words/hold_words.h"
+#include "app/words/today_words.h"
 #include "app/work/shop_day.h"
 #include "core/build/arrival.h"
 #include "db/build_store.h"
@@ -38,44 +39,6 @@ const Record* with_id(const std::vector<Record>& records, std::int64_t id) {
     return nullptr;
 }
 
-/// What the record of a line is called.
-QString title_of(const Due& due, const TodayFacts& facts) {
-    switch (due.record.kind) {
-        case RecordKind::cure: {
-            const Cure* cure = with_id(facts.cures, due.record.id);
-            return text(cure->place);
-        }
-        case RecordKind::part: {
-            const PartRecord* part = with_id(facts.parts, due.record.id);
-            return part->supplier ? TodayCommands::tr("%1 from %2")
-                                        .arg(text(part->item), text(*part->supplier))
-                                  : text(part->item);
-        }
-        case RecordKind::open_item:
-            return text(with_id(facts.open_items, due.record.id)->title);
-        case RecordKind::visit:
-            return text(with_id(facts.visits, due.record.id)->reason);
-        case RecordKind::hand_off:
-            return text(with_id(facts.hand_offs, due.record.id)->service_dates.value_or(""));
-        default:
-            return {};
-    }
-}
-
-QString when_of(const Due& due) {
-    if (due.at.empty()) {
-        return TodayCommands::tr("not known");
-    }
-    if (!due.days) {
-        return words::time_of(due.at);
-    }
-    if (*due.days == 0) {
-        return TodayCommands::tr("today");
-    }
-    return *due.days > 0 ? TodayCommands::tr("in %1 days").arg(*due.days)
-                         : TodayCommands::tr("%1 days ago").arg(-*due.days);
-}
-
 using BuildNames = std::map<std::int64_t, QString>;
 
 Result<BuildNames> names_of_builds(ShopFile& shop, const std::vector<Due>& list) {
@@ -100,7 +63,7 @@ QJsonObject due_json(const Due& due, const BuildNames& names, const TodayFacts& 
             {"build_id", static_cast<qint64>(due.build_id)},
             {"record", QJsonObject{{"kind", QString::fromUtf8(word.data(), int(word.size()))},
                                    {"id", static_cast<qint64>(due.record.id)}}},
-            {"title", title_of(due, facts)},
+            {"title", words::due_title(due, facts)},
             {"at", text_or_null(given(due.at))},
             {"days", number_or_null(due.days)}};
 }
@@ -127,11 +90,11 @@ Shown list_today(ShopFile& shop, const TodayOptions& options) {
     for (const Due& due : list) {
         rows.append(due_json(due, *names, *facts));
         if (!options.work.build.json) {
-            const QString title = title_of(due, *facts);
+            const QString title = words::due_title(due, *facts);
             print(TodayCommands::tr("%1  %2%3: %4")
                       .arg(names->at(due.build_id), words::due(due.kind),
                            title.isEmpty() ? QString() : QStringLiteral(", ") + title,
-                           when_of(due)));
+                           words::due_when(due)));
         }
     }
     if (options.work.build.json) {

@@ -53,12 +53,14 @@
 #include "core/files/set_up_file.h"
 
 namespace rodway {
-MainWindow::MainWindow()
+MainWindow::MainWindow(Clock clock)
     : stack_(new QStackedWidget),
-      bench_(new BenchPage),
+      bench_(new BenchPage(std::move(clock))),
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
+      parts_(new PartsPage),
+      account_(new AccountPage),
       shop_(new ShopPage),
       find_(new FindPage),
       history_(new HistoryPage),
@@ -98,8 +100,8 @@ MainWindow::MainWindow()
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
-    add_place(tr("Parts"), new PartsPage, Shows::a_build);
-    add_place(tr("Account"), new AccountPage, Shows::a_build);
+    add_place(tr("Parts"), parts_, Shows::a_build);
+    add_place(tr("Account"), account_, Shows::a_build);
     add_place(tr("History"), history_, Shows::a_build);
     add_place(tr("Compare"), compare_, Shows::a_build);
     add_place(tr("Shop"), shop_, Shows::the_shop);
@@ -126,6 +128,8 @@ MainWindow::MainWindow()
     connect(history_, &HistoryPage::record_wanted, this, &MainWindow::go_to_record);
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
+    connect(bench_, &BenchPage::place_wanted, this, &MainWindow::go_to_place);
+    connect(bench_, &BenchPage::noted, this, &MainWindow::note);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
@@ -348,6 +352,11 @@ void MainWindow::complain(const QString& text) {
     notice_->show();
 }
 
+void MainWindow::note(const QString& text) {
+    notice_text_->setText(notice_->isHidden() ? text : notice_text_->text() + '\n' + text);
+    notice_->show();
+}
+
 QString MainWindow::complaint() const {
     return notice_->isHidden() ? QString() : notice_text_->text();
 }
@@ -383,6 +392,7 @@ void MainWindow::show_backups(const BackupNews& news) {
         second = news.second->newest;
     }
     backup_age_->setText(words::last_backup(news.own.newest, second, *now));
+    bench_->show_backup(backup_age_->text());
     if (shop_->backups().isVisible()) {
         shop_->backups().refresh();
     }

@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/work/clock.h"
+#include "app/work/running_clock.h"
 #include "core/build/records.h"
 
 class QLabel;
@@ -14,6 +16,7 @@ class QVBoxLayout;
 
 namespace rodway {
 
+class AccountPage;
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
@@ -21,8 +24,10 @@ class ComparePage;
 class FindPage;
 class FirstPage;
 class HistoryPage;
+class PartsPage;
 class PlacePage;
 struct BackupNews;
+struct BenchPlace;
 class SheetsPage;
 class ShopPage;
 class ValvetrainPage;
@@ -35,7 +40,8 @@ class MainWindow : public QMainWindow {
     Q_OBJECT
 
   public:
-    MainWindow();
+    /// `clock`: by which the Bench judges what is due.
+    explicit MainWindow(Clock clock = now_utc);
     ~MainWindow() override;
 
     /// Opens a shop file; an empty path means the one used last, else the first page.
@@ -47,6 +53,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
+    [[nodiscard]] BenchPage& bench() { return *bench_; }
     [[nodiscard]] ShopPage& shop_page() { return *shop_; }
     [[nodiscard]] FindPage& find_page() { return *find_; }
     [[nodiscard]] HistoryPage& history_page() { return *history_; }
@@ -60,6 +67,8 @@ class MainWindow : public QMainWindow {
 
     void say(const QString& text);
     void complain(const QString& text);
+    /// Says something in the notice that stays until it is closed, below what stands there.
+    void note(const QString& text);
     /// What is complained of at the moment; empty if nothing is.
     [[nodiscard]] QString complaint() const;
 
@@ -103,6 +112,8 @@ class MainWindow : public QMainWindow {
     void ask_open_shop();
     void ask_new_shop(bool demo);
     void take_build(qint64 id);
+    void go_to_place(qint64 build_id, const BenchPlace& place);
+    void show_record(PlacePage* page, const std::optional<RecordRef>& record);
     void refresh();
     void show_what_waits();
     void take_back(bool redo);
@@ -133,6 +144,8 @@ class MainWindow : public QMainWindow {
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
+    PartsPage* parts_;
+    AccountPage* account_;
     ShopPage* shop_;
     FindPage* find_;
     HistoryPage* history_;
