@@ -145,8 +145,9 @@ void FindPage::show_answer(const FindAnswer& answer) {
         QString says = tr("%n found. Up and Down choose, Enter opens it at its place.", "",
                           static_cast<int>(lines_.size()));
         if (answer.newest_only) {
-            says += tr(" So many have these words that only the newest were ranked: one word more "
-                       "finds older ones.");
+            says +=
+                tr(" So many have these words that only the newest were ranked: one word more "
+                   "finds older ones.");
         }
         state_->setText(says);
     } else if (box_->text().trimmed().isEmpty()) {

@@ -209,9 +209,9 @@ void SheetsPage::refresh() {
     if (session_ == nullptr || build_id_ == 0 || !isVisible()) {
         return;
     }
-    auto loaded = BuildSheets::load(session_->shop(), build_id_,
-                                    waiting_readings(session_->waiting(), build_id_),
-                                    sheets_.get());
+    auto loaded =
+        BuildSheets::load(session_->shop(), build_id_,
+                          waiting_readings(session_->waiting(), build_id_), sheets_.get());
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;
