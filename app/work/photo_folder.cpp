@@ -119,7 +119,10 @@ bool PhotoFolder::deal_with(const QString& path, qint64 still_ms) {
 }
 
 void PhotoFolder::remember(const QDateTime& newest) {
-    QSettings().setValue(since_key, newest.toMSecsSinceEpoch());
+    QSettings settings;
+    if (settings.value(since_key).toLongLong() != newest.toMSecsSinceEpoch()) {
+        settings.setValue(since_key, newest.toMSecsSinceEpoch());
+    }
 }
 
 } // namespace rodway
