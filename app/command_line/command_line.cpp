@@ -57,6 +57,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_stage_commands(program, outcome);
     add_part_commands(program, outcome);
     add_cure_commands(program, outcome);
+    add_compare_commands(program, outcome);
     add_sheet_commands(program, outcome);
     add_reading_commands(program, outcome);
     add_pull_commands(program, outcome);

@@ -19,6 +19,7 @@ void add_today_commands(CLI::App& program, CommandOutcome& outcome);
 void add_stage_commands(CLI::App& program, CommandOutcome& outcome);
 void add_part_commands(CLI::App& program, CommandOutcome& outcome);
 void add_cure_commands(CLI::App& program, CommandOutcome& outcome);
+void add_compare_commands(CLI::App& program, CommandOutcome& outcome);
 void add_sheet_commands(CLI::App& program, CommandOutcome& outcome);
 void add_reading_commands(CLI::App& program, CommandOutcome& outcome);
 void add_pull_commands(CLI::App& program, CommandOutcome& outcome);

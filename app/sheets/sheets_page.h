@@ -40,6 +40,8 @@ class SheetsPage : public PlacePage {
 
     void take(ShopSession* session, std::int64_t build_id) override;
     void refresh() override;
+    [[nodiscard]] bool shows(RecordKind kind) const override;
+    void go_to_record(const RecordRef& record) override;
     void open_kind(const std::string& kind);
     [[nodiscard]] const std::string& kind() const { return kind_; }
     [[nodiscard]] EntryOrder order() const;
@@ -78,6 +80,7 @@ class SheetsPage : public PlacePage {
     /// Says why something wasn't kept; true if it is in the file, or waits to be.
     template <typename Value>
     bool told(const Result<Value>& done);
+    void go_to_box(const std::string& quantity, const std::string& position);
     [[nodiscard]] QString title_of(const std::string& id) const;
     [[nodiscard]] Place place() const;
 

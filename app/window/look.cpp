@@ -9,6 +9,7 @@ QString look_sheet() {
         "QLabel#figure { font-size: 26px; font-weight: bold; }"
         "QLabel#small { font-size: 11px; }"
         "QLabel#caution { border: 1px solid palette(mid); border-radius: 3px; padding: 4px 8px; }"
+        "QLabel[trouble=\"true\"] { font-weight: bold; padding: 0 0 4px 0; }"
         "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
         "QLabel#look_only { border: 2px solid palette(mid); border-radius: 4px; padding: 6px 9px; }"
         "QLabel#waiting { font-weight: bold; }"

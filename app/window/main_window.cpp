@@ -4,7 +4,6 @@
 #include <QCloseEvent>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QInputDialog>
 #include <QLabel>
 #include <QPrintDialog>
 #include <QPrinter>
@@ -25,17 +24,23 @@
 #include "app/build/new_build_dialog.h"
 #include "app/build/plan_changes_dialog.h"
 #include "app/build/stage_plan_dialog.h"
+#include "app/compare/compare_page.h"
+#include "app/find/find_page.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
+#include "app/history/history_page.h"
 #include "app/parts/parts_page.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
+#include "app/shop/backup_panel.h"
+#include "app/shop/shop_page.h"
 #include "app/valvetrain/lift_table_dialog.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/look.h"
 #include "app/window/waiting_bar.h"
+#include "app/window/who_box.h"
 #include "app/words/backup_words.h"
 #include "app/words/error_text.h"
 #include "app/words/look_only_words.h"
@@ -54,13 +59,17 @@ MainWindow::MainWindow()
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
+      shop_(new ShopPage),
+      find_(new FindPage),
+      history_(new HistoryPage),
+      compare_(new ComparePage),
       first_(new FirstPage),
       rail_(new QVBoxLayout),
       look_only_(new QLabel),
       notice_(new QWidget),
       notice_text_(new QLabel),
       waiting_(new WaitingBar),
-      who_(new QLabel),
+      who_(new WhoBox),
       backup_age_(new QLabel),
       backups_(new BackupKeeper(this)) {
     setWindowTitle(tr("Rodway"));
@@ -84,12 +93,17 @@ MainWindow::MainWindow()
     look_only_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     look_only_->hide();
 
+    rail_->addWidget(who_);
     add_place(tr("Bench"), bench_, Shows::the_shop);
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
     add_place(tr("Parts"), new PartsPage, Shows::a_build);
     add_place(tr("Account"), new AccountPage, Shows::a_build);
+    add_place(tr("History"), history_, Shows::a_build);
+    add_place(tr("Compare"), compare_, Shows::a_build);
+    add_place(tr("Shop"), shop_, Shows::the_shop);
+    add_place(tr("Find"), find_, Shows::the_shop);
     rail_->addStretch();
     stack_->addWidget(first_);
     auto* right = new QVBoxLayout;
@@ -104,10 +118,12 @@ MainWindow::MainWindow()
     setCentralWidget(content);
     backup_age_->setObjectName("backup_age");
     statusBar()->addPermanentWidget(backup_age_);
-    statusBar()->addPermanentWidget(who_);
     connect(backups_, &BackupKeeper::told, this, &MainWindow::show_backups);
 
     make_menus();
+    connect_shop_page();
+    connect(find_, &FindPage::record_wanted, this, &MainWindow::go_to_record);
+    connect(history_, &HistoryPage::record_wanted, this, &MainWindow::go_to_record);
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
@@ -225,6 +241,38 @@ void MainWindow::go_to_sheets() {
     go_to(sheets_);
 }
 
+void MainWindow::go_to_history() {
+    go_to(history_);
+}
+
+void MainWindow::go_to_compare() {
+    go_to(compare_);
+}
+
+void MainWindow::go_to_find() {
+    go_to(find_);
+}
+
+void MainWindow::go_to_record(const RecordRef& record, qint64 build_id) {
+    if (!session_) {
+        return;
+    }
+    if (build_id != 0 && build_id != build_id_) {
+        take_build(build_id);
+    }
+    for (const Place& place : places_) {
+        // The shop's own limits stand in the shop, a build's on its sheets.
+        if (place.page->shows(record.kind) && (build_id == 0) == (place.shows == Shows::the_shop)) {
+            go_to(place.page);
+            place.page->go_to_record(record);
+            return;
+        }
+    }
+    if (build_id != 0) {
+        go_to(build_);
+    }
+}
+
 void MainWindow::go_to_first_page() {
     stack_->setCurrentWidget(first_);
 }
@@ -245,6 +293,8 @@ void MainWindow::go_to(PlacePage* page) {
     place->button->setChecked(true);
     if (page == bench_) {
         bench_->table()->setFocus();
+    } else if (page == find_) {
+        find_->begin();
     }
 }
 
@@ -273,7 +323,7 @@ void MainWindow::refresh() {
     for (const Place& place : places_) {
         place.button->setEnabled(place.shows == Shows::the_shop || build_id_ != 0 || any);
     }
-    who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
+    who_->show_people(session_.get());
 }
 
 void MainWindow::show_what_waits() {
@@ -315,19 +365,6 @@ void MainWindow::take_back(bool redo) {
     }
 }
 
-void MainWindow::ask_who() {
-    bool good = false;
-    const QString who = QInputDialog::getText(this, tr("Who is working"),
-                                              tr("Initials that go with every tick and reading:"),
-                                              QLineEdit::Normal, session_->who(), &good)
-                            .trimmed();
-    if (good && !who.isEmpty()) {
-        session_->set_who(who);
-        QSettings().setValue("shop/who", who);
-        refresh();
-    }
-}
-
 void MainWindow::ask_second_backup_folder() {
     const QString folder = QFileDialog::getExistingDirectory(
         this, tr("A folder on another disk, for backups with their photos"),
@@ -346,6 +383,9 @@ void MainWindow::show_backups(const BackupNews& news) {
         second = news.second->newest;
     }
     backup_age_->setText(words::last_backup(news.own.newest, second, *now));
+    if (shop_->backups().isVisible()) {
+        shop_->backups().refresh();
+    }
     QStringList troubles;
     const auto add = [&](const BackupPlaceNews& place, bool second_place) {
         if (place.failure) {

@@ -17,12 +17,17 @@ namespace rodway {
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
+class ComparePage;
+class FindPage;
 class FirstPage;
+class HistoryPage;
 class PlacePage;
 struct BackupNews;
 class SheetsPage;
+class ShopPage;
 class ValvetrainPage;
 class WaitingBar;
+class WhoBox;
 
 /// The program's window: places at the left, the place in hand beside them. Everything is kept as
 /// it is done; nothing asks to be saved.
@@ -42,6 +47,16 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
+    [[nodiscard]] ShopPage& shop_page() { return *shop_; }
+    [[nodiscard]] FindPage& find_page() { return *find_; }
+    [[nodiscard]] HistoryPage& history_page() { return *history_; }
+    void go_to_history();
+    [[nodiscard]] ComparePage& compare_page() { return *compare_; }
+    void go_to_compare();
+    void go_to_shop();
+    void go_to_find();
+    /// Goes to the place where the record stands; `build_id` 0: it is the shop's, no build's.
+    void go_to_record(const RecordRef& record, qint64 build_id);
 
     void say(const QString& text);
     void complain(const QString& text);
@@ -56,6 +71,16 @@ class MainWindow : public QMainWindow {
     void save_picture(const QString& file);
     /// The sheet in hand, blank or as it stands.
     void save_sheet(const QString& file, bool blank);
+    /// The build in hand, whole, to a new folder; and the readings alone, for a spreadsheet.
+    void export_build_folder(const QString& folder);
+    void export_readings(const QString& file);
+    /// Takes a build in from such a folder and opens it.
+    void import_build_folder(const QString& folder);
+    /// Puts a backup in the place of the shop that is open, which is copied first, and opens it.
+    /// False, with the reason shown, if nothing was replaced.
+    bool restore_backup(const QString& backup);
+    /// The same for a shop that isn't open.
+    bool restore_over(const QString& backup, const QString& shop);
 
   protected:
     void closeEvent(QCloseEvent* event) override;
@@ -89,7 +114,13 @@ class MainWindow : public QMainWindow {
     void edit_plans();
     void take_plan_changes();
     [[nodiscard]] std::optional<Build> build_or_complain();
+    void set_who(const QString& who);
     void ask_who();
+    void choose_who();
+    void connect_shop_page();
+    void ask_restore();
+    void ask_rescue();
+    void let_go_of_shop();
     void ask_second_backup_folder();
     /// True, with the reason shown again, if nothing can be changed.
     bool refuse_change();
@@ -102,6 +133,10 @@ class MainWindow : public QMainWindow {
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
+    ShopPage* shop_;
+    FindPage* find_;
+    HistoryPage* history_;
+    ComparePage* compare_;
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
@@ -110,7 +145,7 @@ class MainWindow : public QMainWindow {
     QLabel* notice_text_;
     WaitingBar* waiting_;
     std::vector<std::int64_t> waits_; ///< keys of what the pages show as waiting
-    QLabel* who_;
+    WhoBox* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;
     QAction* undo_;

@@ -4,6 +4,7 @@
 #include <QDateTime>
 #include <QLocale>
 
+#include "app/words/lengths.h"
 #include "app/words/part_words.h"
 #include "core/sheets/sheet_kinds.h"
 
@@ -52,13 +53,34 @@ QString check(const Hold& hold, const OwnTitles& own) {
     return sheet_title(hold.quantity.empty() ? hold.subject : hold.quantity, own);
 }
 
+/// Core's numbers in millimetres, ">= 0.254 mm", as inches. What was typed stays as typed.
+QString in_inches(const std::string& held) {
+    QString from = text(held);
+    if (!from.endsWith(QStringLiteral(" mm"))) {
+        return from;
+    }
+    from.chop(3);
+    QStringList words = from.split(u' ');
+    for (QString& word : words) {
+        bool is_number = false;
+        const double mm = word.toDouble(&is_number);
+        if (is_number) {
+            word = size(mm).section(u' ', 0, 0);
+        }
+    }
+    return HoldWords::tr("%1 in").arg(words.join(u' '));
+}
+
 QString judged(const Hold& hold) {
     if (hold.value.empty()) {
         return {};
     }
-    return hold.limit.empty()
-               ? HoldWords::tr(": %1").arg(text(hold.value))
-               : HoldWords::tr(": %1, limit %2").arg(text(hold.value), text(hold.limit));
+    const bool typed = hold.subject != clearance_check;
+    const QString value = typed ? text(hold.value) : in_inches(hold.value);
+    const QString limit =
+        value.endsWith(QStringLiteral(" mm")) ? text(hold.limit) : in_inches(hold.limit);
+    return limit.isEmpty() ? HoldWords::tr(": %1").arg(value)
+                           : HoldWords::tr(": %1, limit %2").arg(value, limit);
 }
 
 QString stale(const Hold& hold, const OwnTitles& own) {
@@ -125,6 +147,11 @@ QString hold(const Hold& hold, const OwnTitles& own) {
             return HoldWords::tr("Failed: %1%2")
                 .arg(with_places(check(hold, own), hold), judged(hold));
         case HoldKind::check_too_close:
+            if (hold.without_doubt) {
+                return HoldWords::tr(
+                           "No verdict: %1%2. Nobody has stated how well this engine is known")
+                    .arg(with_places(check(hold, own), hold), judged(hold));
+            }
             return HoldWords::tr("Too close to call: %1%2")
                 .arg(with_places(check(hold, own), hold), judged(hold));
         case HoldKind::check_stale:

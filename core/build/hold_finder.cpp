@@ -309,6 +309,7 @@ void HoldFinder::add_clearance_checks(const Waiting& who) {
         } else if (!is_pass(*valve.verdict)) {
             hold.kind = HoldKind::check_too_close;
             hold.key = "too_close" + place + '/' + micron_text(valve.clearance_mm);
+            hold.without_doubt = !valve.doubt_mm;
         } else {
             continue;
         }
