@@ -12,7 +12,7 @@
 #include "app/words/cure_words.h"
 #include "app/words/hold_words.h"
 #include "app/work/cure_acts.h"
-#include "core/build/label_time.h"
+#include "app/work/label_minutes.h"
 
 namespace rodway {
 namespace {
@@ -22,7 +22,7 @@ Result<std::optional<int>> label_minutes(const std::string& typed, const char* f
     if (!given(typed)) {
         return std::optional<int>();
     }
-    const auto minutes = parse_label_time(typed);
+    const auto minutes = parse_label_minutes(typed);
     if (!minutes) {
         Error error = minutes.error();
         error.field = field;
@@ -229,7 +229,7 @@ void CuresPanel::show_product() {
     const auto product = std::find_if(shown_->products.begin(), shown_->products.end(),
                                       [id](const Product& one) { return one.id == id; });
     const auto time = [](const std::optional<int>& minutes) {
-        return minutes ? words::time_span(*minutes) : QString();
+        return minutes ? label_minutes_text(*minutes) : QString();
     };
     const bool any = product != shown_->products.end();
     form.set_text("handling_minutes", any ? time(product->handling_minutes) : QString());
@@ -269,7 +269,9 @@ Result<Done> CuresPanel::end() {
     if (!note) {
         return Error{ErrorCode::empty_text, "note", {}, {}, {}, {}};
     }
-    return only_done(end_cure(*session_, *cure, note));
+    // What was noted when it was put on stays.
+    const std::string all = cure->note ? *cure->note + "; " + *note : *note;
+    return only_done(end_cure(*session_, *cure, all, clock_()));
 }
 
 } // namespace rodway

@@ -92,18 +92,6 @@ QString sentence(const QString& token, const QString& value) {
                    "20 then 1/4 turn, 25 Nm + 60 deg, stretch .006.")
             .arg(value);
     }
-    if (token == "label_time") {
-        return Typed::tr(
-                   "“%1” can't be read as a time. Accepted are 90 min, 1 h, 1 h 30 min, 7 days.")
-            .arg(value);
-    }
-    if (token == "label_time_unit") {
-        return Typed::tr("“%1” could be minutes or hours: type the unit behind it, as in 24 h.")
-            .arg(value);
-    }
-    if (token == "label_time_range") {
-        return Typed::tr("“%1” is no time that a label states: type 1 min to 60 days.").arg(value);
-    }
     if (token == "note_shorter") {
         return Typed::tr("That is too long: 20,000 letters are the most. Keep it as a file.");
     }
