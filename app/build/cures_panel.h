@@ -1,6 +1,9 @@
 #pragma once
 
+#include <vector>
+
 #include "app/build/build_panel.h"
+#include "core/build/cure_state.h"
 
 class QLabel;
 class QPushButton;
