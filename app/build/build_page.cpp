@@ -284,11 +284,11 @@ QString BuildPage::next_text() const {
 void BuildPage::show_head() {
     const Build& build = shown_->build;
     title_->setText(utf16(build.name));
-    details_->setText(
-        tr("For %1. %2. %3")
-            .arg(utf16(build.customer), utf16(build.engine),
-                 build.promised ? tr("Promised for %1.").arg(words::day(*build.promised))
-                                : tr("No day was promised yet.")));
+    details_->setText(tr("For %1. %2. %3")
+                          .arg(utf16(build.customer), utf16(build.engine),
+                               build.promised
+                                   ? tr("Promised for %1.").arg(words::day(*build.promised))
+                                   : tr("No day was promised yet.")));
     next_->setText(next_text());
     next_->setVisible(!next_->text().isEmpty());
 }
@@ -301,7 +301,8 @@ QString BuildPage::stage_text(const StageWithSteps& stage) const {
     QString text = tr("%1\n%2 of %3 steps; %4")
                        .arg(utf16(stage.stage.title), QString::number(done),
                             QString::number(stage.steps.size()), stage_look_text(look));
-    const StageShown* standing = shown_->standing ? shown_->standing->stage(stage.stage.id) : nullptr;
+    const StageShown* standing =
+        shown_->standing ? shown_->standing->stage(stage.stage.id) : nullptr;
     if (standing != nullptr && look == StageLook::signed_off) {
         for (const SignOff& one : shown_->sign_offs) {
             if (one.id == standing->state.sign_off_id) {
@@ -317,9 +318,9 @@ std::int64_t BuildPage::stage_in_hand() const {
         return *shown_->standing->state.next.stage_id;
     }
     for (const StageWithSteps& stage : shown_->stages) {
-        const bool whole = std::all_of(stage.steps.begin(), stage.steps.end(), [](const Step& step) {
-            return step.ticked_at || step.not_needed;
-        });
+        const bool whole =
+            std::all_of(stage.steps.begin(), stage.steps.end(),
+                        [](const Step& step) { return step.ticked_at || step.not_needed; });
         if (!whole) {
             return stage.stage.id;
         }
@@ -331,8 +332,8 @@ void BuildPage::show_rail() {
     const Palette palette = palette_for(theme_of(this->palette()));
     std::vector<WordListView::Row> rows;
     for (const StageWithSteps& stage : shown_->stages) {
-        rows.push_back({stage.stage.id, stage_text(stage),
-                        stage_sign(stage_look(*shown_, stage), palette)});
+        rows.push_back(
+            {stage.stage.id, stage_text(stage), stage_sign(stage_look(*shown_, stage), palette)});
     }
     const QSignalBlocker quiet(rail_);
     rail_->set_rows(rows);

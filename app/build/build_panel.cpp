@@ -19,7 +19,7 @@ QString utf16(const std::optional<std::string>& utf8) {
     return QString::fromStdString(utf8.value_or(std::string()));
 }
 
-std::optional<std::string> given(const std::string& typed) {
+std::optional<std::string> if_typed(const std::string& typed) {
     std::string words = without_blanks(typed);
     return words.empty() ? std::nullopt : std::optional(std::move(words));
 }

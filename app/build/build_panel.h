@@ -56,6 +56,6 @@ template <typename Answer>
 [[nodiscard]] QString utf16(const std::string& utf8);
 [[nodiscard]] QString utf16(const std::optional<std::string>& utf8);
 /// What was typed, or nothing where nothing was.
-[[nodiscard]] std::optional<std::string> given(const std::string& typed);
+[[nodiscard]] std::optional<std::string> if_typed(const std::string& typed);
 
 } // namespace rodway

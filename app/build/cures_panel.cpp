@@ -19,7 +19,7 @@ namespace {
 
 /// A label's time as typed; nothing where nothing was.
 Result<std::optional<int>> label_minutes(const std::string& typed, const char* field) {
-    if (!given(typed)) {
+    if (!if_typed(typed)) {
         return std::optional<int>();
     }
     const auto minutes = parse_label_minutes(typed);
@@ -97,7 +97,8 @@ void CuresPanel::make_asks() {
     TypedForm& form = start_->form();
     form.add_line("place", tr("What and where"), tr("left rocker cover, lower face"));
     form.add_choice("product", tr("Product"), {{tr("by its label"), QVariant()}});
-    form.add_line("handling_minutes", tr("May be handled after"), tr("such as 1 h; empty: unknown"));
+    form.add_line("handling_minutes", tr("May be handled after"),
+                  tr("such as 1 h; empty: unknown"));
     form.add_line("full_minutes", tr("Fully cured after"), tr("such as 24 h; empty: unknown"));
     form.add_choice("step", tr("Its step waits"), {{tr("none: no gate waits for it"), QVariant()}});
     form.add_line("note", tr("Note"));
@@ -139,8 +140,8 @@ QString CuresPanel::cure_text(const Cure& cure, const CureState& state) const {
     const auto product =
         std::find_if(shown_->products.begin(), shown_->products.end(),
                      [&](const Product& one) { return one.id == cure.product_id; });
-    QString by = tr("Put on by %1 on %2")
-                     .arg(utf16(cure.applied_by), words::time_of(cure.applied_at));
+    QString by =
+        tr("Put on by %1 on %2").arg(utf16(cure.applied_by), words::time_of(cure.applied_at));
     if (product != shown_->products.end()) {
         by = tr("%1: %2").arg(by, utf16(product->name));
     }
@@ -177,8 +178,8 @@ void CuresPanel::show_cures() {
         stages_shown_.push_back(cure_state(cure, now).stage);
     }
     for (const auto& [cure, state] : cures) {
-        rows.push_back({cure->id, cure_text(*cure, state),
-                        set_in_sign(sign_of(state.stage), 0, palette)});
+        rows.push_back(
+            {cure->id, cure_text(*cure, state), set_in_sign(sign_of(state.stage), 0, palette)});
     }
     cures_->set_rows(rows);
     empty_->setVisible(rows.empty());
@@ -249,7 +250,7 @@ Result<Done> CuresPanel::start() {
     cure.handling_minutes = *handling;
     cure.full_minutes = *full;
     cure.applied_at = clock_();
-    cure.note = given(form.text("note"));
+    cure.note = if_typed(form.text("note"));
     if (const QVariant step = form.data("step"); step.isValid()) {
         cure.step_id = step.toLongLong();
     }
@@ -265,7 +266,7 @@ Result<Done> CuresPanel::end() {
     if (cure == nullptr) {
         return Done{};
     }
-    const auto note = given(end_->form().text("note"));
+    const auto note = if_typed(end_->form().text("note"));
     if (!note) {
         return Error{ErrorCode::empty_text, "note", {}, {}, {}, {}};
     }

@@ -228,21 +228,22 @@ void GatesPanel::show_state() {
                           signature->verdict == "waived" ? tr(", with exceptions") : QString());
     }
     if (stage->state.overtaken) {
-        words << tr("Overtaken: something that was signed has changed since, or holds it again. "
-                    "The sign-off stays in the history; the stage is open until it is signed "
-                    "anew.");
+        words << tr(
+            "Overtaken: something that was signed has changed since, or holds it again. "
+            "The sign-off stays in the history; the stage is open until it is signed "
+            "anew.");
     }
     state_->setText(words.join(' '));
     state_->setVisible(!words.isEmpty());
     const int standing_holds = stage->state.standing;
     const bool anew = signature == nullptr || stage->state.overtaken;
     sign_->setEnabled(standing_holds == 0 && anew);
-    in_the_way_->setText(
-        standing_holds > 0 ? tr("%n thing(s) stand in the way of signing it off: they are in the "
-                                "list above.",
-                                nullptr, standing_holds)
-        : anew             ? tr("Nothing stands in the way: it may be signed off.")
-                           : tr("Signed off, and nothing has changed since."));
+    in_the_way_->setText(standing_holds > 0
+                             ? tr("%n thing(s) stand in the way of signing it off: they are in the "
+                                  "list above.",
+                                  nullptr, standing_holds)
+                         : anew ? tr("Nothing stands in the way: it may be signed off.")
+                                : tr("Signed off, and nothing has changed since."));
 }
 
 void GatesPanel::add_holds(std::vector<WordListView::Row>& rows, const std::vector<Hold>& holds,
@@ -283,10 +284,10 @@ std::vector<WordListView::Row> GatesPanel::gate_rows() {
         add_holds(rows, gate.others, 0);
     }
     if (!stage->gates.others.empty()) {
-        WordListView::Row title{0,
-                                stage->gates.gates.empty() ? tr("What holds it")
-                                                           : tr("What else holds the stage"),
-                                {}};
+        WordListView::Row title{
+            0,
+            stage->gates.gates.empty() ? tr("What holds it") : tr("What else holds the stage"),
+            {}};
         title.bold = true;
         rows.push_back(title);
         add_holds(rows, stage->gates.others, 0);
@@ -379,7 +380,7 @@ Result<Done> GatesPanel::keep_waiver() {
     const TypedForm& form = waiver_->form();
     return only_done(waive(*session_, build_id_, Holds{{waiving_}, {}}, waiving_.key,
                            {form.text("reason"), form.flag("customer_told"),
-                            given(form.text("until")), form.text("by")}));
+                            if_typed(form.text("until")), form.text("by")}));
 }
 
 /// By the shop as it stands now, whatever was worked out before: what is frozen must be what is
@@ -392,7 +393,7 @@ Result<Done> GatesPanel::keep_sign_off() {
         return state.error();
     }
     const auto signed_now =
-        sign_off(*session_, state->facts, stage_id_, given(sign_off_->form().text("note")));
+        sign_off(*session_, state->facts, stage_id_, if_typed(sign_off_->form().text("note")));
     if (signed_now) {
         emit said(tr("Signed off: %1").arg(title_->text()));
     } else if (signed_now.error().expected == "held_up") {

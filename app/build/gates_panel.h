@@ -52,8 +52,8 @@ class GatesPanel : public BuildPanel {
 
     const BuildShown* shown_ = nullptr;
     std::int64_t stage_id_ = 0;
-    std::map<qint64, Hold> holds_;      ///< by row
-    Hold waiving_;                      ///< the hold in the form
+    std::map<qint64, Hold> holds_; ///< by row
+    Hold waiving_;                 ///< the hold in the form
     QLabel* title_;
     QLabel* state_;
     WordListView* gates_;

@@ -20,9 +20,9 @@ namespace rodway {
 namespace {
 
 /// In the order in which they are offered: what is opened by hand most first.
-constexpr std::array<OpenItemKind, 6> kinds{
-    OpenItemKind::watch,    OpenItemKind::temporary_part, OpenItemKind::risk,
-    OpenItemKind::decision, OpenItemKind::question,       OpenItemKind::other};
+constexpr std::array<OpenItemKind, 6> kinds{OpenItemKind::watch,    OpenItemKind::temporary_part,
+                                            OpenItemKind::risk,     OpenItemKind::decision,
+                                            OpenItemKind::question, OpenItemKind::other};
 
 QLabel* heading(const QString& words) {
     auto* label = new QLabel(words);
@@ -192,15 +192,13 @@ QString ItemsPanel::item_text(const OpenItem& item) const {
         lines << (*item.due < shown_->today ? tr("Overdue since %1").arg(words::day(*item.due))
                                             : tr("Due on %1").arg(words::day(*item.due)));
     }
-    lines << (item.customer_told ? tr("The customer was told.")
-                                 : tr("The customer wasn't told."));
+    lines << (item.customer_told ? tr("The customer was told.") : tr("The customer wasn't told."));
     if (item.closed_at) {
         lines << tr("Closed by %1 on %2: %3")
                      .arg(utf16(item.closed_by), words::day_of(*item.closed_at),
                           utf16(item.outcome));
     } else {
-        lines << tr("Opened by %1 on %2")
-                     .arg(utf16(item.opened_by), words::day_of(item.opened_at));
+        lines << tr("Opened by %1 on %2").arg(utf16(item.opened_by), words::day_of(item.opened_at));
     }
     return lines.join('\n');
 }
@@ -235,13 +233,11 @@ void ItemsPanel::show_item_buttons() {
 void ItemsPanel::show_decisions() {
     std::vector<WordListView::Row> rows;
     for (const Decision& decision : shown_->decisions) {
-        QStringList lines{
-            tr("%1: %2").arg(utf16(decision.question), utf16(decision.choice))};
+        QStringList lines{tr("%1: %2").arg(utf16(decision.question), utf16(decision.choice))};
         if (decision.reason) {
             lines << tr("Why: %1").arg(utf16(decision.reason));
         }
-        lines << tr("%1, %2")
-                     .arg(utf16(decision.decided_by), words::day_of(decision.decided_at));
+        lines << tr("%1, %2").arg(utf16(decision.decided_by), words::day_of(decision.decided_at));
         rows.push_back({decision.id, lines.join('\n'), {}});
     }
     decisions_->set_rows(rows);
@@ -259,10 +255,10 @@ void ItemsPanel::open_new_item() {
     if (shown_->standing) {
         for (const Gate& gate : shown_->standing->state.facts.records.gates) {
             const StageWithSteps* stage = shown_->stage(gate.stage_id);
-            gates.emplace_back(
-                stage == nullptr ? utf16(gate.title)
-                                 : tr("%1: %2").arg(utf16(stage->stage.title), utf16(gate.title)),
-                QVariant(static_cast<qlonglong>(gate.id)));
+            gates.emplace_back(stage == nullptr
+                                   ? utf16(gate.title)
+                                   : tr("%1: %2").arg(utf16(stage->stage.title), utf16(gate.title)),
+                               QVariant(static_cast<qlonglong>(gate.id)));
         }
     }
     open_->form().offer("gate", gates);
@@ -274,10 +270,10 @@ Result<Done> ItemsPanel::keep_item() {
     item.build_id = build_id_;
     item.kind = static_cast<OpenItemKind>(form.data("kind").toInt());
     item.title = form.text("title");
-    item.position = given(form.text("position"));
-    item.detail = given(form.text("detail"));
-    item.if_it_goes_wrong = given(form.text("if_it_goes_wrong"));
-    item.due = given(form.text("due"));
+    item.position = if_typed(form.text("position"));
+    item.detail = if_typed(form.text("detail"));
+    item.if_it_goes_wrong = if_typed(form.text("if_it_goes_wrong"));
+    item.due = if_typed(form.text("due"));
     item.customer_told = form.flag("customer_told");
     if (const QVariant gate = form.data("gate"); gate.isValid()) {
         item.gate_id = gate.toLongLong();

@@ -26,14 +26,14 @@ namespace {
 struct JobField {
     const char* field;
     const char* label;
-    std::string Build::*needed;                 ///< one of the two
+    std::string Build::*needed; ///< one of the two
     std::optional<std::string> Build::*may_be_empty;
     bool lines; ///< more than one
 };
 
 constexpr std::array<JobField, 12> job_fields{{
-    {"job_number", QT_TRANSLATE_NOOP("rodway::JobPanel", "Job number"), nullptr,
-     &Build::job_number, false},
+    {"job_number", QT_TRANSLATE_NOOP("rodway::JobPanel", "Job number"), nullptr, &Build::job_number,
+     false},
     {"name", QT_TRANSLATE_NOOP("rodway::JobPanel", "Called"), &Build::name, nullptr, false},
     {"engine", QT_TRANSLATE_NOOP("rodway::JobPanel", "Engine"), &Build::engine, nullptr, false},
     {"use", QT_TRANSLATE_NOOP("rodway::JobPanel", "Use"), nullptr, &Build::use, false},
@@ -125,9 +125,8 @@ QWidget* JobPanel::make_box(std::size_t field) {
         widget = text;
     } else {
         auto* line = new QLineEdit;
-        connect(line, &QLineEdit::returnPressed, this, [this, at = boxes_.size()] {
-            keep(boxes_[at]);
-        });
+        connect(line, &QLineEdit::returnPressed, this,
+                [this, at = boxes_.size()] { keep(boxes_[at]); });
         widget = line;
     }
     widget->setObjectName(about.field);
@@ -347,10 +346,9 @@ void JobPanel::keep_customer() {
     }
     Build after = shown_->build;
     after.customer = text.toStdString();
-    const auto listed =
-        std::find_if(shown_->customers.begin(), shown_->customers.end(), [&](const Customer& one) {
-            return !one.erased && utf16(one.name) == text.trimmed();
-        });
+    const auto listed = std::find_if(
+        shown_->customers.begin(), shown_->customers.end(),
+        [&](const Customer& one) { return !one.erased && utf16(one.name) == text.trimmed(); });
     after.customer_id =
         listed == shown_->customers.end() ? std::nullopt : std::optional(listed->id);
     trouble_->hide();
@@ -386,7 +384,7 @@ void JobPanel::add_casting() {
     number.build_id = build_id_;
     number.position = casting_->text("position");
     number.number = casting_->text("number");
-    number.date_code = given(casting_->text("date_code"));
+    number.date_code = if_typed(casting_->text("date_code"));
     const auto id = add_casting_number(*session_, number);
     if (!id && !is_waiting(id.error())) {
         casting_->complain(id.error());

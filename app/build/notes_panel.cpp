@@ -119,8 +119,7 @@ void NotesPanel::show_notes() {
             continue;
         }
         const QString where = belongs_text(*shown_, one->stage_id, one->step_id, one->position);
-        QString by =
-            tr("%1, %2").arg(utf16(one->written_by), words::time_of(one->written_at));
+        QString by = tr("%1, %2").arg(utf16(one->written_by), words::time_of(one->written_at));
         if (!where.isEmpty()) {
             by = tr("%1; %2").arg(by, where);
         }
@@ -143,8 +142,7 @@ void NotesPanel::keep_typed() {
     const std::string text = text_->toPlainText().toStdString();
     Result<Done> done = Done{};
     if (changing_.id == 0) {
-        done = only_done(
-            keep_note(*session_, place_.at(build_id_), text, in_book_->isChecked()));
+        done = only_done(keep_note(*session_, place_.at(build_id_), text, in_book_->isChecked()));
     } else {
         Note after = changing_;
         after.text = text;
@@ -197,11 +195,14 @@ void NotesPanel::put_into_book(std::int64_t id, bool in_book) {
         told(change_note(*session_, *chosen, after));
     }
     // What was refused goes back to what is stored, once this click has been dealt with.
-    QMetaObject::invokeMethod(this, [this] {
-        if (shown_ != nullptr) {
-            show_notes();
-        }
-    }, Qt::QueuedConnection);
+    QMetaObject::invokeMethod(
+        this,
+        [this] {
+            if (shown_ != nullptr) {
+                show_notes();
+            }
+        },
+        Qt::QueuedConnection);
 }
 
 bool NotesPanel::eventFilter(QObject* watched, QEvent* event) {

@@ -326,8 +326,8 @@ bool PhotosPanel::add_from(const QMimeData& data) {
     }
     const QImage image = qvariant_cast<QImage>(data.imageData());
     const QTemporaryDir folder;
-    const QString name = tr("pasted %1.png")
-                             .arg(QDateTime::currentDateTime().toString("yyyy-MM-dd hh.mm.ss"));
+    const QString name =
+        tr("pasted %1.png").arg(QDateTime::currentDateTime().toString("yyyy-MM-dd hh.mm.ss"));
     if (image.isNull() || !image.save(folder.filePath(name))) {
         return false;
     }
@@ -374,8 +374,8 @@ void PhotosPanel::open_chosen() {
     const QSize room = screen()->availableSize() * 0.85;
     auto* picture = new QLabel;
     picture->setAccessibleName(photo_text(*shown));
-    picture->setPixmap(QPixmap::fromImage(small_picture(utf16(path), std::min(room.width(),
-                                                                              room.height()))));
+    picture->setPixmap(
+        QPixmap::fromImage(small_picture(utf16(path), std::min(room.width(), room.height()))));
     auto* layout = new QVBoxLayout(&dialog);
     layout->addWidget(picture);
     dialog.exec();

@@ -59,14 +59,11 @@ void PlaceChooser::show_build(const BuildShown& shown, std::int64_t stage_id) {
         where_->addItem(tr("stage: %1").arg(utf16(stage->stage.title)),
                         static_cast<qlonglong>(-stage_id));
         for (const Step& step : stage->steps) {
-            where_->addItem(tr("step: %1").arg(utf16(step.title)),
-                            static_cast<qlonglong>(step.id));
+            where_->addItem(tr("step: %1").arg(utf16(step.title)), static_cast<qlonglong>(step.id));
         }
     }
     const int there = first ? -1 : where_->findData(before);
-    where_->setCurrentIndex(there >= 0                       ? there
-                            : of_stage && where_->count() > 1 ? 1
-                                                              : 0);
+    where_->setCurrentIndex(there >= 0 ? there : of_stage && where_->count() > 1 ? 1 : 0);
 }
 
 void PlaceChooser::choose_step(std::int64_t step_id) {

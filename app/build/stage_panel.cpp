@@ -98,10 +98,9 @@ QWidget* StagePanel::make_step() {
     not_needed_->form().add_line("not_needed", tr("Why"));
     not_needed_->take = [this]() -> Result<Done> {
         const Step* step = step_in_hand();
-        return step == nullptr
-                   ? Result<Done>(Done{})
-                   : only_done(leave_step_out(*session_, *step,
-                                              not_needed_->form().text("not_needed")));
+        return step == nullptr ? Result<Done>(Done{})
+                               : only_done(leave_step_out(*session_, *step,
+                                                          not_needed_->form().text("not_needed")));
     };
     auto* content = new QWidget;
     auto* layout = new QVBoxLayout(content);
@@ -213,9 +212,9 @@ void StagePanel::show_steps() {
     QString words;
     if (stage != nullptr) {
         words = tr("%1 of %2 steps done").arg(done).arg(rows.size());
-        words = standing == nullptr ? tr("%1. Working out what else it waits for…").arg(words)
-                                    : tr("%1; %2.").arg(
-                                          words, stage_look_text(stage_look(*shown_, *stage)));
+        words = standing == nullptr
+                    ? tr("%1. Working out what else it waits for…").arg(words)
+                    : tr("%1; %2.").arg(words, stage_look_text(stage_look(*shown_, *stage)));
     }
     standing_->setText(words);
 }
@@ -267,8 +266,9 @@ void StagePanel::show_step() {
 }
 
 void StagePanel::show_parts(const Step& step) {
-    const auto roles = step.part_roles ? parse_part_roles(*step.part_roles)
-                                       : Result<std::vector<std::string>>(std::vector<std::string>());
+    const auto roles = step.part_roles
+                           ? parse_part_roles(*step.part_roles)
+                           : Result<std::vector<std::string>>(std::vector<std::string>());
     QStringList lines;
     const auto line = [&](const PartRecord& part) {
         lines << tr("%1: %2").arg(words::part_title(part), words::part_day(part, shown_->today));
@@ -311,18 +311,21 @@ void StagePanel::tick(std::int64_t step_id, bool ticked) {
         session_->drop(waits->key);
     } else {
         const QString title = utf16(step->title);
-        told(session_->act(ticked ? edits_to_tick(*step, session_->who().toStdString(), clock_())
-                                  : edits_to_untick(*step),
-                           ticked ? tr("tick “%1”").arg(title)
-                                  : tr("tick taken back from “%1”").arg(title)));
+        told(session_->act(
+            ticked ? edits_to_tick(*step, session_->who().toStdString(), clock_())
+                   : edits_to_untick(*step),
+            ticked ? tr("tick “%1”").arg(title) : tr("tick taken back from “%1”").arg(title)));
     }
     // The box goes back to what is stored once this click has been dealt with.
-    QMetaObject::invokeMethod(this, [this] {
-        if (shown_ != nullptr) {
-            show_steps();
-            show_step();
-        }
-    }, Qt::QueuedConnection);
+    QMetaObject::invokeMethod(
+        this,
+        [this] {
+            if (shown_ != nullptr) {
+                show_steps();
+                show_step();
+            }
+        },
+        Qt::QueuedConnection);
 }
 
 void StagePanel::take_in_again() {

@@ -35,8 +35,9 @@ void paint_tick(QPainter& painter, const QRectF& place, const QColor& colour) {
     const QPointF c = place.center();
     const double k = 0.5 * place.width();
     painter.setPen(QPen(colour, 0.22 * k + 1.0, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-    painter.drawPolyline(QPolygonF({c + QPointF(-0.45 * k, 0.02 * k), c + QPointF(-0.1 * k, 0.4 * k),
-                                    c + QPointF(0.5 * k, -0.4 * k)}));
+    painter.drawPolyline(
+        QPolygonF({c + QPointF(-0.45 * k, 0.02 * k), c + QPointF(-0.1 * k, 0.4 * k),
+                   c + QPointF(0.5 * k, -0.4 * k)}));
 }
 
 QColor on(const QColor& fill) {
@@ -69,9 +70,9 @@ void paint_look(QPainter& painter, const QRectF& place, StageLook look, const Pa
             const QColor& fill = palette.of(CheckState::failed);
             painter.setBrush(fill);
             painter.drawRect(place.adjusted(1, 1, -1, -1));
-            painter.fillRect(QRectF(place.left() + 4.0, place.center().y() - 1.8,
-                                    place.width() - 8.0, 3.6),
-                             on(fill));
+            painter.fillRect(
+                QRectF(place.left() + 4.0, place.center().y() - 1.8, place.width() - 8.0, 3.6),
+                on(fill));
             return;
         }
         case StageLook::passed:
@@ -160,8 +161,8 @@ CheckState hold_sign(const std::vector<Hold>& holds) {
     if (holds.empty()) {
         return CheckState::passed;
     }
-    const auto worst = std::find_if(holds.begin(), holds.end(),
-                                    [](const Hold& hold) { return hold.stands(); });
+    const auto worst =
+        std::find_if(holds.begin(), holds.end(), [](const Hold& hold) { return hold.stands(); });
     if (worst == holds.end()) {
         return CheckState::waived;
     }

@@ -10,13 +10,13 @@ namespace rodway {
 
 /// How a stage looks in the rail.
 enum class StageLook {
-    not_begun, ///< a dotted ring
-    begun,     ///< a ring, half full
-    in_hand,   ///< a triangle that points to it
-    held,      ///< a square with a bar across
-    passed,    ///< a ring with a tick
+    not_begun,  ///< a dotted ring
+    begun,      ///< a ring, half full
+    in_hand,    ///< a triangle that points to it
+    held,       ///< a square with a bar across
+    passed,     ///< a ring with a tick
     signed_off, ///< a full disc with a tick
-    overtaken, ///< signed, and open again: a disc, half empty
+    overtaken,  ///< signed, and open again: a disc, half empty
 };
 
 /// Without a standing yet, by the ticks alone.

@@ -49,9 +49,9 @@ void WordListView::set_rows(const std::vector<Row>& rows) {
         shown->setText(row.text);
         shown->setIcon(row.sign);
         shown->setData(Qt::AccessibleTextRole, row.spoken.isEmpty() ? row.text : row.spoken);
-        shown->setData(Qt::CheckStateRole,
-                       row.checked ? QVariant(*row.checked ? Qt::Checked : Qt::Unchecked)
-                                   : QVariant());
+        shown->setData(
+            Qt::CheckStateRole,
+            row.checked ? QVariant(*row.checked ? Qt::Checked : Qt::Unchecked) : QVariant());
         QFont weight = font();
         weight.setBold(row.bold);
         shown->setFont(weight);

@@ -24,7 +24,7 @@ BenchRequest asked(BenchFilter filter, BenchOrder order = BenchOrder::promised) 
     return request;
 }
 
-std::vector<std::int64_t> ids(const BenchPage& page) {
+std::vector<std::int64_t> ids(const BenchRows& page) {
     std::vector<std::int64_t> all;
     for (const BenchRow& row : page.rows) all.push_back(row.build.id);
     return all;
@@ -121,12 +121,12 @@ TEST_F(BenchRowsTest, PagesFollowEachOtherAndSayHowManyThereAre) {
         for (const char* text : {"", "marsh"}) {
             BenchRequest request = asked(BenchFilter::in_hand, order);
             request.text = text;
-            const BenchPage whole = take(bench_page(shop_, request));
+            const BenchRows whole = take(bench_page(shop_, request));
             EXPECT_EQ(whole.total, static_cast<int>(whole.rows.size()));
             std::vector<std::int64_t> pieces;
             request.limit = 4;
             for (request.offset = 0; request.offset < whole.total; request.offset += 4) {
-                const BenchPage page = take(bench_page(shop_, request));
+                const BenchRows page = take(bench_page(shop_, request));
                 EXPECT_EQ(page.total, whole.total);
                 EXPECT_LE(page.rows.size(), 4u);
                 for (const std::int64_t id : ids(page)) pieces.push_back(id);
@@ -163,7 +163,7 @@ TEST_F(BenchRowsTest, TheNewestChangeComesFirst) {
     }
     take(apply(shop_, {{{RecordKind::build, 2}, "note", sample_build(2).note, "louder"}}, "JW",
                "2026-03-02T12:00:00Z"));
-    const BenchPage page =
+    const BenchRows page =
         take(bench_page(shop_, asked(BenchFilter::in_hand, BenchOrder::newest_change)));
     EXPECT_EQ(ids(page), (std::vector<std::int64_t>{2, 3, 1}));
     EXPECT_EQ(page.rows[0].changed_at, "2026-03-02T12:00:00Z");
