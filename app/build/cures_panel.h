@@ -1,6 +1,7 @@
 #pragma once
 
 #include "app/build/build_panel.h"
+#include "core/build/cure_state.h"
 
 class QLabel;
 class QPushButton;

@@ -98,8 +98,10 @@ MainWindow::MainWindow()
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
-    add_place(tr("Parts"), new PartsPage, Shows::a_build);
-    add_place(tr("Account"), new AccountPage, Shows::a_build);
+    auto* parts = new PartsPage;
+    add_place(tr("Parts"), parts, Shows::a_build);
+    auto* account = new AccountPage;
+    add_place(tr("Account"), account, Shows::a_build);
     add_place(tr("History"), history_, Shows::a_build);
     add_place(tr("Compare"), compare_, Shows::a_build);
     add_place(tr("Shop"), shop_, Shows::the_shop);
@@ -127,6 +129,12 @@ MainWindow::MainWindow()
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
+    connect(build_, &BuildPage::sheet_wanted, this, [this](const QString& kind) {
+        go_to(sheets_);
+        sheets_->open_kind(kind.toStdString());
+    });
+    connect(build_, &BuildPage::parts_wanted, this, [this, parts] { go_to(parts); });
+    connect(build_, &BuildPage::account_wanted, this, [this, account] { go_to(account); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
     connect(first_, &FirstPage::open_wanted, this, &MainWindow::ask_open_shop);
