@@ -31,6 +31,7 @@ namespace {
 
 constexpr int rail_px = 280;
 constexpr int look_at_clock_ms = 20000;
+constexpr int locked_again_ms = 3000;
 
 QLabel* words_label(const char* name) {
     auto* label = new QLabel;
@@ -74,8 +75,8 @@ BuildPage::BuildPage(Clock clock, PhotoFolder::Patience patience, QWidget* paren
     auto* paste = new QShortcut(QKeySequence::Paste, this);
     paste->setContext(Qt::WidgetWithChildrenShortcut);
     connect(paste, &QShortcut::activated, this, [this] {
-        if (const QMimeData* data = QApplication::clipboard()->mimeData()) {
-            photos_->add_from(*data);
+        if (const QMimeData* pasted = QApplication::clipboard()->mimeData()) {
+            photos_->add_from(*pasted);
         }
     });
     connect(&minute_, &QTimer::timeout, this, &BuildPage::look_at_clock);
@@ -189,7 +190,6 @@ void BuildPage::take(ShopSession* session, std::int64_t build_id) {
     session_ = session;
     build_id_ = build_id;
     shown_.reset();
-    asked_for_ = 0;
     chosen_by_hand_ = false;
     place_->clear();
     rail_->set_rows({});
@@ -239,6 +239,10 @@ void BuildPage::ask_standing() {
         [this, build_id](Result<BuildStanding> standing) {
             if (build_id != build_id_ || !shown_) {
                 return;
+            }
+            if (!standing && standing.error().code == ErrorCode::locked_file) {
+                QTimer::singleShot(locked_again_ms, this, &BuildPage::refresh);
+                return; // how it stood before is shown until then
             }
             if (!standing) {
                 emit failed(words::error_text(standing.error()));

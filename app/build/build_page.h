@@ -93,7 +93,6 @@ class BuildPage : public PlacePage {
     ShopSession* session_ = nullptr;
     std::int64_t build_id_ = 0;
     std::optional<BuildShown> shown_;
-    std::int64_t asked_for_ = 0; ///< build whose standing was asked for
     NewestRequest request_;
     QTimer minute_;
     bool chosen_by_hand_ = false; ///< whoever chose a stage stays there
