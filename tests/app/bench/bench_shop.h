@@ -3,13 +3,16 @@
 #include <gtest/gtest.h>
 
 #include <QTemporaryDir>
+#include <QTest>
 #include <memory>
 #include <string>
 #include <vector>
 
 #include "app/bench/bench_page.h"
 #include "app/edit_stack/shop_session.h"
+#include "db/build_store.h"
 #include "db/edits.h"
+#include "db/history.h"
 #include "db/record_fields.h"
 
 namespace rodway::tests {
@@ -26,9 +29,12 @@ class BenchShop {
     }
     [[nodiscard]] std::string path() const { return folder_.filePath("shop.rodway").toStdString(); }
 
+    [[nodiscard]] std::int64_t next_id(RecordKind kind) { return *new_id(*shop_, kind); }
+    [[nodiscard]] Build build(std::int64_t id) { return *load_build(*shop_, id); }
+
     template <typename Record>
     std::int64_t add(Record record) {
-        record.id = *new_id(*shop_, RecordShape<Record>::kind);
+        record.id = next_id(RecordShape<Record>::kind);
         apply_now(edits_to_create(record));
         return record.id;
     }
@@ -49,6 +55,21 @@ class BenchShop {
         build.engine = "inline six, 261";
         build.promised = promised;
         return add(build);
+    }
+    /// So many builds without a plan, in one act.
+    void add_builds(int count) {
+        std::vector<Edit> edits;
+        const std::int64_t first = next_id(RecordKind::build);
+        for (int which = 0; which < count; ++which) {
+            Build build;
+            build.id = first + which;
+            build.name = "Build " + std::to_string(build.id);
+            build.customer = "Arn & Sons";
+            build.engine = "inline six, 261";
+            const auto more = edits_to_create(build);
+            edits.insert(edits.end(), more.begin(), more.end());
+        }
+        apply_now(std::move(edits));
     }
     std::int64_t add_stage(std::int64_t build_id, int ordinal, const std::string& title) {
         Stage stage;
