@@ -298,7 +298,7 @@ void SheetsPage::show_table() {
     sheet_ = sheets_->assess(*sheets_->kind(kind_), order());
     picture_->set_sheet(*sheets_, sheet_);
     SheetTable::MorePositions more;
-    more.before = picture_->expected_bolts(place());
+    more.before = expected_bolts(picture_->joints(), place());
     if (const auto added = added_.find({kind_, place()}); added != added_.end()) {
         more.behind = added->second;
     }
