@@ -19,6 +19,7 @@
 #include "db/history.h"
 #include "db/stage_store.h"
 #include "tests/bench/shop/grown_shop.h"
+#include "tests/bench/shop/work_bench.h"
 
 namespace rodway {
 namespace {
@@ -100,6 +101,9 @@ int run(const bench::ShopSize& large_size) {
     compare(
         "one edit with its history", [&] { one_edit(small_shop, small_build); },
         [&] { one_edit(large_shop, large_build); });
+    bench::add_work(small, small_size.builds);
+    bench::add_work(large, large_size.builds);
+    bench::print_work(small, large, static_cast<int>(small_build), static_cast<int>(large_build));
     return 0;
 }
 
