@@ -262,11 +262,11 @@ TEST_F(HoldCommandsTest, TheBuyListSaysWhatAnArrivalSetsFree) {
     EXPECT_EQ(suppliers[1]["supplier"], "Reed and Sons");
     const QJsonObject rods = suppliers[1]["parts"].toArray()[0].toObject();
     EXPECT_EQ(rods["state"], "promised");
-    EXPECT_EQ(rods["unblocks"].toArray()[0]["others"], 1);
-    EXPECT_FALSE(rods["unblocks"].toArray()[0]["sets_free"].toBool());
+    EXPECT_EQ(rods["unblocks"].toArray().at(0)["others"], 1);
+    EXPECT_FALSE(rods["unblocks"].toArray().at(0)["sets_free"].toBool());
     done("mark-part", {"2", "received", "2026-03-19"});
     const QJsonObject alone = list()[0].toObject();
-    EXPECT_TRUE(alone["parts"].toArray()[0]["unblocks"].toArray()[0]["sets_free"].toBool());
+    EXPECT_TRUE(alone["parts"].toArray().at(0)["unblocks"].toArray().at(0)["sets_free"].toBool());
     EXPECT_TRUE(run({"buy-list", shop_}).output.contains("sets free"));
     done("mark-part", {"1", "received"});
     EXPECT_TRUE(list().isEmpty());

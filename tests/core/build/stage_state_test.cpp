@@ -84,9 +84,26 @@ TEST(StageState, TheNextThingIsTheFirstOpenStepThatCanBeDone) {
     facts.records.parts[1].step_id = 12;
     const NextThing next = next_thing(facts);
     EXPECT_EQ(next.kind, NextKind::wait);
+    EXPECT_EQ(next.step_id, 11);
     EXPECT_EQ(next.hold->key, "part/4/to_come");
     add_waiver(facts, 8, "part/5/to_come"); // go on without it
     EXPECT_EQ(next_thing(facts).step_id, 12);
+}
+
+TEST(StageState, AStepWaitsForItsRolesThoughAGateAsksForThemToo) {
+    HoldFacts facts = a_build();
+    add_gate(facts, 5, 1, "steps; parts head_gasket");
+    facts.records.steps[0].part_roles = "head_gasket";
+    EXPECT_EQ(next_thing(facts).step_id, 12); // nobody has listed a gasket
+    PartRecord gasket;
+    gasket.id = 4;
+    gasket.role = "head_gasket";
+    gasket.item = "gasket";
+    gasket.ordered = "2026-03-01";
+    facts.records.parts = {gasket};
+    EXPECT_EQ(next_thing(facts).step_id, 12);
+    facts.records.parts[0].received = facts.records.parts[0].measured = "2026-03-09";
+    EXPECT_EQ(next_thing(facts).step_id, 11); // it is there, and the gate waits until it is fitted
 }
 
 TEST(StageState, WorkWaitsBehindWhatIsWet) {
@@ -100,8 +117,13 @@ TEST(StageState, WorkWaitsBehindWhatIsWet) {
     cure.handling_minutes = 10;
     cure.full_minutes = 600;
     facts.records.cures = {cure};
+    Cure handled = cure; // comes first among the holds, and is in nobody's way
+    handled.id = 2;
+    handled.handling_minutes = 0;
+    facts.records.cures = {handled, cure};
     EXPECT_EQ(next_thing(facts).kind, NextKind::wait);
     EXPECT_EQ(next_thing(facts).hold->key, "cure/3");
+    facts.records.cures = {cure};
     facts.now_utc = "2026-03-10T12:05:00Z"; // may be handled
     EXPECT_EQ(next_thing(facts).kind, NextKind::step);
     EXPECT_EQ(next_thing(facts).step_id, 12);
