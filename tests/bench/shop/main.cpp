@@ -143,17 +143,14 @@ int run(const bench::ShopSize& large_size) {
     compare(
         "one edit with its history", [&] { one_edit(small_shop, small_build); },
         [&] { one_edit(large_shop, large_build); });
-<<<<<<< HEAD
     for (const Query& query : queries()) {
         compare(
             query.what, [&] { one_search(small_shop, query); },
             [&] { one_search(large_shop, query); });
     }
-=======
     bench::add_work(small, small_size.builds);
     bench::add_work(large, large_size.builds);
     bench::print_work(small, large, static_cast<int>(small_build), static_cast<int>(large_build));
->>>>>>> 9f062ac143f50a4e5ea5540b14fdf5bff650181a
     return 0;
 }
 
