@@ -36,7 +36,7 @@ TEST_F(BenchPageTest, WhatHoldsABuildUpStandsInWordsTheGravestFirst) {
     const std::int64_t top = shop_.add_stage(build, 2, "Top end");
     const std::int64_t heads = shop_.add_step(top, 1, "Heads on");
     shop_.add_step(top, 2, "Rods in");
-    shop_.add_stage(build, 3, "Hand-off");
+    shop_.add_step(shop_.add_stage(build, 3, "Hand-off"), 1, "Settings card written");
     // Put down against the order in which they count.
     shop_.add_question(build, "Extra: seats hardened");
     shop_.add_cure(build, "Front cover", "2026-11-30T11:00:00Z", 24 * 60, heads);
@@ -86,6 +86,7 @@ TEST_F(BenchPageTest, AFailedClearanceStandsBeforeEverythingElse) {
     shop_.add(gate);
     shop_.add_step(walk, 1, "Clearance walked");
     shop_.add_part(build, "Head gasket", "2026-12-20");
+    shop_.add_question(build, "Extra: seats hardened");
     shop_.apply_now(edits_to_create(
         SetUpRecord{shop_.next_id(RecordKind::set_up), build, "as measured", *fields}));
     open();
