@@ -101,6 +101,9 @@ QString sentence(const QString& token, const QString& value) {
     if (token == "picture") {
         return Typed::tr("%1 is not a picture that can be shown. Nothing was added.").arg(value);
     }
+    if (token == "file_gone") {
+        return Typed::tr("%1 isn't there any more, or can't be read.").arg(value);
+    }
     if (token == "whole_picture") {
         return Typed::tr(
                    "%1 is cut short: it has no end. Copy it again from where it came; nothing was "

@@ -60,7 +60,8 @@ Result<std::int64_t> keep_photo(ShopSession& session, const KeptAt& at, const QS
             return not_shown(file, "whole_picture");
         case PictureFile::no_picture:
             return not_shown(file, "picture");
-        case PictureFile::not_there: // `keep` says why
+        case PictureFile::not_there:
+            return not_shown(file, "file_gone");
         case PictureFile::whole:
             break;
     }

@@ -119,16 +119,18 @@ TEST_F(StageAndGates, AGateSaysOfEachNeedWhetherItIsMetAndOtherwiseWhatHoldsIt) 
 TEST_F(StageAndGates, AStageIsSignedOffOnceNothingHoldsIt) {
     page_->show_tab(BuildPage::Tab::gates);
     EXPECT_FALSE(button("sign_off").isEnabled());
-    EXPECT_TRUE(words_of("in_the_way").contains("3 thing")) << words_of("in_the_way").toStdString();
+    EXPECT_TRUE(words_of("in_the_way").contains("4 thing")) << words_of("in_the_way").toStdString();
     put_and_see(clearance(1, ".060"));
-    EXPECT_TRUE(words_of("in_the_way").contains("2 thing")) << words_of("in_the_way").toStdString();
+    EXPECT_TRUE(words_of("in_the_way").contains("3 thing")) << words_of("in_the_way").toStdString();
     tick_both();
     EXPECT_TRUE(button("sign_off").isEnabled());
     sign();
     ASSERT_EQ(all<SignOff>().size(), 2U); // the gate's and the stage's
     EXPECT_EQ(all<SignOff>().back().signed_by, "MH");
     EXPECT_EQ(all<SignOff>().back().verdict, "passed");
-    EXPECT_TRUE(all<SignOff>().back().value->find(".060 in") != std::string::npos);
+    const SignOff of_gate = all<SignOff>().front();
+    EXPECT_EQ(of_gate.gate_id, 1);
+    EXPECT_THAT(of_gate.value.value_or(""), ::testing::HasSubstr(".060 in")); // frozen with it
     EXPECT_TRUE(words_of("gate_state").contains("Signed off by MH"));
     EXPECT_TRUE(shown("stage_rail", "signed off by MH"));
     EXPECT_FALSE(button("sign_off").isEnabled());
