@@ -128,16 +128,20 @@ JointLayout lay_out_joint(const QRectF& place, const JointDrawing& drawing, cons
     const double passes = static_cast<double>(std::max<std::size_t>(1, most_passes(drawing)));
     const double mark = std::clamp((across - 8.0) / passes - 1.0, 5.0, mark_px);
     const double tag_width = 1.9 * layout.text_px;
+    // The tag lies over the head's upper right edge.
+    constexpr double tag_from = 0.86;
     const double head =
-        std::clamp(std::min(down - mark - 8.0, across - tag_width - 4.0), 14.0, 40.0);
+        std::clamp(std::min(down - mark - 8.0, (across - tag_width - 6.0) / tag_from), 14.0, 40.0);
     const double left = body.center().x() - 0.5 * across * static_cast<double>(columns);
     const double top = body.center().y() - 0.5 * down * static_cast<double>(rows);
     for (std::size_t at = 0; at < drawing.bolts.size(); ++at) {
         const double x = left + across * (static_cast<double>(at % columns) + 0.5);
         const double y =
             top + down * static_cast<double>(at / columns) + 0.5 * (down - head - mark - 3.0);
-        layout.bolts.emplace_back(x - 0.5 * head, y, head, head);
-        layout.orders.emplace_back(x + 0.36 * head, y - 2.0, tag_width, 1.3 * layout.text_px);
+        const double head_left = x - 0.5 * (tag_from * head + tag_width);
+        layout.bolts.emplace_back(head_left, y, head, head);
+        layout.orders.emplace_back(head_left + tag_from * head, y - 2.0, tag_width,
+                                   1.3 * layout.text_px);
         std::vector<QRectF> marks;
         const double each = mark + 1.0;
         const auto count = static_cast<double>(drawing.bolts[at].passes.size());

@@ -71,6 +71,10 @@ void Page::paragraph(const QString& text, double point_size, double indent, doub
     y_ += height + 2.0;
 }
 
+double Page::width_of(const QString& text, double point_size) const {
+    return QFontMetricsF(font(point_size)).horizontalAdvance(text) + 2.0 * beside_text + 1.0;
+}
+
 std::vector<QString> Page::titles_of(const std::vector<Column>& columns) {
     std::vector<QString> titles;
     for (const Column& column : columns) {

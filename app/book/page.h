@@ -28,6 +28,9 @@ class Page {
     [[nodiscard]] double paragraph_height(const QString& text, double point_size,
                                           double width) const;
 
+    /// How wide a column must be for this text on one line.
+    [[nodiscard]] double width_of(const QString& text, double point_size) const;
+
     struct Column {
         QString title;
         double width; ///< 1/96 in

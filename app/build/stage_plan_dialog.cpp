@@ -39,7 +39,7 @@ QString text(const std::string& word) {
     return QString::fromStdString(word);
 }
 
-std::optional<std::string> given(const QString& typed) {
+std::optional<std::string> if_typed(const QString& typed) {
     const QString trimmed = typed.trimmed();
     return trimmed.isEmpty() ? std::nullopt : std::optional(trimmed.toStdString());
 }
@@ -447,7 +447,7 @@ void StagePlanDialog::put_title() {
 void StagePlanDialog::put_detail() {
     const auto item = selected();
     if (item && !filling_ && item->kind == RecordKind::step) {
-        draft_.stages[item->stage].steps[item->at].detail = given(detail_->toPlainText());
+        draft_.stages[item->stage].steps[item->at].detail = if_typed(detail_->toPlainText());
         show_state();
     }
 }
@@ -457,7 +457,7 @@ void StagePlanDialog::put_choice(QComboBox* box) {
     if (!item || item->kind == RecordKind::gate) {
         return;
     }
-    const auto chosen = given(box->currentData().toString());
+    const auto chosen = if_typed(box->currentData().toString());
     PlannedStage& stage = draft_.stages[item->stage];
     if (item->kind == RecordKind::stage) {
         stage.caution = chosen;

@@ -86,7 +86,7 @@ void print_comparison(const BuildComparison& both, bool all) {
 }
 
 ExitCode compare(const CompareOptions& options) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) return refuse(opened.error(), text(options.shop));
     ShopFile shop = std::move(opened).value();
     const auto first = find_build(shop, text(options.first));

@@ -4,6 +4,7 @@
 #include "app/command_line/opened_sheets.h"
 #include "app/command_line/output.h"
 #include "app/words/sheet_words.h"
+#include "app/work/given.h"
 #include "app/work/kept_readings.h"
 #include "db/record_fields.h"
 
@@ -35,10 +36,6 @@ QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-std::optional<std::string> if_given(const std::string& typed) {
-    return typed.empty() ? std::optional<std::string>() : typed;
-}
-
 /// Position and text, again and again.
 Result<std::vector<Reading>> readings_of(const ReadingOptions& options, const Quantity& quantity) {
     std::vector<Reading> all;
@@ -52,8 +49,8 @@ Result<std::vector<Reading>> readings_of(const ReadingOptions& options, const Qu
             return readings.error();
         }
         for (Reading reading : *readings) {
-            reading.method = if_given(options.method);
-            reading.note = if_given(options.note);
+            reading.method = given(options.method);
+            reading.note = given(options.note);
             all.push_back(std::move(reading));
         }
     }
@@ -117,9 +114,9 @@ Result<LimitRecord> limit_of(const ReadingOptions& options, const Quantity& quan
         }
         limit.position = *kept;
     }
-    limit.low = if_given(options.low);
-    limit.high = if_given(options.high);
-    limit.unit = if_given(options.unit.empty() ? quantity.unit : options.unit);
+    limit.low = given(options.low);
+    limit.high = given(options.high);
+    limit.unit = given(options.unit.empty() ? quantity.unit : options.unit);
     limit.source = options.source;
     limit.serviceable = options.serviceable;
     if (const auto read = read_limit(limit, quantity); !read) {

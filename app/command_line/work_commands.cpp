@@ -149,10 +149,6 @@ QJsonArray json_list(const std::vector<std::string>& texts) {
     return list;
 }
 
-std::optional<std::string> given(const std::string& option) {
-    return option.empty() ? std::optional<std::string>() : option;
-}
-
 ExitCode say_done(const BuildOptions& options, const char* format, const QJsonObject& json,
                   const QString& line) {
     if (options.json) {

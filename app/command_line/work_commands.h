@@ -5,6 +5,7 @@
 #include "app/command_line/build_commands.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/work/build_state.h"
+#include "app/work/given.h"
 
 namespace rodway {
 
@@ -61,9 +62,6 @@ template <typename Record>
 [[nodiscard]] QJsonValue text_or_null(const std::optional<std::string>& text);
 [[nodiscard]] QJsonValue number_or_null(const std::optional<std::int64_t>& number);
 [[nodiscard]] QJsonArray json_list(const std::vector<std::string>& texts);
-
-/// An option that wasn't given is nothing.
-[[nodiscard]] std::optional<std::string> given(const std::string& option);
 
 /// The answer of a command that did one thing: in words, or its format and what it did it to.
 ExitCode say_done(const BuildOptions& options, const char* format, const QJsonObject& json,

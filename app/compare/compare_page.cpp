@@ -150,7 +150,7 @@ void ComparePage::fill_builds() {
         if (build.id == build_id_) {
             first_->setText(name);
         } else {
-            second_->addItem(tr("%1 (%2)").arg(name).arg(build.id),
+            second_->addItem(tr("%1 (%2)").arg(name, QString::number(build.id)),
                              static_cast<qlonglong>(build.id));
         }
     }

@@ -142,8 +142,14 @@ void FindPage::show_answer(const FindAnswer& answer) {
     if (answer.failure) {
         state_->setText(words::error_text(*answer.failure));
     } else if (!lines_.empty()) {
-        state_->setText(tr("%n found. Up and Down choose, Enter opens it at its place.", "",
-                           static_cast<int>(lines_.size())));
+        QString says = tr("%n found. Up and Down choose, Enter opens it at its place.", "",
+                          static_cast<int>(lines_.size()));
+        if (answer.newest_only) {
+            says +=
+                tr(" So many have these words that only the newest were ranked: one word more "
+                   "finds older ones.");
+        }
+        state_->setText(says);
     } else if (box_->text().trimmed().isEmpty()) {
         state_->setText(
             tr("Type what you remember of a build, customer, part, note, reading or open item. "

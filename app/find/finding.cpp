@@ -51,7 +51,7 @@ QString called(const Found& found, const FieldTexts& fields, const words::OwnTit
 
 FindAnswer find_in_shop(const std::string& shop_path, const std::string& typed) {
     FindAnswer answer;
-    auto opened = ShopFile::open(shop_path);
+    auto opened = ShopFile::open_to_look(shop_path);
     if (!opened) {
         answer.failure = opened.error();
         return answer;
@@ -64,7 +64,8 @@ FindAnswer find_in_shop(const std::string& shop_path, const std::string& typed) 
     }
     const words::OwnTitles own = own_titles(shop);
     std::map<std::int64_t, QString> builds;
-    for (const Found& found : *all) {
+    answer.newest_only = all->newest_only;
+    for (const Found& found : all->found) {
         const auto fields = fields_now(shop, found.record);
         if (!fields) {
             answer.failure = fields.error();

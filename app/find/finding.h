@@ -23,6 +23,7 @@ struct FoundLine {
 
 struct FindAnswer {
     std::vector<FoundLine> lines;
+    bool newest_only = false; ///< as `SearchAnswer` says
     std::optional<Error> failure;
 };
 

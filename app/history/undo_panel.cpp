@@ -62,7 +62,8 @@ void UndoPanel::show_session(ShopSession* session) {
                          const QString& nothing) {
         list.clear();
         for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
-            list.addItem(tr("%1  (act %2)").arg(entry->what.simplified()).arg(entry->act));
+            list.addItem(
+                tr("%1  (act %2)").arg(entry->what.simplified(), QString::number(entry->act)));
         }
         list.setEnabled(!entries.empty());
         if (entries.empty()) list.addItem(nothing);

@@ -1,14 +1,10 @@
 #include "app/parts/build_parts.h"
 
 #include <QComboBox>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QGridLayout>
 #include <QHeaderView>
-#include <QImageReader>
 #include <QKeyEvent>
 #include <QLabel>
-#include <QListWidget>
 #include <QPushButton>
 #include <QRegularExpression>
 #include <QScrollArea>
@@ -22,6 +18,7 @@
 #include "app/parts/part_changes.h"
 #include "app/parts/part_details.h"
 #include "app/parts/part_dialog.h"
+#include "app/parts/part_photos.h"
 #include "app/parts/part_sign.h"
 #include "app/widgets/typed_form.h"
 #include "app/words/account_words.h"
@@ -33,8 +30,6 @@
 #include "core/build/part_wait.h"
 #include "core/engine/bolt_end_fields.h"
 #include "core/units/typed_text.h"
-#include "db/attachments.h"
-#include "db/photo_store.h"
 #include "db/reading_store.h"
 #include "db/set_up_store.h"
 
@@ -43,7 +38,6 @@ namespace {
 
 enum Column { state_column, part_column, place_column, supplier_column, day_column, cost_column };
 enum class Filter { all, to_come, here, fasteners, customers, failed };
-constexpr int photo_px = 72;
 
 QString text(const std::optional<std::string>& utf8) {
     return QString::fromStdString(utf8.value_or(std::string()));
@@ -61,16 +55,6 @@ QLabel* wrapped(const char* name) {
     label->setWordWrap(true);
     label->setTextInteractionFlags(Qt::TextSelectableByMouse);
     return label;
-}
-
-QIcon thumbnail(const QString& file) {
-    QImageReader reader(file);
-    reader.setAutoTransform(true);
-    if (const QSize size = reader.size(); size.isValid()) {
-        reader.setScaledSize(size.scaled(photo_px, photo_px, Qt::KeepAspectRatio));
-    }
-    const QImage image = reader.read();
-    return image.isNull() ? QIcon() : QIcon(QPixmap::fromImage(image));
 }
 
 } // namespace
@@ -156,18 +140,9 @@ QWidget* BuildParts::make_left() {
 QWidget* BuildParts::make_right() {
     title_ = wrapped("subtitle");
     details_ = wrapped("part_details");
-    photos_ = new QListWidget;
-    photos_->setObjectName("part_photos");
-    photos_->setAccessibleName(tr("Photos of the part"));
-    photos_->setViewMode(QListView::IconMode);
-    photos_->setIconSize({photo_px, photo_px});
-    photos_->setMovement(QListView::Static);
-    photos_->setWordWrap(true);
-    photos_->setFixedHeight(photo_px + 44);
-    auto* photo = new QPushButton(tr("Add &photo…"));
+    photos_ = new PartPhotos;
     bolts_ = wrapped("bolts_in_holes");
     to_set_up_ = new QPushButton(tr("Take this length into the set-&up…"));
-    need_part_.push_back(photo);
 
     auto* content = new QWidget;
     auto* layout = new QVBoxLayout(content);
@@ -180,7 +155,6 @@ QWidget* BuildParts::make_right() {
     layout->addWidget(make_marks());
     layout->addSpacing(6);
     layout->addWidget(photos_);
-    layout->addWidget(photo, 0, Qt::AlignLeft);
     layout->addStretch();
     auto* scroll = new QScrollArea;
     scroll->setWidget(content);
@@ -188,10 +162,7 @@ QWidget* BuildParts::make_right() {
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     scroll->setFixedWidth(330);
-    connect(photo, &QPushButton::clicked, this, [this] {
-        add_photos(QFileDialog::getOpenFileNames(this, tr("Photos of the part"), {},
-                                                 tr("Pictures (*.jpg *.jpeg *.png)")));
-    });
+    connect(photos_, &PartPhotos::failed, this, &BuildParts::failed);
     connect(to_set_up_, &QPushButton::clicked, this, &BuildParts::take_length_into_set_up);
     return scroll;
 }
@@ -369,7 +340,7 @@ void BuildParts::show_selected() {
     }
     // Nothing is there to be said of, or to be marked.
     right_->setVisible(!plan_.parts.empty());
-    photos_->clear();
+    photos_->take(session_, chosen);
     bolts_->hide();
     to_set_up_->hide();
     if (!chosen) {
@@ -378,33 +349,12 @@ void BuildParts::show_selected() {
         return;
     }
     show_details(*chosen);
-    show_photos(*chosen);
     show_bolts(*chosen);
 }
 
 void BuildParts::show_details(const PartRecord& part) {
     title_->setText(words::part_title(part));
     details_->setText(part_details(part, plan_, today_).join('\n'));
-}
-
-void BuildParts::show_photos(const PartRecord& part) {
-    const auto all = photos(session_->shop(), build_id_);
-    if (!all) {
-        emit failed(words::error_text(all.error()));
-        return;
-    }
-    for (const Photo& photo : *all) {
-        if (photo.part_id != part.id) {
-            continue;
-        }
-        const auto path = path_of(session_->shop(), photo.digest);
-        const QString name = QString::fromStdString(photo.file_name);
-        auto* item = new QListWidgetItem(path ? thumbnail(QString::fromStdString(*path)) : QIcon(),
-                                         path ? name : tr("%1: file is missing").arg(name));
-        item->setToolTip(name);
-        photos_->addItem(item);
-    }
-    photos_->setVisible(photos_->count() > 0);
 }
 
 void BuildParts::show_bolts(const PartRecord& part) {
@@ -553,36 +503,6 @@ void BuildParts::mark_as_failed() {
                          today_),
              *failure_)) {
         failure_->clear();
-    }
-}
-
-void BuildParts::add_photos(const QStringList& files) {
-    const auto chosen = selected();
-    for (const QString& file : chosen&& session_ ? files : QStringList()) {
-        if (!QImageReader(file).canRead()) {
-            emit failed(tr("%1 is not a picture that can be shown. Nothing was added.")
-                            .arg(QFileInfo(file).fileName()));
-            continue;
-        }
-        const auto kept = keep(session_->shop(), file.toStdString());
-        if (!kept) {
-            emit failed(words::error_text(kept.error()));
-            continue;
-        }
-        const auto id = session_->create(
-            RecordKind::photo,
-            [&](std::int64_t photo_id) {
-                Photo photo{photo_id,        build_id_,    std::nullopt, kept->digest,
-                            kept->file_name, std::nullopt, now_utc()};
-                photo.part_id = chosen->id;
-                photo.step_id = chosen->step_id;
-                photo.added_by = session_->who().toStdString();
-                return edits_to_create(photo);
-            },
-            tr("photo of a part"));
-        if (!id && !is_waiting(id.error())) {
-            emit failed(words::error_text(id.error()));
-        }
     }
 }
 

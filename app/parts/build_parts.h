@@ -13,7 +13,6 @@
 
 class QComboBox;
 class QLabel;
-class QListWidget;
 class QPushButton;
 class QStackedWidget;
 class QTableWidget;
@@ -21,7 +20,7 @@ class QVBoxLayout;
 
 namespace rodway {
 
-class PartDialog;
+class PartPhotos;
 class TypedForm;
 
 /// The parts of the build in hand: a list, and beside it what is known of the selected one, the
@@ -36,6 +35,7 @@ class BuildParts : public QWidget {
     void refresh();
     [[nodiscard]] QTableWidget& table() { return *table_; }
     [[nodiscard]] TypedForm& marks() { return *marks_; }
+    [[nodiscard]] PartPhotos& photos() { return *photos_; }
     /// The selected part; nothing if none is.
     [[nodiscard]] std::optional<PartRecord> selected() const;
     void select(std::int64_t part_id);
@@ -47,7 +47,6 @@ class BuildParts : public QWidget {
     void remove();
     void mark(PartMark mark);
     void take_last_mark_off();
-    void add_photos(const QStringList& files);
 
   signals:
     void failed(const QString& text);
@@ -66,7 +65,6 @@ class BuildParts : public QWidget {
     void show_rows();
     void show_selected();
     void show_details(const PartRecord& part);
-    void show_photos(const PartRecord& part);
     void show_bolts(const PartRecord& part);
     void mark_as_failed();
     void take_length_into_set_up();
@@ -89,7 +87,7 @@ class BuildParts : public QWidget {
     QLabel* details_;
     TypedForm* marks_;
     TypedForm* failure_;
-    QListWidget* photos_;
+    PartPhotos* photos_;
     QLabel* bolts_;
     QPushButton* to_set_up_;
     std::vector<QPushButton*> need_part_;

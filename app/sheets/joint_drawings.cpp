@@ -97,6 +97,34 @@ std::vector<KnownJoint> joint_drawings(const TakenReadings& readings, const Engi
     return known;
 }
 
+std::string bolt_in_pass(const std::string& bolt, std::size_t pass) {
+    return bolt + " pass " + std::to_string(pass);
+}
+
+std::vector<std::string> expected_bolts(const std::vector<KnownJoint>& joints, Place place) {
+    std::vector<std::string> positions;
+    if (place != Place::bolt && place != Place::bolt_pass) {
+        return positions;
+    }
+    for (const KnownJoint& joint : joints) {
+        std::vector<std::size_t> order = joint.drawing.path;
+        for (std::size_t bolt = 0; order.size() < joint.bolts.size(); ++bolt) {
+            order.push_back(bolt);
+        }
+        const std::size_t passes =
+            place == Place::bolt
+                ? 1
+                : std::max<std::size_t>(1, joint.drawing.bolts.front().passes.size());
+        for (std::size_t pass = 1; pass <= passes; ++pass) {
+            for (const std::size_t bolt : order) {
+                positions.push_back(place == Place::bolt ? joint.bolts[bolt]
+                                                         : bolt_in_pass(joint.bolts[bolt], pass));
+            }
+        }
+    }
+    return positions;
+}
+
 std::optional<JointSpot> joint_at(const std::vector<KnownJoint>& joints,
                                   const std::string& position, Place place) {
     const auto read = parse_sheet_position(position, place);

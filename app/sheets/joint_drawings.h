@@ -19,6 +19,13 @@ struct KnownJoint {
 [[nodiscard]] std::vector<KnownJoint> joint_drawings(const TakenReadings& readings,
                                                      const EnginePlaces* places);
 
+/// Bolts of the joints in the order of tightening, pass by pass for a place that has passes: where
+/// something is going to be written.
+[[nodiscard]] std::vector<std::string> expected_bolts(const std::vector<KnownJoint>& joints,
+                                                      Place place);
+/// A bolt as kept, in one pass.
+[[nodiscard]] std::string bolt_in_pass(const std::string& bolt, std::size_t pass);
+
 /// Which of them a position of the sheet speaks of, and which of its bolts; nothing if of none.
 struct JointSpot {
     std::size_t joint = 0;

@@ -17,10 +17,6 @@ bool is_of_bolts(Place place) {
     return place == Place::joint || place == Place::bolt || place == Place::bolt_pass;
 }
 
-std::string in_pass(const std::string& bolt, std::size_t pass) {
-    return bolt + " pass " + std::to_string(pass);
-}
-
 /// The first pass in which a bolt is still to be done; the last if it is done in all.
 std::size_t open_pass(const JointBolt& bolt) {
     const auto open = std::find_if(bolt.passes.begin(), bolt.passes.end(), [](BoltMark mark) {
@@ -122,30 +118,6 @@ void SheetPicture::show_joint(const SheetLine& line, const std::string& position
     show();
 }
 
-std::vector<std::string> SheetPicture::expected_bolts(Place place) const {
-    std::vector<std::string> positions;
-    if (place != Place::bolt && place != Place::bolt_pass) {
-        return positions;
-    }
-    for (const KnownJoint& joint : joints_) {
-        std::vector<std::size_t> order = joint.drawing.path;
-        for (std::size_t bolt = 0; order.size() < joint.bolts.size(); ++bolt) {
-            order.push_back(bolt);
-        }
-        const std::size_t passes =
-            place == Place::bolt
-                ? 1
-                : std::max<std::size_t>(1, joint.drawing.bolts.front().passes.size());
-        for (std::size_t pass = 1; pass <= passes; ++pass) {
-            for (const std::size_t bolt : order) {
-                positions.push_back(place == Place::bolt ? joint.bolts[bolt]
-                                                         : in_pass(joint.bolts[bolt], pass));
-            }
-        }
-    }
-    return positions;
-}
-
 void SheetPicture::choose_spot(const ValvePosition& spot, bool type) {
     if (const std::string* position = shown_ ? shown_->position_at(spot) : nullptr) {
         emit position_chosen(*position, type);
@@ -159,9 +131,10 @@ void SheetPicture::choose_bolt(int bolt) {
     }
     const KnownJoint& joint = joints_[joint_];
     const std::string& kept = joint.bolts[which];
-    emit position_chosen(
-        place_ == Place::bolt_pass ? in_pass(kept, open_pass(joint.drawing.bolts[which])) : kept,
-        true);
+    emit position_chosen(place_ == Place::bolt_pass
+                             ? bolt_in_pass(kept, open_pass(joint.drawing.bolts[which]))
+                             : kept,
+                         true);
 }
 
 } // namespace rodway

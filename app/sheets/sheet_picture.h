@@ -26,9 +26,8 @@ class SheetPicture : public QStackedWidget {
     void set_sheet(const BuildSheets& sheets, const AssessedSheet& sheet);
     /// `line`: of the sheet; null: none is in hand.
     void show_box(const SheetLine* line, const std::string& position);
-    /// Bolts of the joints in their order, pass by pass for a place that has passes: rows for the
-    /// table before anybody has written to them.
-    [[nodiscard]] std::vector<std::string> expected_bolts(Place place) const;
+    /// Of the sheet's bolts; none on other sheets.
+    [[nodiscard]] const std::vector<KnownJoint>& joints() const { return joints_; }
 
   signals:
     /// A spot was walked to or clicked; with `type`, what is typed next belongs there.

@@ -5,7 +5,7 @@
 
 #include "app/words/box_words.h"
 #include "app/words/sheet_words.h"
-#include "core/sheets/position.h"
+#include "core/sheets/sheet_rows.h"
 
 namespace rodway {
 namespace {
@@ -15,34 +15,6 @@ struct Plans {
 };
 
 constexpr int most_signs = 8; ///< of a value that a plan has room for
-
-/// Where a box stands in the plan, and what else there is to its position.
-struct Stand {
-    ValvePosition spot;
-    bool at_valve = false;
-    std::string rest;
-};
-
-std::optional<Stand> stand_of(const std::string& position, Place place) {
-    const auto read = parse_sheet_position(position, place);
-    if (!read) {
-        return std::nullopt;
-    }
-    SheetPosition rest = *read;
-    Stand stand;
-    if (const auto valve = read->part(PlacePart::valve) ? read->valve() : std::nullopt) {
-        rest.parts.erase(PlacePart::valve);
-        stand = {*valve, true, {}};
-    } else if (const auto cylinder =
-                   read->part(PlacePart::cylinder) ? read->cylinder() : std::nullopt) {
-        rest.parts.erase(PlacePart::cylinder);
-        stand = {{*cylinder, ValveKind::intake, 1}, false, {}};
-    } else {
-        return std::nullopt;
-    }
-    stand.rest = sheet_position_text(rest);
-    return stand;
-}
 
 QString value_of(const SheetBox& box, const Quantity& quantity) {
     if (box.taken) {
@@ -76,9 +48,9 @@ std::optional<SheetPlan> sheet_plan(const SheetLine& line, const Engine* engine,
     if (engine == nullptr || line.boxes.empty()) {
         return std::nullopt;
     }
-    auto hand = stand_of(in_hand, quantity.place);
+    auto hand = parted_position(in_hand, quantity.place);
     if (!hand) {
-        hand = stand_of(line.boxes.front().position, quantity.place);
+        hand = parted_position(line.boxes.front().position, quantity.place);
     }
     if (!hand) {
         return std::nullopt;
@@ -89,7 +61,7 @@ std::optional<SheetPlan> sheet_plan(const SheetLine& line, const Engine* engine,
     plan.content.intake_letter = Plans::tr("I");
     plan.content.exhaust_letter = Plans::tr("E");
     for (const SheetBox& box : line.boxes) {
-        const auto stand = stand_of(box.position, quantity.place);
+        const auto stand = parted_position(box.position, quantity.place);
         if (!stand || stand->at_valve != hand->at_valve || stand->rest != hand->rest) {
             continue;
         }

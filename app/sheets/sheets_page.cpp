@@ -209,9 +209,9 @@ void SheetsPage::refresh() {
     if (session_ == nullptr || build_id_ == 0 || !isVisible()) {
         return;
     }
-    auto loaded = BuildSheets::load(session_->shop(), build_id_,
-                                    waiting_readings(session_->waiting(), build_id_),
-                                    sheets_.get());
+    auto loaded =
+        BuildSheets::load(session_->shop(), build_id_,
+                          waiting_readings(session_->waiting(), build_id_), sheets_.get());
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;
@@ -298,7 +298,7 @@ void SheetsPage::show_table() {
     sheet_ = sheets_->assess(*sheets_->kind(kind_), order());
     picture_->set_sheet(*sheets_, sheet_);
     SheetTable::MorePositions more;
-    more.before = picture_->expected_bolts(place());
+    more.before = expected_bolts(picture_->joints(), place());
     if (const auto added = added_.find({kind_, place()}); added != added_.end()) {
         more.behind = added->second;
     }

@@ -234,7 +234,7 @@ void BackupPanel::check_file() {
     outcome_->show();
     checking_->ask<Result<CheckReport>>(
         [path = session_->shop().path()](const std::stop_token&) -> Result<CheckReport> {
-            auto opened = ShopFile::open(path);
+            auto opened = ShopFile::open_to_look(path);
             if (!opened) return opened.error();
             return ShopFile(std::move(opened).value()).check();
         },

@@ -11,9 +11,13 @@
 #include <algorithm>
 
 #include "app/shop/backup_panel.h"
+#include "app/shop/customer_builds_dialog.h"
 #include "app/shop/erase_dialog.h"
 #include "app/shop/panel_kinds.h"
+#include "app/words/error_text.h"
 #include "app/words/record_words.h"
+#include "db/build_records.h"
+#include "db/build_store.h"
 
 namespace rodway {
 
@@ -45,6 +49,9 @@ ShopPage::ShopPage(QWidget* parent)
     layout->addWidget(title);
     layout->addLayout(columns, 1);
 
+    auto* builds = customers->add_button(tr("Builds…"));
+    builds->setObjectName("builds_of_customer");
+    connect(builds, &QPushButton::clicked, this, &ShopPage::choose_builds);
     auto* erase = customers->add_button(tr("Erase personal data…"));
     erase->setObjectName("erase_customer");
     connect(erase, &QPushButton::clicked, this, &ShopPage::erase_customer);
@@ -132,6 +139,28 @@ void ShopPage::erase_customer() {
     if (dialog.exec() == QDialog::Accepted) {
         // More than a line that goes away by itself: it says where the name still stands.
         emit failed(dialog.outcome());
+    }
+}
+
+void ShopPage::choose_builds() {
+    const std::int64_t id = panel(RecordKind::customer)->current();
+    if (session_ == nullptr || id == 0) return;
+    const auto customers = load_records<Customer>(session_->shop(), shop_wide);
+    const auto builds = load_builds(session_->shop());
+    if (!customers || !builds) {
+        emit failed(words::error_text(!customers ? customers.error() : builds.error()));
+        return;
+    }
+    for (const Customer& customer : *customers) {
+        if (customer.id != id) continue;
+        CustomerBuildsDialog dialog(customer, *builds, this);
+        if (dialog.exec() != QDialog::Accepted || dialog.edits().empty()) return;
+        const auto done = session_->act(dialog.edits(), tr("builds of a customer"));
+        if (done) {
+            emit said(tr("Kept whose builds they are."));
+        } else if (!is_waiting(done.error())) {
+            emit failed(words::error_text(done.error()));
+        }
     }
 }
 

@@ -44,6 +44,7 @@ class ShopPage : public PlacePage {
   private:
     void add_panel(const QString& title, RecordPanel* panel);
     void erase_customer();
+    void choose_builds();
     void choose_logo();
     void show_section(int row);
 

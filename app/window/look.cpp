@@ -17,7 +17,13 @@ QString look_sheet() {
         "QToolButton#place { font-size: 14px; font-weight: bold; }"
         "QPushButton { padding: 5px 8px; }"
         "QCheckBox { padding: 3px 0; font-size: 14px; }"
-        "QListWidget#stage_rail, QListWidget#sheet_kinds { font-size: 14px; }");
+        "QListWidget#stage_rail, QListWidget#sheet_kinds { font-size: 14px; }"
+        "QListWidget#steps, QListWidget#gates, QListWidget#cures, QListWidget#open_items,"
+        "QListWidget#decisions, QListWidget#notes { font-size: 14px; }"
+        "QListWidget#steps::indicator, QListWidget#notes::indicator { width: 20px; height: 20px; }"
+        "QLabel#next_thing { font-size: 15px; }"
+        "QFrame#ask { border: 2px solid palette(highlight); border-radius: 4px; }"
+        "QTabWidget#build_tabs > QTabBar { font-size: 14px; }");
 }
 
 } // namespace rodway

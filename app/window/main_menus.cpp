@@ -100,6 +100,7 @@ void MainWindow::make_build_menu() {
             import_build_folder(path);
         }
     });
+    need_writing_ << need_shop_.back();
     add(tr("Export &readings as CSV…"), [=, this] {
         if (const QString path = ask_save(tr("Write the readings"), tr("readings.csv"));
             !path.isEmpty()) {

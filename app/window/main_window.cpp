@@ -131,6 +131,12 @@ MainWindow::MainWindow(Clock clock)
     connect(bench_, &BenchPage::place_wanted, this, &MainWindow::go_to_place);
     connect(bench_, &BenchPage::noted, this, &MainWindow::note);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
+    connect(build_, &BuildPage::sheet_wanted, this, [this](const QString& kind) {
+        go_to(sheets_);
+        sheets_->open_kind(kind.toStdString());
+    });
+    connect(build_, &BuildPage::parts_wanted, this, [this] { go_to(parts_); });
+    connect(build_, &BuildPage::account_wanted, this, [this] { go_to(account_); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
     connect(first_, &FirstPage::open_wanted, this, &MainWindow::ask_open_shop);

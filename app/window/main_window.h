@@ -54,6 +54,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
     [[nodiscard]] BenchPage& bench() { return *bench_; }
+    [[nodiscard]] BuildPage& build_page() { return *build_; }
     [[nodiscard]] ShopPage& shop_page() { return *shop_; }
     [[nodiscard]] FindPage& find_page() { return *find_; }
     [[nodiscard]] HistoryPage& history_page() { return *history_; }

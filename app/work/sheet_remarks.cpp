@@ -1,4 +1,5 @@
 #include "app/work/sheet_remarks.h"
+#include "app/work/given.h"
 
 #include <QCoreApplication>
 #include <QImageReader>
@@ -15,10 +16,6 @@ namespace {
 struct Remarks {
     Q_DECLARE_TR_FUNCTIONS(Remarks)
 };
-
-std::optional<std::string> given(const std::string& text) {
-    return text.empty() ? std::nullopt : std::optional(text);
-}
 
 /// Creates a record that belongs to a sheet, and in the same act the sheet if there is none.
 Result<std::int64_t> create_beside_sheet(

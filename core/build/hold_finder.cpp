@@ -114,6 +114,10 @@ void HoldFinder::add_gate(const Gate& gate) {
     }
 }
 
+void HoldFinder::add_need_of(const Gate& gate, const Need& need) {
+    add_need(need, {gate.stage_id, gate.id});
+}
+
 void HoldFinder::add_need(const Need& need, const Waiting& who) {
     switch (need.kind) {
         case NeedKind::steps:

@@ -63,9 +63,9 @@ bool in_threes(std::string_view whole, char mark) {
     for (;;) {
         const std::size_t to = std::min(whole.find(mark, from), whole.size());
         const std::string_view piece = whole.substr(from, to - from);
-        const bool good = all_digits(piece) && (first ? !piece.empty() && piece.size() <= 3 &&
-                                                            !piece.starts_with('0')
-                                                      : piece.size() == 3);
+        const bool good = all_digits(piece) &&
+                          (first ? !piece.empty() && piece.size() <= 3 && !piece.starts_with('0')
+                                 : piece.size() == 3);
         if (!good) return false;
         if (to == whole.size()) return !first;
         from = to + 1;
@@ -102,9 +102,7 @@ Result<Money> read_number(std::string_view text, std::string_view number, bool n
     const std::size_t comma = number.rfind(',');
     const bool has_point = point != std::string_view::npos;
     const bool has_comma = comma != std::string_view::npos;
-    const std::size_t last = !has_point   ? comma
-                             : !has_comma ? point
-                                          : std::max(point, comma);
+    const std::size_t last = !has_point ? comma : !has_comma ? point : std::max(point, comma);
     if (last == std::string_view::npos) {
         const auto digits = whole_digits(number, " '");
         return digits ? made_of(text, *digits, {}, negative) : Result<Money>(wrong(text, "money"));

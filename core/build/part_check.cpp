@@ -137,7 +137,6 @@ Result<Done> keep_amounts(PartRecord& part) {
         part.cost = money_text(*cost);
     }
     if (part.weight) {
-        const bool bare = !parse_amount(*part.weight, Dimension::mass, {}).ok();
         const auto weight = parse_amount(*part.weight, Dimension::mass, "g");
         if (!weight) {
             return in_field(weight.error(), "weight");
@@ -145,7 +144,8 @@ Result<Done> keep_amounts(PartRecord& part) {
         if (!(weight->low > 0.0)) {
             return wrong("weight", *part.weight, "above_zero");
         }
-        if (bare) {
+        // Without a unit behind it, it would be another weight where kilograms are typed.
+        if (parse_amount(*part.weight, Dimension::mass, "kg")->low != weight->low) {
             *part.weight += " g";
         }
     }

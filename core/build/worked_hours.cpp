@@ -130,9 +130,8 @@ std::optional<double> read_minutes(std::string_view rest) {
 Result<int> parse_hours(std::string_view text) {
     const std::string typed = without_blanks(text);
     if (typed.empty()) return Error{ErrorCode::empty_text, "hours", {}, {}, {}, {}};
-    const bool one_line = std::none_of(typed.begin(), typed.end(), [](char c) {
-        return static_cast<unsigned char>(c) < ' ';
-    });
+    const bool one_line = std::none_of(typed.begin(), typed.end(),
+                                       [](char c) { return static_cast<unsigned char>(c) < ' '; });
     const auto minutes = one_line ? read_minutes(plain_text(typed)) : std::nullopt;
     if (!minutes) return wrong(text, "hours");
     const double whole = std::round(*minutes);

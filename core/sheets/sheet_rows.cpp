@@ -30,6 +30,27 @@ std::string row_name(const SheetPosition& place) {
     return name.empty() || rest.empty() ? name + rest : name + ' ' + rest;
 }
 
+std::optional<PartedPosition> parted_position(std::string_view position, Place place) {
+    const auto read = parse_sheet_position(position, place);
+    if (!read) {
+        return std::nullopt;
+    }
+    SheetPosition rest = *read;
+    PartedPosition parted;
+    if (const auto valve = read->part(PlacePart::valve) ? read->valve() : std::nullopt) {
+        rest.parts.erase(PlacePart::valve);
+        parted = {position_name(*valve), {}, *valve, true};
+    } else if (const auto cylinder =
+                   read->part(PlacePart::cylinder) ? read->cylinder() : std::nullopt) {
+        rest.parts.erase(PlacePart::cylinder);
+        parted = {std::to_string(*cylinder), {}, {*cylinder, ValveKind::intake, 1}, false};
+    } else {
+        return std::nullopt;
+    }
+    parted.rest = sheet_position_text(rest);
+    return parted;
+}
+
 std::vector<SheetRow> rows_of(const SheetLine& line) {
     std::vector<SheetRow> rows;
     for (const SheetBox& box : line.boxes) {

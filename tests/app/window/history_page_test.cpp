@@ -151,14 +151,24 @@ TEST_F(HistoryPageTest, TheRecordStandsAsItWasOnADay) {
         }
         return ticked;
     };
-    const QString today = QDate::currentDate().toString(Qt::ISODate);
-    const int steps = [&] {
-        page().show_as_of(today);
-        return children_of(*tree, "step");
-    }();
-    EXPECT_GT(steps, 12);
-    EXPECT_EQ(ticked_on(today), 12);
-    rename("Later name");
+    EXPECT_EQ(ticked_on("2030-01-01"), 12);
+    EXPECT_GT(children_of(*tree, "step"), 12);
+    const auto rename_at = [&](const char* name, const char* when) {
+        const auto before = load_build(window_->session()->shop(), 1);
+        Build after = *before;
+        after.name = name;
+        ASSERT_TRUE(
+            apply(window_->session()->shop(), edits_to_change(*before, after), "BK", when).ok());
+    };
+    rename_at("In January", "2031-01-10T10:00:00Z");
+    rename_at("In February", "2031-02-10T10:00:00Z");
+    const auto name_on = [&](const QString& day) {
+        page().show_as_of(day);
+        return tree->topLevelItem(0)->child(0)->text(0);
+    };
+    EXPECT_EQ(name_on("2030-12-31"), "Halden V8");
+    EXPECT_EQ(name_on("2031-1-20"), "In January");
+    EXPECT_EQ(name_on("2031-02-20"), "In February");
     page().show_as_of("1999-01-01");
     EXPECT_EQ(tree->topLevelItemCount(), 0);
     EXPECT_THAT(child<QLabel>("record_state")->text().toStdString(),

@@ -1,7 +1,6 @@
 #include <gtest/gtest.h>
 
 #include <QAction>
-#include <QCheckBox>
 #include <QDir>
 #include <QFile>
 #include <QLabel>
@@ -17,6 +16,7 @@
 #include "app/window/main_window.h"
 #include "app/words/look_only_words.h"
 #include "tests/app/plain_user.h"
+#include "tests/app/build/step_list.h"
 
 namespace rodway {
 namespace {
@@ -127,16 +127,11 @@ TEST_F(LookOnlyTest, WhatIsTypedStaysAndTheReasonIsSaid) {
 TEST_F(LookOnlyTest, ATickIsRefusedAndNotShownAsDone) {
     go("Build");
     window_->findChild<QListWidget*>("stage_rail")->setCurrentRow(3);
-    const auto box = [&]() -> QCheckBox* {
-        for (QCheckBox* found : window_->findChildren<QCheckBox*>()) {
-            if (found->text().startsWith("Manifold bolts")) return found;
-        }
-        throw std::runtime_error("no such step");
-    };
-    ASSERT_FALSE(box()->isChecked());
-    box()->click();
+    const auto row = [&] { return step_row(*window_, "Manifold bolts"); };
+    ASSERT_EQ(row()->checkState(), Qt::Unchecked);
+    press_space_on(row());
     EXPECT_TRUE(window_->complaint().contains("read-only")) << window_->complaint().toStdString();
-    EXPECT_TRUE(QTest::qWaitFor([&] { return !box()->isChecked(); }, patience_ms));
+    EXPECT_TRUE(QTest::qWaitFor([&] { return row()->checkState() == Qt::Unchecked; }, patience_ms));
 }
 
 TEST_F(LookOnlyTest, IsOverWithTheNextShopThatMayBeWritten) {

@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <QAction>
-#include <QCheckBox>
 #include <QDragEnterEvent>
 #include <QFile>
 #include <QImage>
@@ -27,6 +26,7 @@
 #include "db/reading_store.h"
 #include "db/stage_store.h"
 #include "render/cylinder_plan_view.h"
+#include "tests/app/build/step_list.h"
 
 namespace rodway {
 namespace {
@@ -197,14 +197,7 @@ TEST_F(MainWindowTest, ATickIsKeptWithItsNameAndTakenBackByUndo) {
     };
     EXPECT_FALSE(ticked().has_value());
     window_->session()->set_who("KL");
-    QCheckBox* box = nullptr;
-    for (QCheckBox* found : window_->findChildren<QCheckBox*>()) {
-        if (found->text().startsWith("Pushrod clearance walked")) {
-            box = found;
-        }
-    }
-    ASSERT_NE(box, nullptr);
-    box->click();
+    press_space_on(step_row(*window_, "Pushrod clearance walked"));
     EXPECT_EQ(ticked(), "KL");
     action("Undo")->trigger();
     EXPECT_FALSE(ticked().has_value());

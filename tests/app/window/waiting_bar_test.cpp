@@ -4,7 +4,6 @@
 #include <gtest/gtest.h>
 
 #include <QApplication>
-#include <QCheckBox>
 #include <QLabel>
 #include <QListWidget>
 #include <QMessageBox>
@@ -24,6 +23,7 @@
 #include "app/window/main_window.h"
 #include "db/reading_store.h"
 #include "db/stage_store.h"
+#include "tests/app/build/step_list.h"
 
 namespace rodway {
 namespace {
@@ -124,37 +124,33 @@ TEST_F(WaitingBarTest, AReadingThatWaitsStaysInItsBoxAndIsNotCalledKept) {
 TEST_F(WaitingBarTest, ATickThatWaitsIsShownAndCanBeLetGo) {
     go("Build");
     window_->findChild<QListWidget*>("stage_rail")->setCurrentRow(3);
-    const auto box = [&]() -> QCheckBox* {
-        QCheckBox* last = nullptr; // older ones go with the next turn of the event loop
-        for (QCheckBox* found : window_->findChildren<QCheckBox*>()) {
-            if (found->text().startsWith("Manifold bolts")) last = found;
-        }
-        return last;
-    };
+    const auto row = [&] { return step_row(*window_, "Manifold bolts"); };
     const auto ticked = [&] {
         return stages_with_steps(window_->session()->shop(), 1)->at(3).steps[2].ticked_by;
     };
     const auto shows = [&](bool wanted) {
         return QTest::qWaitFor(
             [&] {
-                return box()->isChecked() == wanted &&
-                       box()->text().contains("not saved yet") == wanted;
+                return (row()->checkState() == Qt::Checked) == wanted &&
+                       row()->text().contains("not saved yet") == wanted;
             },
             patience_ms);
     };
-    box()->click();
+    press_space_on(row());
     EXPECT_TRUE(shows(true));
     EXPECT_EQ(window_->session()->waiting().size(), 1U);
-    box()->click();
+    press_space_on(row());
     EXPECT_TRUE(shows(false));
     EXPECT_TRUE(window_->session()->waiting().empty());
-    box()->click();
+    press_space_on(row());
     EXPECT_TRUE(shows(true));
     release();
     button("Try now")->click();
     EXPECT_TRUE(ticked().has_value());
     EXPECT_TRUE(QTest::qWaitFor(
-        [&] { return box()->isChecked() && !box()->text().contains("not saved yet"); },
+        [&] {
+            return row()->checkState() == Qt::Checked && !row()->text().contains("not saved yet");
+        },
         patience_ms));
 }
 

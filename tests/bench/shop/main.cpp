@@ -20,6 +20,7 @@
 #include "db/search.h"
 #include "db/stage_store.h"
 #include "tests/bench/shop/grown_shop.h"
+#include "tests/bench/shop/work_bench.h"
 
 namespace rodway {
 namespace {
@@ -147,6 +148,9 @@ int run(const bench::ShopSize& large_size) {
             query.what, [&] { one_search(small_shop, query); },
             [&] { one_search(large_shop, query); });
     }
+    bench::add_work(small, small_size.builds);
+    bench::add_work(large, large_size.builds);
+    bench::print_work(small, large, static_cast<int>(small_build), static_cast<int>(large_build));
     return 0;
 }
 

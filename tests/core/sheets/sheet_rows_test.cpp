@@ -44,6 +44,25 @@ TEST(SheetRows, ARowHasEverythingInCommonButCylinderJournalAndBolt) {
     EXPECT_EQ(name_of("head left bolt 7 pass 2", Place::bolt_pass), "head left pass 2");
 }
 
+TEST(SheetRows, APositionIsPartedIntoWhereAlongTheEngineAndTheRest) {
+    const auto bore = parted_position("3 top thrust", Place::bore);
+    ASSERT_TRUE(bore);
+    EXPECT_EQ(bore->along, "3");
+    EXPECT_EQ(bore->rest, "top thrust");
+    EXPECT_FALSE(bore->at_valve);
+    EXPECT_EQ(bore->spot.cylinder, 3);
+    const auto lift = parted_position("5E half", Place::valve_lift);
+    ASSERT_TRUE(lift);
+    EXPECT_EQ(lift->along, "5E");
+    EXPECT_EQ(lift->rest, "half");
+    EXPECT_TRUE(lift->at_valve);
+    EXPECT_EQ(lift->spot, (ValvePosition{5, ValveKind::exhaust, 1}));
+    EXPECT_EQ(parted_position("7", Place::cylinder)->rest, "");
+    EXPECT_FALSE(parted_position("J2", Place::main_journal));
+    EXPECT_FALSE(parted_position("head left bolt 7", Place::bolt));
+    EXPECT_FALSE(parted_position("", Place::engine));
+}
+
 // By hand: 1.810 + 1.815 + 1.812 + 1.823 = 7.260.
 TEST(SheetRows, IntakeAndExhaustAreRowsOfTheirOwnWithTheirLeastMostSpreadAndMean) {
     WrittenReadings written;
