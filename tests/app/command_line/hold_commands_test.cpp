@@ -75,7 +75,7 @@ class HoldCommandsTest : public ::testing::Test {
         return found;
     }
     [[nodiscard]] QJsonObject stage_state() const {
-        return state()["stages"].toArray()[stage_.toInt() - 1].toObject();
+        return state()["stages"].toArray().at(stage_.toInt() - 1).toObject();
     }
     void read_all(const QString& text) const {
         for (int cylinder = 1; cylinder <= 8; ++cylinder) {
@@ -120,7 +120,7 @@ TEST_F(HoldCommandsTest, LongerManifoldBoltsOpenWhatWasSignedOff) {
         }
     }
     EXPECT_EQ(by_hand["positions"].toArray().size(), 16);
-    const QJsonObject cause = by_hand["causes"].toArray()[0].toObject();
+    const QJsonObject cause = by_hand["causes"].toArray().at(0).toObject();
     EXPECT_EQ(cause["field"], "length");
     EXPECT_EQ(cause["before"], "1.25in");
     EXPECT_EQ(cause["now"], "1.5in");
@@ -264,7 +264,7 @@ TEST_F(HoldCommandsTest, TheBuyListSaysWhatAnArrivalSetsFree) {
     ASSERT_EQ(suppliers.size(), 2);
     EXPECT_TRUE(suppliers[0]["supplier"].isNull());
     EXPECT_EQ(suppliers[1]["supplier"], "Reed and Sons");
-    const QJsonObject rods = suppliers[1]["parts"].toArray()[0].toObject();
+    const QJsonObject rods = suppliers[1]["parts"].toArray().at(0).toObject();
     EXPECT_EQ(rods["state"], "promised");
     EXPECT_EQ(rods["unblocks"].toArray().at(0)["others"], 1);
     EXPECT_FALSE(rods["unblocks"].toArray().at(0)["sets_free"].toBool());
