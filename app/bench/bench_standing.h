@@ -28,7 +28,7 @@ struct BenchStanding {
     std::string until; ///< UTC: from then on time alone may have changed it
 };
 
-/// Done by `load_build_state`'s caller on its own thread: nothing of the shop is read.
+/// The words are made on the window's thread; the shop isn't read.
 [[nodiscard]] BenchStanding bench_standing(const BuildState& state);
 
 /// The earliest time at which a cure of these passes one of its times, or the day ends.

@@ -64,24 +64,21 @@ void BenchStandings::ask_next() {
     }
     asked_ = *next;
     const Moment moment = Moment::at(clock_());
-    reader_.ask<BenchStanding>(
-        [moment, build_id = next->build_id](ShopFile& shop) -> Result<BenchStanding> {
-            const auto state = load_build_state(shop, build_id, moment);
-            return state ? Result(bench_standing(*state)) : Result<BenchStanding>(state.error());
+    reader_.ask<BuildState>(
+        [moment, build_id = next->build_id](ShopFile& shop) {
+            return load_build_state(shop, build_id, moment);
         },
-        [this, version = *next](Result<BenchStanding> answer) {
-            take(version, std::move(answer));
-        });
+        [this, version = *next](Result<BuildState> answer) { take(version, answer); });
 }
 
-void BenchStandings::take(const BuildVersion& version, Result<BenchStanding> answer) {
+void BenchStandings::take(const BuildVersion& version, const Result<BuildState>& answer) {
     asked_.reset();
     ++worked_out_;
     Known& known = known_[version.build_id];
     known.version = version;
     known.trouble = answer ? std::nullopt : std::optional(answer.error());
     known.standing =
-        answer ? std::optional(std::move(answer).value()) : std::optional<BenchStanding>();
+        answer ? std::optional(bench_standing(*answer)) : std::optional<BenchStanding>();
     emit found(version.build_id);
     ask_next();
 }

@@ -56,7 +56,7 @@ class BenchStandings : public QObject {
     };
     [[nodiscard]] bool is_known(const BuildVersion& version) const;
     void ask_next();
-    void take(const BuildVersion& version, Result<BenchStanding> answer);
+    void take(const BuildVersion& version, const Result<BuildState>& answer);
 
     ShopReader& reader_;
     Clock clock_;

@@ -7,6 +7,7 @@
 #include <QStringList>
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 
 #include "app/words/gap_words.h"
 #include "core/base/assert.h"
@@ -112,7 +113,10 @@ QString gap_position(const std::string& position) {
 } // namespace
 
 const SheetText& sheet_text(const std::string& kind) {
+    // Asked for on several threads; what is in it stays where it is.
+    static std::mutex filling;
     static std::map<std::string, SheetText> texts;
+    const std::lock_guard<std::mutex> lock(filling);
     auto found = texts.find(kind);
     if (found == texts.end()) {
         found = texts.emplace(kind, load_text(kind)).first;
