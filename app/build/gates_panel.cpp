@@ -393,7 +393,8 @@ Result<Done> GatesPanel::keep_sign_off() {
         return state.error();
     }
     const auto signed_now =
-        sign_off(*session_, state->facts, stage_id_, if_typed(sign_off_->form().text("note")));
+        sign_off(*session_, state->facts, stage_id_, if_typed(sign_off_->form().text("note")),
+                 state->facts.now_utc);
     if (signed_now) {
         emit said(tr("Signed off: %1").arg(title_->text()));
     } else if (signed_now.error().expected == "held_up") {

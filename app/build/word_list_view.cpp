@@ -7,6 +7,15 @@ namespace rodway {
 namespace {
 
 constexpr int id_role = Qt::UserRole;
+constexpr int spacer_px = 6;
+constexpr int box_px = 24; ///< a box to tick, and a little room
+
+/// Between a box to tick and its words; it keeps rows of one line as high as their box.
+QIcon spacer() {
+    QPixmap nothing(spacer_px, box_px);
+    nothing.fill(Qt::transparent);
+    return QIcon(nothing);
+}
 
 } // namespace
 
@@ -20,6 +29,7 @@ WordListView::WordListView(const char* name, const QString& accessible_name, QWi
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     setTextElideMode(Qt::ElideNone);
     setSpacing(2);
+    setIconSize({box_px, box_px});
     connect(this, &QListWidget::currentRowChanged, this, [this] {
         if (!filling_) {
             emit row_chosen(chosen());
@@ -47,7 +57,7 @@ void WordListView::set_rows(const std::vector<Row>& rows) {
         QListWidgetItem* shown = item(static_cast<int>(at));
         shown->setData(id_role, row.id);
         shown->setText(row.text);
-        shown->setIcon(row.sign);
+        shown->setIcon(row.checked && row.sign.isNull() ? spacer() : row.sign);
         shown->setData(Qt::AccessibleTextRole, row.spoken.isEmpty() ? row.text : row.spoken);
         shown->setData(
             Qt::CheckStateRole,

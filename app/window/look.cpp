@@ -22,6 +22,8 @@ QString look_sheet() {
         "QListWidget#decisions, QListWidget#notes { font-size: 14px; }"
         "QListWidget#steps::indicator, QListWidget#notes::indicator { width: 20px; height: 20px; }"
         "QLabel#next_thing { font-size: 15px; }"
+        "QLabel#step_state, QLabel#step_detail, QLabel#step_waits, QLabel#step_parts,"
+        "QLabel#step_remarks { font-size: 13px; }"
         "QFrame#ask { border: 2px solid palette(highlight); border-radius: 4px; }"
         "QTabWidget#build_tabs > QTabBar { font-size: 14px; }");
 }

@@ -10,8 +10,8 @@
 namespace rodway {
 
 Result<std::int64_t> sign_off(ShopSession& session, const HoldFacts& facts, std::int64_t stage_id,
-                              const std::optional<std::string>& note) {
-    const Signature signature{session.who().toStdString(), now_utc(),
+                              const std::optional<std::string>& note, const std::string& at) {
+    const Signature signature{session.who().toStdString(), at.empty() ? now_utc() : at,
                               QCoreApplication::applicationVersion().toStdString(), note};
     auto kept = sign_offs_to_keep(facts, stage_id, signature);
     if (!kept) {
