@@ -124,9 +124,9 @@ QWidget* BuildPage::make_tabs() {
     job_ = new JobPanel(clock_);
     auto* waiting = new QWidget;
     auto* columns = new QHBoxLayout(waiting);
-    columns->addWidget(cures_, 2);
+    columns->addWidget(cures_, 1);
     columns->addSpacing(12);
-    columns->addWidget(items_, 3);
+    columns->addWidget(items_, 1);
     tabs_->addTab(stage_, tr("Stage"));
     tabs_->addTab(gates_, tr("Gates"));
     tabs_->addTab(waiting, tr("Cures and open items"));

@@ -62,15 +62,17 @@ QWidget* ItemsPanel::make_items() {
     told_ = new QPushButton(tr("The customer was &told"));
     told_->setObjectName("item_told");
     auto* buttons = new QHBoxLayout;
-    for (QWidget* widget :
-         std::initializer_list<QWidget*>{new_item_, finish_, told_, closed_too_}) {
+    for (QWidget* widget : std::initializer_list<QWidget*>{new_item_, finish_, told_}) {
         buttons->addWidget(widget);
     }
     buttons->addStretch();
     auto* panel = new QWidget;
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(heading(tr("Open items")));
+    auto* top = new QHBoxLayout;
+    top->addWidget(heading(tr("Open items")), 1);
+    top->addWidget(closed_too_);
+    layout->addLayout(top);
     layout->addWidget(no_items_, 1);
     layout->addWidget(items_, 1);
     layout->addLayout(buttons);

@@ -143,7 +143,11 @@ void NotesPanel::keep_typed() {
     const std::string text = text_->toPlainText().toStdString();
     Result<Done> done = Done{};
     if (changing_.id == 0) {
-        done = only_done(keep_note(*session_, place_.at(build_id_), text, in_book_->isChecked()));
+        const auto id = keep_note(*session_, place_.at(build_id_), text, in_book_->isChecked());
+        if (id) {
+            notes_->choose(*id);
+        }
+        done = only_done(id);
     } else {
         Note after = changing_;
         after.text = text;

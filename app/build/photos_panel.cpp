@@ -113,7 +113,7 @@ QWidget* PhotosPanel::make_words() {
     position_ = new QLineEdit;
     position_->setObjectName("photo_position");
     position_->setAccessibleName(tr("Position"));
-    in_book_ = new QCheckBox(tr("For the boo&k"));
+    in_book_ = new QCheckBox(tr("For the b&ook"));
     in_book_->setObjectName("photo_in_book");
     auto* large = new QPushButton(tr("Show &large"));
     auto* remove = new QPushButton(tr("Remo&ve"));
@@ -216,6 +216,10 @@ const Photo* PhotosPanel::chosen() const {
 
 void PhotosPanel::choose(std::int64_t photo_id) {
     place_.choose_build();
+    choose_row(photo_id);
+}
+
+void PhotosPanel::choose_row(std::int64_t photo_id) {
     for (int row = 0; row < photos_->count(); ++row) {
         if (photos_->item(row)->data(id_role).toLongLong() == photo_id) {
             photos_->setCurrentRow(row);
@@ -297,13 +301,18 @@ void PhotosPanel::add(const QStringList& files) {
     }
     QStringList troubles;
     int kept = 0;
+    std::int64_t last = 0;
     for (const QString& file : files) {
         const auto id = keep_photo(*session_, place_.at(build_id_), file);
         if (id) {
             ++kept;
+            last = *id;
         } else if (!is_waiting(id.error())) {
             troubles << words::typed_error(id.error(), {});
         }
+    }
+    if (last != 0) {
+        choose_row(last);
     }
     if (!troubles.isEmpty()) {
         emit failed(troubles.join('\n'));

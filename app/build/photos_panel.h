@@ -43,6 +43,7 @@ class PhotosPanel : public BuildPanel {
     void show_icon(const QString& file, const QIcon& icon);
     void keep_words();
     void open_chosen();
+    void choose_row(std::int64_t photo_id);
     void remove_chosen();
     bool take_from_folder(const QString& file);
     [[nodiscard]] const Photo* photo(std::int64_t id) const;

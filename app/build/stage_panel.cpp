@@ -143,7 +143,8 @@ void StagePanel::take(ShopSession* session, std::int64_t build_id) {
 
 void StagePanel::show_build(const BuildShown& shown, std::int64_t stage_id) {
     shown_ = &shown;
-    if (stage_id != stage_id_) {
+    const bool other = stage_id != stage_id_;
+    if (other) {
         not_needed_->leave();
     }
     stage_id_ = stage_id;
@@ -154,7 +155,18 @@ void StagePanel::show_build(const BuildShown& shown, std::int64_t stage_id) {
     show_words(caution_, stage == nullptr ? QString() : caution_text(stage->stage.caution));
     to_gates_->setVisible(stage != nullptr);
     show_steps();
+    if (other && stage != nullptr) {
+        choose_next_step(*stage);
+    }
     show_step();
+}
+
+/// The first that is still to be done: what the stage was chosen for.
+void StagePanel::choose_next_step(const StageWithSteps& stage) {
+    const auto next = std::find_if(stage.steps.begin(), stage.steps.end(), [](const Step& step) {
+        return !step.ticked_at && !step.not_needed;
+    });
+    steps_->choose(next == stage.steps.end() ? 0 : next->id);
 }
 
 const Step* StagePanel::step_in_hand() const {
@@ -246,7 +258,10 @@ void StagePanel::show_step() {
         state << tr("Not saved yet.");
     }
     show_words(step_state_, state.join('\n'));
-    show_words(step_caution_, caution_text(step.caution));
+    // The stage's own stands above already.
+    const StageWithSteps* stage = shown_->stage(step.stage_id);
+    const bool as_stage = stage != nullptr && stage->stage.caution == step.caution;
+    show_words(step_caution_, as_stage ? QString() : caution_text(step.caution));
     show_words(detail_, utf16(step.detail));
     sheet_->setVisible(step.sheet_kind.has_value());
     if (step.sheet_kind) {

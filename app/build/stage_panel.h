@@ -38,6 +38,7 @@ class StagePanel : public BuildPanel {
     QWidget* make_steps();
     QWidget* make_step();
     void show_steps();
+    void choose_next_step(const StageWithSteps& stage);
     void show_step();
     void show_parts(const Step& step);
     void show_waits(const Step& step);

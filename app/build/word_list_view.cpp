@@ -1,6 +1,8 @@
 #include "app/build/word_list_view.h"
 
+#include <QPainter>
 #include <QScrollBar>
+#include <QStyledItemDelegate>
 #include <algorithm>
 
 namespace rodway {
@@ -17,12 +19,56 @@ QIcon spacer() {
     return QIcon(nothing);
 }
 
+/// Paints a row as its style does, but its box to tick in the colours of the row: some styles' own
+/// can't be seen on a dark ground.
+class RowDelegate : public QStyledItemDelegate {
+  public:
+    using QStyledItemDelegate::QStyledItemDelegate;
+
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override {
+        QStyledItemDelegate::paint(painter, option, index);
+        const QVariant checked = index.data(Qt::CheckStateRole);
+        if (!checked.isValid()) {
+            return;
+        }
+        QStyleOptionViewItem row = option;
+        initStyleOption(&row, index);
+        const QStyle* style = row.widget->style();
+        const QRect place =
+            style->subElementRect(QStyle::SE_ItemViewItemCheckIndicator, &row, row.widget);
+        paint_box(*painter, place, checked.toInt() == Qt::Checked, option.palette);
+    }
+
+  private:
+    static void paint_box(QPainter& painter, const QRectF& place, bool checked,
+                          const QPalette& colours) {
+        painter.save();
+        painter.setRenderHint(QPainter::Antialiasing);
+        painter.setPen(QPen(colours.color(QPalette::Text), 1.4));
+        painter.setBrush(colours.color(QPalette::Base));
+        const QRectF box = place.adjusted(0.8, 0.8, -0.8, -0.8);
+        painter.drawRoundedRect(box, 3.0, 3.0);
+        if (checked) {
+            const QPointF c = box.center();
+            const double k = 0.5 * box.width();
+            painter.setPen(QPen(colours.color(QPalette::Text), 2.4, Qt::SolidLine, Qt::RoundCap,
+                                Qt::RoundJoin));
+            painter.drawPolyline(
+                QPolygonF({c + QPointF(-0.55 * k, 0.0), c + QPointF(-0.12 * k, 0.45 * k),
+                           c + QPointF(0.6 * k, -0.5 * k)}));
+        }
+        painter.restore();
+    }
+};
+
 } // namespace
 
 WordListView::WordListView(const char* name, const QString& accessible_name, QWidget* parent)
     : QListWidget(parent) {
     setObjectName(name);
     setAccessibleName(accessible_name);
+    setItemDelegate(new RowDelegate(this));
     setWordWrap(true);
     setResizeMode(QListView::Adjust);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
