@@ -59,8 +59,9 @@ QString countdown(const CureState& state) {
             return QStringList{handling(state), full(state)}.join('\n');
         case CureStage::not_known:
             return state.full_at ? QStringList{handling(state), full(state)}.join('\n')
-                                 : CureWords::tr("The label's times aren't known: type them, or "
-                                                 "end it by hand.");
+                                 : CureWords::tr(
+                                       "The label's times aren't known: type them, or "
+                                       "end it by hand.");
         case CureStage::cured:
             return CureWords::tr("Cured since %1.").arg(time_of(*state.full_at));
         case CureStage::ended:

@@ -70,8 +70,8 @@ Result<std::int64_t> start_cure(ShopSession& session, Cure cure,
         QObject::tr("cure"));
 }
 
-Result<Act> end_cure(ShopSession& session, const Cure& cure,
-                     const std::optional<std::string>& note, const std::string& at) {
+Result<Act> end_cure(ShopSession& session, const Cure& cure, const std::optional<std::string>& note,
+                     const std::string& at) {
     if (cure.ended) {
         return Error{ErrorCode::not_of_this_kind, "cure", std::to_string(cure.id), "ended", {}, {}};
     }

@@ -51,9 +51,9 @@ Result<Done> tidy(Build& build) {
         std::optional<std::string>* text;
         const char* field;
     };
-    for (const auto& [text, field] : {std::pair{&build.name, "name"},
-                                      std::pair{&build.customer, "customer"},
-                                      std::pair{&build.engine, "engine"}}) {
+    for (const auto& [text, field] :
+         {std::pair{&build.name, "name"}, std::pair{&build.customer, "customer"},
+          std::pair{&build.engine, "engine"}}) {
         if (const auto done = needed(*text, field); !done) {
             return done;
         }

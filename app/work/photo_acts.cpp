@@ -34,12 +34,8 @@ Result<Done> tidy(Photo& photo) {
 }
 
 Error not_shown(const QString& file, const char* expected) {
-    return Error{ErrorCode::wrong_type,
-                 "photo",
-                 QFileInfo(file).fileName().toStdString(),
-                 expected,
-                 {},
-                 {}};
+    return Error{
+        ErrorCode::wrong_type, "photo", QFileInfo(file).fileName().toStdString(), expected, {}, {}};
 }
 
 } // namespace

@@ -9,8 +9,8 @@ namespace rodway {
 /// Copies a picture to the shop's photos and keeps it in the name of who works here, now: one act.
 /// The original stays as it is.
 /// Errors: wrong_type "photo" (`value` the file's name, `expected` "picture", "whole_picture"
-/// for one that is cut short, "file_gone" for one that can't be read); as `keep_note` of the position; those of `keep` and
-/// `ShopSession::create`.
+/// for one that is cut short, "file_gone" for one that can't be read); as `keep_note` of the
+/// position; those of `keep` and `ShopSession::create`.
 Result<std::int64_t> keep_photo(ShopSession& session, const KeptAt& at, const QString& file);
 
 /// Changes what stands by a photo; nothing happens if nothing differs.

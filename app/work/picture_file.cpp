@@ -58,7 +58,8 @@ bool jpeg_is_whole(const QByteArray& bytes) {
             at = behind_scan(bytes, at);
         }
     }
-    return at + 1 < bytes.size() && byte_at(bytes, at) == 0xff && byte_at(bytes, at + 1) == jpeg_end;
+    return at + 1 < bytes.size() && byte_at(bytes, at) == 0xff &&
+           byte_at(bytes, at + 1) == jpeg_end;
 }
 
 /// From chunk to chunk, PNG specification, section 5.

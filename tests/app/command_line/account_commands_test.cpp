@@ -19,7 +19,7 @@ class AccountCommandsTest : public ::testing::Test {
         ASSERT_EQ(run({"demo", shop_}).exit_code, 0);
     }
     QJsonObject answer(const char* command, const QStringList& words = {},
-                                     int exit_code = 0) const {
+                       int exit_code = 0) const {
         const Ran ran = run(QStringList{command, shop_, "Halden V8", "--json"} + words);
         EXPECT_EQ(ran.exit_code, exit_code) << command << ran.complaints.toStdString();
         return QJsonDocument::fromJson(ran.output.toUtf8()).object();

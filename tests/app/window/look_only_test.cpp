@@ -15,8 +15,8 @@
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/main_window.h"
 #include "app/words/look_only_words.h"
-#include "tests/app/plain_user.h"
 #include "tests/app/build/step_list.h"
+#include "tests/app/plain_user.h"
 
 namespace rodway {
 namespace {
