@@ -306,7 +306,7 @@ TEST_F(CuresAndItems, CastingNumbersAreAddedAndTakenAway) {
 }
 
 TEST_F(CuresAndItems, HostileWordsAreKeptAndShownAsTheyAre) {
-    for (const QString& text : hostile_texts()) {
+    for (const QString& text : hostile_words()) {
         const std::string words = text.toStdString();
         AskPanel& cure = started();
         cure.form().set_text("place", text);
@@ -344,7 +344,7 @@ TEST_F(CuresAndItems, HostileWordsAreKeptAndShownAsTheyAre) {
         EXPECT_EQ(words_of("title"), text);
         EXPECT_TRUE(words_of("build_details").contains(text));
     }
-    EXPECT_EQ(all<Cure>().size(), static_cast<std::size_t>(hostile_texts().size()));
+    EXPECT_EQ(all<Cure>().size(), static_cast<std::size_t>(hostile_words().size()));
     EXPECT_TRUE(complaints_.isEmpty()) << complaints_.join('\n').toStdString();
     EXPECT_LE(page_->minimumSizeHint().width(), 1180); // no word makes the page wider
     settle();

@@ -157,7 +157,7 @@ TEST_F(NotesAndPhotos, AnEmptyOrEndlessNoteIsRefusedAndStays) {
 
 TEST_F(NotesAndPhotos, HostileNotesAndCaptionsAreKeptAndShownAsTheyAre) {
     page_->add_photos({write("tube.jpg", jpeg())});
-    for (const QString& words : hostile_texts()) {
+    for (const QString& words : hostile_words()) {
         note(words);
         EXPECT_EQ(all<Note>().back().text, words.toStdString());
         EXPECT_TRUE(shown("notes", words));

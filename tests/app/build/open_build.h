@@ -24,7 +24,7 @@
 namespace rodway {
 
 /// Texts that a program which takes words for anything else would trip over.
-inline const QStringList& hostile_texts() {
+inline const QStringList& hostile_words() {
     static const QStringList texts{"<b>bold</b><img src=x onerror=alert(1)>",
                                    "%1 %2 %n %L1",
                                    "'; DROP TABLE build; --",

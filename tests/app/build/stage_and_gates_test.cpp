@@ -268,7 +268,7 @@ TEST_F(StageAndGates, AStageWithoutGatesSaysSo) {
 TEST_F(StageAndGates, HostileWordsAreShownAndKeptAsTheyAre) {
     page_->show_tab(BuildPage::Tab::gates);
     put_and_see(clearance(1, ".004"));
-    for (const QString& text : hostile_texts()) {
+    for (const QString& text : hostile_words()) {
         ASSERT_TRUE(choose("gates", "Failed:"));
         button("waive").click();
         AskPanel* ask = asking("Go on past this, on purpose");
