@@ -1,4 +1,5 @@
 #include "app/shop/shop_page.h"
+#include "app/build/build_page.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -30,6 +31,7 @@
 #include "db/build_records.h"
 #include "db/build_store.h"
 #include "db/stage_store.h"
+#include "tests/app/build/step_list.h"
 
 namespace rodway {
 namespace {
@@ -159,9 +161,8 @@ TEST_F(ShopPageTest, WhoWorksIsChosenFromThePeopleAndEveryEditCarriesIt) {
     }
     ASSERT_NE(open_step, nullptr);
     window_->open_build(1);
-    for (QCheckBox* box : window_->findChildren<QCheckBox*>()) {
-        if (box->text() == QString::fromStdString(open_step->title)) box->click();
-    }
+    window_->build_page().show_stage(open_step->stage_id);
+    press_space_on(step_row(*window_, QString::fromStdString(open_step->title)));
     const auto acts = history(shop(), {RecordKind::step, open_step->id});
     ASSERT_TRUE(acts.ok());
     EXPECT_EQ(acts->back().who, "BK");
