@@ -56,6 +56,7 @@ BuildPage::BuildPage(Clock clock, PhotoFolder::Patience patience, QWidget* paren
       details_(words_label("build_details")),
       next_(words_label("next_thing")) {
     setAcceptDrops(true);
+    title_->setIndent(0);
     auto* content = new QWidget;
     auto* columns = new QHBoxLayout;
     columns->addWidget(make_rail());

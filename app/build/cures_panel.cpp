@@ -73,7 +73,7 @@ CuresPanel::CuresPanel(Clock clock, QWidget* parent)
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(title);
-    layout->addWidget(empty_);
+    layout->addWidget(empty_, 1);
     layout->addWidget(cures_, 1);
     layout->addLayout(buttons);
     layout->addWidget(start_);

@@ -71,7 +71,7 @@ QWidget* ItemsPanel::make_items() {
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(heading(tr("Open items")));
-    layout->addWidget(no_items_);
+    layout->addWidget(no_items_, 1);
     layout->addWidget(items_, 1);
     layout->addLayout(buttons);
     layout->addWidget(open_);
@@ -107,7 +107,7 @@ QWidget* ItemsPanel::make_decisions() {
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(heading(tr("Decisions")));
-    layout->addWidget(no_decisions_);
+    layout->addWidget(no_decisions_, 1);
     layout->addWidget(decisions_, 1);
     layout->addWidget(decide, 0, Qt::AlignLeft);
     layout->addWidget(decide_);

@@ -110,8 +110,9 @@ JobPanel::JobPanel(Clock clock, QWidget* parent)
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    content->setAutoFillBackground(false); // the page's own ground
+    scroll->viewport()->setAutoFillBackground(false);
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(scroll);
 }
 
@@ -121,7 +122,7 @@ QWidget* JobPanel::make_box(std::size_t field) {
     if (about.lines) {
         auto* text = new QPlainTextEdit;
         text->setTabChangesFocus(true);
-        text->setMinimumHeight(lines_px);
+        text->setFixedHeight(lines_px);
         widget = text;
     } else {
         auto* line = new QLineEdit;

@@ -62,10 +62,9 @@ NotesPanel::NotesPanel(Clock clock, PlaceChooser& place, QWidget* parent)
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(title);
-    layout->addWidget(empty_);
+    layout->addWidget(empty_, 1);
     layout->addWidget(notes_, 1);
     layout->addLayout(of_note);
-    layout->addStretch(0);
     layout->addWidget(text_);
     layout->addWidget(trouble_);
     layout->addLayout(of_text);
@@ -131,6 +130,8 @@ void NotesPanel::show_notes() {
     notes_->set_rows(rows);
     empty_->setVisible(rows.empty());
     notes_->setVisible(!rows.empty());
+    change_->setVisible(!rows.empty());
+    remove_->setVisible(!rows.empty());
     change_->setEnabled(notes_->chosen() != 0);
     remove_->setEnabled(notes_->chosen() != 0);
 }

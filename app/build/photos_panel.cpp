@@ -70,10 +70,9 @@ PhotosPanel::PhotosPanel(Clock clock, PlaceChooser& place, PhotoFolder::Patience
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addLayout(top);
-    layout->addWidget(empty_);
+    layout->addWidget(empty_, 1);
     layout->addWidget(photos_, 1);
     layout->addWidget(make_words());
-    layout->addStretch(0);
     layout->addWidget(make_folder());
     connect(add_files, &QPushButton::clicked, this, [this] {
         add(QFileDialog::getOpenFileNames(this, tr("Add photos"), {}, picture_filter()));
@@ -313,9 +312,9 @@ void PhotosPanel::add(const QStringList& files) {
     }
 }
 
-bool PhotosPanel::add_from(const QMimeData& data) {
+bool PhotosPanel::add_from(const QMimeData& dropped) {
     QStringList files;
-    for (const QUrl& url : data.urls()) {
+    for (const QUrl& url : dropped.urls()) {
         if (url.isLocalFile()) {
             files << url.toLocalFile();
         }
@@ -324,7 +323,7 @@ bool PhotosPanel::add_from(const QMimeData& data) {
         add(files);
         return true;
     }
-    const QImage image = qvariant_cast<QImage>(data.imageData());
+    const QImage image = qvariant_cast<QImage>(dropped.imageData());
     const QTemporaryDir folder;
     const QString name =
         tr("pasted %1.png").arg(QDateTime::currentDateTime().toString("yyyy-MM-dd hh.mm.ss"));

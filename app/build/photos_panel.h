@@ -31,7 +31,7 @@ class PhotosPanel : public BuildPanel {
     /// Copies pictures into the shop; each that isn't one is named.
     void add(const QStringList& files);
     /// Files and pictures that were dropped or pasted; false if there are none among it.
-    bool add_from(const QMimeData& data);
+    bool add_from(const QMimeData& dropped);
     void watch_folder(const QString& folder);
 
   private:

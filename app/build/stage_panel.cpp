@@ -119,6 +119,8 @@ QWidget* StagePanel::make_step() {
     scroll->setFocusPolicy(Qt::NoFocus);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     scroll->setFixedWidth(step_px);
+    content->setAutoFillBackground(false); // the page's own ground
+    scroll->viewport()->setAutoFillBackground(false);
     connect(sheet_, &QPushButton::clicked, this, [this] {
         if (const Step* step = step_in_hand(); step != nullptr && step->sheet_kind) {
             emit sheet_wanted(utf16(step->sheet_kind));

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <QPainter>
 #include <algorithm>
+#include <functional>
 
 #include "core/build/stage_state.h"
 #include "render/cylinder_plan.h"
@@ -92,11 +93,28 @@ void paint_look(QPainter& painter, const QRectF& place, StageLook look, const Pa
     }
 }
 
-QPixmap empty_picture(int width, int height) {
-    QPixmap picture(width * sharpness, height * sharpness);
+using PaintSign = std::function<void(QPainter&, const QRectF&)>;
+
+QPixmap sign_picture(int before, bool chosen, const Palette& palette, const PaintSign& paint) {
+    QPixmap picture((before + stage_sign_px) * sharpness, stage_sign_px * sharpness);
     picture.setDevicePixelRatio(sharpness);
     picture.fill(Qt::transparent);
+    QPainter painter(&picture);
+    painter.setRenderHint(QPainter::Antialiasing);
+    if (chosen) {
+        // A ground of its own, so that it stands out from the colour of what is chosen.
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(palette.paper);
+        painter.drawRoundedRect(QRectF(before, 0, stage_sign_px, stage_sign_px), 5.0, 5.0);
+    }
+    paint(painter, QRectF(before + 3, 3, stage_sign_px - 6, stage_sign_px - 6));
     return picture;
+}
+
+QIcon sign_of(int before, const Palette& palette, const PaintSign& paint) {
+    QIcon icon(sign_picture(before, false, palette, paint));
+    icon.addPixmap(sign_picture(before, true, palette, paint), QIcon::Selected);
+    return icon;
 }
 
 } // namespace
@@ -150,11 +168,9 @@ QString stage_look_text(StageLook look) {
 }
 
 QIcon stage_sign(StageLook look, const Palette& palette) {
-    QPixmap picture = empty_picture(stage_sign_px, stage_sign_px);
-    QPainter painter(&picture);
-    painter.setRenderHint(QPainter::Antialiasing);
-    paint_look(painter, QRectF(3, 3, stage_sign_px - 6, stage_sign_px - 6), look, palette);
-    return QIcon(picture);
+    return sign_of(0, palette, [&](QPainter& painter, const QRectF& place) {
+        paint_look(painter, place, look, palette);
+    });
 }
 
 CheckState hold_sign(const std::vector<Hold>& holds) {
@@ -183,13 +199,9 @@ CheckState hold_sign(const std::vector<Hold>& holds) {
 }
 
 QIcon set_in_sign(CheckState state, int level, const Palette& palette) {
-    const int before = level * level_px;
-    QPixmap picture = empty_picture(before + stage_sign_px, stage_sign_px);
-    QPainter painter(&picture);
-    painter.setRenderHint(QPainter::Antialiasing);
-    paint_state_sign(painter, QRectF(before + 3, 3, stage_sign_px - 6, stage_sign_px - 6), state,
-                     palette);
-    return QIcon(picture);
+    return sign_of(level * level_px, palette, [&](QPainter& painter, const QRectF& place) {
+        paint_state_sign(painter, place, state, palette);
+    });
 }
 
 } // namespace rodway

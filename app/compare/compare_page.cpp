@@ -93,6 +93,7 @@ ComparePage::ComparePage(QWidget* parent)
     layout->addLayout(tools);
     layout->addWidget(state_);
     layout->addWidget(table_, 1);
+    layout->addStretch(); // what is said stands at the top while there is no table
     const auto chosen = [this] {
         const int row = second_->findText(second_->currentText(), Qt::MatchFixedString);
         if (row >= 0) {

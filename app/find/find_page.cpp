@@ -61,6 +61,7 @@ FindPage::FindPage(QWidget* parent)
     layout->addWidget(box_);
     layout->addWidget(state_);
     layout->addWidget(table_, 1);
+    layout->addStretch(); // what is said stands at the top while there is no table
     wait_.setSingleShot(true);
     wait_.setInterval(pause_ms);
     connect(&wait_, &QTimer::timeout, this, &FindPage::ask);

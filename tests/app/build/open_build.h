@@ -25,10 +25,12 @@ namespace rodway {
 
 /// Texts that a program which takes words for anything else would trip over.
 inline const QStringList& hostile_texts() {
-    static const QStringList texts{
-        "<b>bold</b><img src=x onerror=alert(1)>", "%1 %2 %n %L1", "'; DROP TABLE build; --",
-        "\"quoted\" & 'so'", QString::fromUtf8("Überströmöffnung 漢字 \u202eevil\u202c"),
-        QString(280, 'W')};
+    static const QStringList texts{"<b>bold</b><img src=x onerror=alert(1)>",
+                                   "%1 %2 %n %L1",
+                                   "'; DROP TABLE build; --",
+                                   "\"quoted\" & 'so'",
+                                   QString::fromUtf8("Überströmöffnung 漢字 \u202eevil\u202c"),
+                                   QString(280, 'W')};
     return texts;
 }
 
@@ -93,8 +95,8 @@ class OpenBuild : public ::testing::Test {
         put(Gate{1, clearance_stage, 0, "Nothing touches", gate_needs(), std::nullopt});
     }
     void open_page() {
-        page_ = std::make_unique<BuildPage>([this] { return now_; },
-                                            PhotoFolder::Patience{60, 500});
+        page_ =
+            std::make_unique<BuildPage>([this] { return now_; }, PhotoFolder::Patience{60, 500});
         page_->resize(1160, 700);
         QObject::connect(session_.get(), &ShopSession::changed, page_.get(), &BuildPage::refresh);
         QObject::connect(page_.get(), &PlacePage::failed, page_.get(),

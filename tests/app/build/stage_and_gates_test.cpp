@@ -238,8 +238,9 @@ TEST_F(StageAndGates, ALongerBoltReopensWhatWasSignedUntilItIsCheckedAndSignedAn
     settle();
     EXPECT_TRUE(shown("stage_rail", "overtaken")) << rows("stage_rail").join('\n').toStdString();
     EXPECT_TRUE(words_of("gate_state").contains("Overtaken"));
-    EXPECT_TRUE(shown("gates", "Manifold bolt changed from 1.25 in to 1.5 in on 1 December 2026 "
-                               "by KL"))
+    EXPECT_TRUE(shown("gates",
+                      "Manifold bolt changed from 1.25 in to 1.5 in on 1 December 2026 "
+                      "by KL"))
         << rows("gates").join('\n').toStdString();
     EXPECT_TRUE(shown("gates", "a longer bolt reaches into the pushrod's hole"));
     EXPECT_FALSE(button("sign_off").isEnabled());
@@ -277,8 +278,8 @@ TEST_F(StageAndGates, HostileWordsAreShownAndKeptAsTheyAre) {
         EXPECT_EQ(all<Waiver>().back().reason, text.toStdString());
         EXPECT_EQ(all<Waiver>().back().waived_by, text.toStdString());
         EXPECT_TRUE(shown("gates", text)) << text.toStdString();
-        const auto gone = edits_to_remove(session_->shop(),
-                                          {RecordKind::waiver, all<Waiver>().back().id});
+        const auto gone =
+            edits_to_remove(session_->shop(), {RecordKind::waiver, all<Waiver>().back().id});
         ASSERT_TRUE(gone.ok());
         ASSERT_TRUE(session_->act(*gone, "away").ok());
         settle();

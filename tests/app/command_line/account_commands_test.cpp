@@ -18,7 +18,7 @@ class AccountCommandsTest : public ::testing::Test {
         shop_ = folder_.filePath("shop.rodway");
         ASSERT_EQ(run({"demo", shop_}).exit_code, 0);
     }
-    [[nodiscard]] QJsonObject answer(const char* command, const QStringList& words = {},
+    QJsonObject answer(const char* command, const QStringList& words = {},
                                      int exit_code = 0) const {
         const Ran ran = run(QStringList{command, shop_, "Halden V8", "--json"} + words);
         EXPECT_EQ(ran.exit_code, exit_code) << command << ran.complaints.toStdString();

@@ -15,7 +15,7 @@
 namespace rodway::tests {
 namespace {
 
-/// The demonstration's V8, with a gate behind the stage of the pushrod clearance.
+/// The demonstration's V8, with a stage and gate of the test's own behind those of its plan.
 class HoldCommandsTest : public ::testing::Test {
   protected:
     void SetUp() override {
@@ -26,13 +26,17 @@ class HoldCommandsTest : public ::testing::Test {
         ShopFile shop = std::move(opened).value();
         const auto facts = load_build_facts(shop, 1);
         ASSERT_TRUE(facts.ok());
-        for (std::size_t which = 0; which < facts->stages.size(); ++which) {
-            if (facts->stages[which].title == "Pushrod clearance") {
-                stage_ = QString::number(which + 1);
-                stage_id_ = facts->stages[which].id;
-            }
+        stage_ = QString::number(facts->stages.size() + 1);
+        stage_id_ = *new_id(shop, RecordKind::stage);
+        std::vector<Edit> edits = edits_to_create(
+            Stage{stage_id_, 1, facts->stages.back().ordinal + 1, "Rods walked through", {}});
+        std::int64_t step_id = *new_id(shop, RecordKind::step);
+        for (const char* title : {"Rods in through the tubes", "Clearance felt, every valve"}) {
+            const int ordinal = edits.back().record.kind == RecordKind::step ? 2 : 1;
+            const auto step = edits_to_create(Step{step_id++, stage_id_, ordinal, title, {}, {}});
+            edits.insert(edits.end(), step.begin(), step.end());
         }
-        ASSERT_NE(stage_id_, 0);
+        ASSERT_TRUE(apply(shop, edits, "MH", "2026-03-01T12:00:00Z").ok());
     }
 
     void add_gate(const std::string& needs) const {
@@ -71,7 +75,7 @@ class HoldCommandsTest : public ::testing::Test {
         return found;
     }
     [[nodiscard]] QJsonObject stage_state() const {
-        return state()["stages"].toArray()[stage_.toInt() - 1].toObject();
+        return state()["stages"].toArray().at(stage_.toInt() - 1).toObject();
     }
     void read_all(const QString& text) const {
         for (int cylinder = 1; cylinder <= 8; ++cylinder) {
@@ -116,7 +120,7 @@ TEST_F(HoldCommandsTest, LongerManifoldBoltsOpenWhatWasSignedOff) {
         }
     }
     EXPECT_EQ(by_hand["positions"].toArray().size(), 16);
-    const QJsonObject cause = by_hand["causes"].toArray()[0].toObject();
+    const QJsonObject cause = by_hand["causes"].toArray().at(0).toObject();
     EXPECT_EQ(cause["field"], "length");
     EXPECT_EQ(cause["before"], "1.25in");
     EXPECT_EQ(cause["now"], "1.5in");
@@ -260,7 +264,7 @@ TEST_F(HoldCommandsTest, TheBuyListSaysWhatAnArrivalSetsFree) {
     ASSERT_EQ(suppliers.size(), 2);
     EXPECT_TRUE(suppliers[0]["supplier"].isNull());
     EXPECT_EQ(suppliers[1]["supplier"], "Reed and Sons");
-    const QJsonObject rods = suppliers[1]["parts"].toArray()[0].toObject();
+    const QJsonObject rods = suppliers[1]["parts"].toArray().at(0).toObject();
     EXPECT_EQ(rods["state"], "promised");
     EXPECT_EQ(rods["unblocks"].toArray().at(0)["others"], 1);
     EXPECT_FALSE(rods["unblocks"].toArray().at(0)["sets_free"].toBool());

@@ -12,6 +12,7 @@
 #include <QScrollBar>
 #include <QSettings>
 #include <QTabBar>
+#include <QTabWidget>
 #include <QTemporaryDir>
 #include <QToolButton>
 
@@ -22,7 +23,8 @@ namespace {
 
 /// What a person can act on. Scroll bars and the parts that Qt makes for itself are left out.
 bool is_control(const QWidget& widget) {
-    if (widget.objectName().startsWith("qt_") || qobject_cast<const QScrollBar*>(&widget)) {
+    if (widget.objectName().startsWith("qt_") || qobject_cast<const QScrollBar*>(&widget) ||
+        qobject_cast<const QTabWidget*>(&widget)) { // its tabs are asked
         return false;
     }
     if (qobject_cast<const QLineEdit*>(&widget)) {

@@ -126,8 +126,8 @@ TEST_F(LookOnlyTest, WhatIsTypedStaysAndTheReasonIsSaid) {
 
 TEST_F(LookOnlyTest, ATickIsRefusedAndNotShownAsDone) {
     go("Build");
-    window_->findChild<QListWidget*>("stage_rail")->setCurrentRow(3);
-    const auto row = [&] { return step_row(*window_, "Manifold bolts"); };
+    window_->findChild<QListWidget*>("stage_rail")->setCurrentRow(11);
+    const auto row = [&] { return step_row(*window_, "Pushrod clearance walked"); };
     ASSERT_EQ(row()->checkState(), Qt::Unchecked);
     press_space_on(row());
     EXPECT_TRUE(window_->complaint().contains("read-only")) << window_->complaint().toStdString();

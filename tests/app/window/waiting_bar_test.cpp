@@ -123,10 +123,10 @@ TEST_F(WaitingBarTest, AReadingThatWaitsStaysInItsBoxAndIsNotCalledKept) {
 
 TEST_F(WaitingBarTest, ATickThatWaitsIsShownAndCanBeLetGo) {
     go("Build");
-    window_->findChild<QListWidget*>("stage_rail")->setCurrentRow(3);
-    const auto row = [&] { return step_row(*window_, "Manifold bolts"); };
+    window_->findChild<QListWidget*>("stage_rail")->setCurrentRow(11);
+    const auto row = [&] { return step_row(*window_, "Pushrod clearance walked"); };
     const auto ticked = [&] {
-        return stages_with_steps(window_->session()->shop(), 1)->at(3).steps[2].ticked_by;
+        return stages_with_steps(window_->session()->shop(), 1)->at(11).steps[4].ticked_by;
     };
     const auto shows = [&](bool wanted) {
         return QTest::qWaitFor(
