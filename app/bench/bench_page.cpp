@@ -68,6 +68,7 @@ BenchPage::BenchPage(Clock clock, QWidget* parent)
     sides->setStretchFactor(0, 4);
     sides->setStretchFactor(1, 1);
     sides->setChildrenCollapsible(false);
+    sides->setSizes({920, 240});
     today_->setMinimumWidth(230);
     auto* layout = new QVBoxLayout(this);
     layout->addLayout(top);
