@@ -48,19 +48,25 @@ void paint_late(QPainter& painter, const QPointF& at, const QColor& ink, const Q
 
 void paint_promised(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index,
                     const CellInk& colours) {
-    QRectF place = inside(option.rect);
+    const QRectF place = inside(option.rect);
     CellText text = text_of(index, option.font);
     if (!index.data(BenchModel::late_role).toBool()) {
         paint_lines(painter, text, place, colours.ink, colours.faint);
         return;
     }
+    // The sign stands before the second line, which is painted beside it.
     text.second_font.setBold(true);
-    place.setLeft(place.left() + sign_px + 5.0);
-    const QRectF words = lines_of(text, place).second_place;
+    const CellLines lines = lines_of(text, place);
+    paint_lines(painter, text, place, colours.ink, Qt::transparent);
+    const QRectF& second = lines.second_place;
     painter.setRenderHint(QPainter::Antialiasing);
-    paint_late(painter, {place.left() - sign_px - 5.0, words.center().y() - sign_px / 2.0},
-               colours.ink, colours.paper);
-    paint_lines(painter, text, place, colours.ink, colours.ink);
+    paint_late(painter, {place.left(), second.center().y() - sign_px / 2.0}, colours.ink,
+               colours.paper);
+    painter.setFont(text.second_font);
+    painter.setPen(colours.ink);
+    painter.drawText(QPointF(place.left() + sign_px + 5.0,
+                             second.top() + QFontMetricsF(text.second_font).ascent()),
+                     text.second);
 }
 
 } // namespace

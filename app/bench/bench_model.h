@@ -21,7 +21,7 @@ class BenchModel : public QAbstractTableModel {
   public:
     enum Column { build_column, rail_column, held_column, next_column, promised_column };
     static constexpr int column_count = promised_column + 1;
-    static constexpr int page_size = 50;
+    static constexpr int page_size = 25;
     enum Role {
         rail_role = Qt::UserRole + 1, ///< Rail
         held_role,                    ///< QStringList: what is shown of it, at most two lines

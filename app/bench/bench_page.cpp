@@ -68,7 +68,8 @@ BenchPage::BenchPage(Clock clock, QWidget* parent)
     sides->setStretchFactor(0, 4);
     sides->setStretchFactor(1, 1);
     sides->setChildrenCollapsible(false);
-    today_->setMinimumWidth(200);
+    sides->setSizes({920, 240});
+    today_->setMinimumWidth(230);
     auto* layout = new QVBoxLayout(this);
     layout->addLayout(top);
     layout->addWidget(sides, 1);

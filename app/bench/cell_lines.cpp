@@ -1,28 +1,25 @@
 #include "app/bench/cell_lines.h"
 
 #include <QFontMetricsF>
-#include <QTextLayout>
 #include <algorithm>
 
 namespace rodway {
 namespace {
 
-/// At most so many lines of a width.
+/// At most so many lines of a width, broken at spaces alone: ".002-.006" stays together.
 QStringList broken(const QString& text, const QFont& font, double width, int most) {
+    const QFontMetricsF metrics(font);
     QStringList lines;
-    QTextLayout layout(text, font);
-    layout.beginLayout();
-    while (lines.size() < most) {
-        QTextLine line = layout.createLine();
-        if (!line.isValid()) {
-            break;
-        }
-        line.setLineWidth(width);
+    QStringList words = text.split(QLatin1Char(' '), Qt::SkipEmptyParts);
+    while (!words.isEmpty() && lines.size() < most) {
+        QString line = words.takeFirst();
         const bool last = lines.size() + 1 == most;
-        const QString rest = text.mid(line.textStart(), last ? -1 : line.textLength());
-        lines << QFontMetricsF(font).elidedText(rest.trimmed(), Qt::ElideRight, width);
+        while (!words.isEmpty() && (last || metrics.horizontalAdvance(line + QLatin1Char(' ') +
+                                                                      words.front()) <= width)) {
+            line += QLatin1Char(' ') + words.takeFirst();
+        }
+        lines << metrics.elidedText(line, Qt::ElideRight, width);
     }
-    layout.endLayout();
     return lines;
 }
 

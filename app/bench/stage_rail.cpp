@@ -64,7 +64,8 @@ void paint_open(QPainter& painter, const QRectF& box, const RailStage& stage, co
         return;
     }
     painter.drawRect(box);
-    const double full = box.height() * stage.done / std::max(stage.steps, 1);
+    // Even with every step done it isn't full: that is a stage that is passed.
+    const double full = (box.height() - 5.0) * stage.done / std::max(stage.steps, 1);
     painter.fillRect(QRectF(box.left(), box.bottom() - full, box.width(), full), ink);
 }
 

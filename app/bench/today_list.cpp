@@ -42,7 +42,7 @@ QString when_of(const Due& due, const std::string& now_utc) {
     const QString clock = QDateTime::fromString(QString::fromStdString(due.at), Qt::ISODate)
                               .toLocalTime()
                               .toString(QStringLiteral("hh:mm"));
-    return due.at > now_utc ? TodayLines::tr("from %1 on").arg(clock)
+    return due.at > now_utc ? TodayLines::tr("from %1").arg(clock)
                             : TodayLines::tr("since %1").arg(clock);
 }
 

@@ -29,7 +29,7 @@ class LineDelegate : public QStyledItemDelegate {
                const QModelIndex& index) const override {
         QStyleOptionViewItem item = option;
         initStyleOption(&item, index);
-        const QStringList lines = item.text.split(QLatin1Char('\n'));
+        const QStringList lines = index.data().toString().split(QLatin1Char('\n'));
         item.text.clear();
         painter->save();
         paint_ground(*painter, item);
