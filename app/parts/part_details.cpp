@@ -42,8 +42,9 @@ void add_waiting(QStringList& lines, const PartRecord& part, const PartPlan& pla
         const QString stage = QString::fromStdString(one.stage);
         const QString waits = one.gate ? PartDetails::tr("The gate “%1” of %2 waits for it")
                                        : PartDetails::tr("The step “%1” of %2 waits for it");
-        lines << (one.others > 0 ? PartDetails::tr("%1, and for %n more", "", one.others)
+        lines << (one.others > 0 ? PartDetails::tr("%1, and for %2 more")
                                        .arg(waits.arg(title, stage))
+                                       .arg(one.others)
                                  : waits.arg(title, stage));
     }
 }
@@ -51,8 +52,7 @@ void add_waiting(QStringList& lines, const PartRecord& part, const PartPlan& pla
 } // namespace
 
 QStringList part_details(const PartRecord& part, const PartPlan& plan, const std::string& today) {
-    QStringList lines(PartDetails::tr("%1: %2").arg(words::part_state(part, today),
-                                                    words::part_day(part, today)));
+    QStringList lines(words::part_standing(part, today));
     if (part.temporary) {
         lines << PartDetails::tr("Temporary: another must replace it");
     }

@@ -23,7 +23,6 @@ Error wrong(const char* field, const std::string& value, const char* expected) {
     return Error{ErrorCode::wrong_type, field, value, expected, {}, {}};
 }
 
-
 std::string today() {
     return shop_day(now_utc()).day;
 }
@@ -211,7 +210,8 @@ Result<std::int64_t> add_account_line(ShopSession& session, std::int64_t build_i
     line.build_id = build_id;
     line.paper = paper;
     line.ordinal = next_ordinal(*there, paper);
-    return create(session, line_typed(session, line, typed), AccountActs::tr("line of the account"));
+    return create(session, line_typed(session, line, typed),
+                  AccountActs::tr("line of the account"));
 }
 
 Result<Done> change_account_line(ShopSession& session, const AccountLine& before,
@@ -266,8 +266,7 @@ Result<std::int64_t> add_hours(ShopSession& session, std::int64_t build_id,
     return create(session, hours_typed(time, typed), AccountActs::tr("hours"));
 }
 
-Result<Done> change_hours(ShopSession& session, const WorkedTime& before,
-                          const TypedHours& typed) {
+Result<Done> change_hours(ShopSession& session, const WorkedTime& before, const TypedHours& typed) {
     return change(session, before, hours_typed(before, typed), AccountActs::tr("change of hours"));
 }
 

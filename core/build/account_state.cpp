@@ -156,9 +156,9 @@ Result<AccountState> account_state(const AccountRecords& records) {
     add_lines(sums, records.lines);
     add_extras(sums, state, records.approvals, !sums.invoice.empty());
     const std::pair<Money*, const Sum*> totals[] = {
-        {&state.estimate, &sums.estimate}, {&state.extras_approved, &sums.approved},
+        {&state.estimate, &sums.estimate},  {&state.extras_approved, &sums.approved},
         {&state.extras_asked, &sums.asked}, {&state.extras_declined, &sums.declined},
-        {&state.deposit, &sums.deposit},   {&state.invoice, &sums.invoice}};
+        {&state.deposit, &sums.deposit},    {&state.invoice, &sums.invoice}};
     for (const auto& [total, sum] : totals) {
         const auto amount = sum->total();
         if (!amount) {

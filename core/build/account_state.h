@@ -44,7 +44,7 @@ struct AccountState {
     Money extras_declined;
     Money deposit;
     Money invoice;
-    Money to_pay; ///< invoice less deposit; less than zero: to be given back
+    Money to_pay;                   ///< invoice less deposit; less than zero: to be given back
     std::vector<ExtraState> extras; ///< in the order of the approvals
     int asked = 0;                  ///< questions without an answer: they hold the build up
     int approved_without_amount = 0;

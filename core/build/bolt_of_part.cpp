@@ -61,11 +61,11 @@ Result<std::vector<BoltInPlace>> intake_bolts(const Places& bolts, const Interva
         const std::string position = sheet_position_text(taken.place);
         const auto thread_mm = readings.number("intake_thread_depth", position);
         constexpr Interval any_thread_mm{0.0, 200.0};
-        const auto reach = intake_bolt_reach(
-            {length_mm, *grip_mm, thread_mm.value_or(any_thread_mm),
-             readings.number("intake_hole_bottom", position),
-             readings.number("intake_hole_to_passage", position)},
-            0.0);
+        const auto reach =
+            intake_bolt_reach({length_mm, *grip_mm, thread_mm.value_or(any_thread_mm),
+                               readings.number("intake_hole_bottom", position),
+                               readings.number("intake_hole_to_passage", position)},
+                              0.0);
         if (!reach) {
             return reach.error();
         }
@@ -110,8 +110,7 @@ Result<std::optional<Interval>> length_of_part(const PartRecord& part) {
         return error;
     }
     const double step_mm = length->resolution.in_mm();
-    return std::optional(
-        Interval::read(length->low.in_mm(), length->high.in_mm(), step_mm));
+    return std::optional(Interval::read(length->low.in_mm(), length->high.in_mm(), step_mm));
 }
 
 Result<std::vector<BoltInPlace>> bolts_in_place(const PartRecord& part,
@@ -126,9 +125,8 @@ Result<std::vector<BoltInPlace>> bolts_in_place(const PartRecord& part,
     }
     const Places bolts = bolts_named(part);
     auto found = part.role == "intake_bolt" ? intake_bolts(bolts, **length_mm, readings)
-                 : part.role == "head_bolt"
-                     ? Result(head_bolts(bolts, **length_mm, readings))
-                     : Result(std::vector<BoltInPlace>());
+                 : part.role == "head_bolt" ? Result(head_bolts(bolts, **length_mm, readings))
+                                            : Result(std::vector<BoltInPlace>());
     if (!found) {
         return found.error();
     }

@@ -32,8 +32,7 @@ bool waits_for(const Step& step, const PartRecord& part) {
 }
 
 bool waits_for(const Gate& gate, const PartRecord& part) {
-    const auto needs =
-        gate.needs ? parse_needs(*gate.needs) : Result<std::vector<Need>>(Error{});
+    const auto needs = gate.needs ? parse_needs(*gate.needs) : Result<std::vector<Need>>(Error{});
     return needs && std::any_of(needs->begin(), needs->end(), [&](const Need& need) {
                return need.kind == NeedKind::parts && holds(need.roles, part);
            });

@@ -21,7 +21,6 @@ Result<Length> bolt_end_length(const SetUpFields& fields, const std::string& nam
 /// it was typed. What it then is as a whole is for `make_engine` to say.
 /// Errors: no_such_record, field "obstacles/NAME", for a name that is no bolt's end; missing_field,
 /// not_a_number and not_a_direction, for what the bolt lacks or what can't be read.
-Result<SetUpFields> with_bolt_longer(const SetUpFields& fields, const std::string& name,
-                                     Length by);
+Result<SetUpFields> with_bolt_longer(const SetUpFields& fields, const std::string& name, Length by);
 
 } // namespace rodway

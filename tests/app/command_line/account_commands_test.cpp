@@ -19,7 +19,7 @@ class AccountCommandsTest : public ::testing::Test {
         ASSERT_EQ(run({"demo", shop_}).exit_code, 0);
     }
     QJsonObject answer(const char* command, const QStringList& words = {},
-                                     int exit_code = 0) const {
+                       int exit_code = 0) const {
         const Ran ran = run(QStringList{command, shop_, "Halden V8", "--json"} + words);
         EXPECT_EQ(ran.exit_code, exit_code) << command << ran.complaints.toStdString();
         return QJsonDocument::fromJson(ran.output.toUtf8()).object();
@@ -73,7 +73,7 @@ TEST_F(AccountCommandsTest, KeepAnAccountAndWriteItsInvoice) {
     EXPECT_TRUE(written.readAll().startsWith("%PDF-"));
     const QString said = run({"account", shop_, "1"}).output;
     EXPECT_TRUE(said.contains("To pay: 1,038.50")) << said.toStdString();
-    EXPECT_TRUE(said.contains("Roller cam, 1,100.00, declined 2026-11-22 by Ada, spoken"))
+    EXPECT_TRUE(said.contains("Roller cam: 1,100.00, declined 2026-11-22 by Ada, spoken"))
         << said.toStdString();
 }
 

@@ -122,7 +122,7 @@ TEST_F(AccountPageTest, AnEstimateIsTypedLineByLineAndSummedToTheCent) {
 TEST_F(AccountPageTest, AnExtraIsApprovedAnotherDeclinedAndBothHeldTheBuildUp) {
     add(Tab::extras, {{"subject", "Line bore"}, {"amount", "300"}});
     add(Tab::extras, {{"subject", "Roller cam"}, {"amount", "1,100.00"}});
-    EXPECT_THAT(label("trouble").toStdString(), HasSubstr("2 question(s) without an answer"));
+    EXPECT_THAT(label("trouble").toStdString(), HasSubstr("2 questions without an answer"));
     EXPECT_EQ(questions_that_hold(), 2);
     at(Tab::extras).table().setCurrentCell(0, 0);
     answer(ApprovalAnswer::approved, "", "letter"); // by whom?
@@ -163,7 +163,7 @@ TEST_F(AccountPageTest, AnAnswerComesNoDayBeforeItsQuestionAndCanBeTakenOff) {
     page().answer().set_text("answered", "2026-11-21");
     answer(ApprovalAnswer::approved, "Ada", "letter");
     EXPECT_EQ(all<Approval>()[0].answered_at->substr(0, 10), "2026-11-21");
-    EXPECT_THAT(label("trouble").toStdString(), HasSubstr("without an amount"));
+    EXPECT_THAT(label("trouble").toStdString(), HasSubstr("has no amount"));
     answer(ApprovalAnswer::asked, "", "");
     EXPECT_EQ(all<Approval>()[0].answer, ApprovalAnswer::asked);
     EXPECT_FALSE(all<Approval>()[0].answered_at.has_value());
