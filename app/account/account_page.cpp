@@ -201,16 +201,13 @@ void AccountPage::dress_lines(EntryTable& table, AccountPaper paper) {
 QWidget* AccountPage::make_extras() {
     auto* table = new EntryTable(
         tr("Extras"),
-        {{tr("What he was asked")},
-         {tr("Answer"), 330},
-         {tr("Note"), 160},
-         {tr("Amount"), 110, true}},
+        {{tr("What was asked")}, {tr("Answer"), 330}, {tr("Note"), 160}, {tr("Amount"), 110, true}},
         tr("No extras yet.\nWhat came up beside the estimate belongs here: what it was, what it "
            "costs, and whether the customer approved it, how and when, or declined.\nType the "
            "first question below, Enter adds it."));
     table->setObjectName("account_extras");
     entries_[Tab::extras] = table;
-    table->form().add_line("subject", tr("What he is asked"), {}, 5);
+    table->form().add_line("subject", tr("What is asked"), {}, 5);
     table->form().add_line("amount", tr("Amount"), tr("not known"), 2);
     table->form().add_line("asked", tr("Asked on"), tr("today"), 2);
     table->form().add_line("note", tr("Note"), {}, 3);

@@ -372,7 +372,7 @@ void add_extra_commands(CLI::App& program, CommandOutcome& outcome, const Option
                 typed, "rodway-add-extra", "extra",
                 add_extra(session, build.id, {typed.text, typed.amount, typed.day, typed.note}));
         });
-    ask.add_option("subject", options->text, AccountCommands::tr("What he is asked").toStdString())
+    ask.add_option("subject", options->text, AccountCommands::tr("What is asked").toStdString())
         ->required();
     ask.add_option("--amount", options->amount, AccountCommands::tr("Amount").toStdString());
     ask.add_option("--note", options->note, AccountCommands::tr("Note").toStdString());
