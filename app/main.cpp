@@ -50,7 +50,8 @@ int main(int argc, char** argv) {
     if (!outcome.window) {
         return static_cast<int>(outcome.code);
     }
-    rodway::MainWindow window;
+    rodway::MainWindow window(outcome.now.empty() ? rodway::Clock(rodway::now_utc)
+                                                  : rodway::clock_from(outcome.now));
     window.show();
     window.begin(outcome.shop);
     return application.exec();

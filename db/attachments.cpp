@@ -24,8 +24,8 @@ QString suffix_of(const QString& file_name) {
     return suffix;
 }
 
-Error file_error(ErrorCode code, const QString& path) {
-    return Error{code, path.toStdString(), {}, {}, {}, {}};
+Error file_error(ErrorCode code, const QString& path, std::string value = {}) {
+    return Error{code, path.toStdString(), std::move(value), {}, {}, {}};
 }
 
 /// Digest and size of what was read; every piece is also handed to `take`.
@@ -111,6 +111,11 @@ Result<StoredFile> keep(const ShopFile& shop, const std::string& source) {
     const QFileInfo info(path);
     if (!info.isFile() || !info.isReadable()) return file_error(ErrorCode::cannot_read, path);
     if (info.size() == 0) return file_error(ErrorCode::empty_file, path);
+    // Its folder may well be writable: a photo without its record would be left there.
+    if (shop.look_only()) {
+        return file_error(ErrorCode::cannot_write, QString::fromStdString(shop.path()),
+                          "read_only");
+    }
 
     const QDir folder(QString::fromStdString(photos_folder(shop.path())));
     if (const auto made = make_shelf(folder, {}); !made) return made.error();

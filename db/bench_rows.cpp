@@ -219,13 +219,16 @@ Result<Done> read_counts(Connection& connection, const QString& ids, const Rows&
         });
     if (!questions) return questions;
     return connection.each(
-        QStringLiteral("SELECT b.id, a.when_utc, a.who FROM builds b JOIN acts a ON a.number ="
-                       " (SELECT max(l.act) FROM history_links l WHERE l.build_id = b.id)"
-                       " WHERE b.id IN (%1)")
+        QStringLiteral(
+            "SELECT b.id, a.when_utc, a.who, a.number FROM builds b JOIN acts a ON a.number ="
+            " (SELECT max(l.act) FROM history_links l WHERE l.build_id = b.id)"
+            " WHERE b.id IN (%1)")
             .arg(ids),
         {}, [&](const Row& row) {
-            rows.at(row.integer(0))->changed_at = row.text(1);
-            rows.at(row.integer(0))->changed_by = row.text(2);
+            BenchRow& build = *rows.at(row.integer(0));
+            build.changed_at = row.text(1);
+            build.changed_by = row.text(2);
+            build.newest_act = row.integer(3);
         });
 }
 
@@ -237,7 +240,7 @@ Error outside(const char* field, int value, int low) {
 
 } // namespace
 
-Result<BenchPage> bench_page(ShopFile& shop, const BenchRequest& request) {
+Result<BenchRows> bench_page(ShopFile& shop, const BenchRequest& request) {
     if (request.offset < 0) return outside("offset", request.offset, 0);
     if (request.limit < 1) return outside("limit", request.limit, 1);
     Connection& connection = shop.connection();
@@ -246,7 +249,10 @@ Result<BenchPage> bench_page(ShopFile& shop, const BenchRequest& request) {
     Transaction transaction = std::move(begun).value();
     const auto found = page_ids(connection, request);
     if (!found) return found.error();
-    BenchPage page{std::vector<BenchRow>(found->ids.size()), found->total};
+    const auto newest = connection.single(
+        QStringLiteral("SELECT coalesce(max(act), 0) FROM history_links WHERE build_id = 0"));
+    if (!newest) return newest.error();
+    BenchRows page{std::vector<BenchRow>(found->ids.size()), found->total, newest->toLongLong()};
     Rows rows;
     for (std::size_t which = 0; which < found->ids.size(); ++which) {
         rows[found->ids[which]] = &page.rows[which];

@@ -62,14 +62,16 @@ struct BenchRow {
     int questions = 0;                     ///< that the customer hasn't answered
     std::optional<std::string> changed_at; ///< UTC of the newest act
     std::optional<std::string> changed_by;
+    std::int64_t newest_act = 0; ///< its number; while it is the same, so is the build
 };
 
-struct BenchPage {
-    std::vector<BenchRow> rows; ///< those asked for, in their order
-    int total = 0;              ///< how many there are on all pages
+struct BenchRows {
+    std::vector<BenchRow> rows;       ///< those asked for, in their order
+    int total = 0;                    ///< how many there are on all pages
+    std::int64_t newest_shop_act = 0; ///< that changed what all builds are judged by
 };
 
 /// One page of the Bench. Errors: those of reading the file; out_of_range "offset" or "limit".
-Result<BenchPage> bench_page(ShopFile& shop, const BenchRequest& request);
+Result<BenchRows> bench_page(ShopFile& shop, const BenchRequest& request);
 
 } // namespace rodway

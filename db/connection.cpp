@@ -40,11 +40,11 @@ Connection::~Connection() {
 
 Result<Connection> Connection::open_existing(const std::string& path,
                                              std::chrono::milliseconds patience) {
-    return open(path, "rw", patience);
+    return open(path, path, "rw", patience);
 }
 
 Result<Connection> Connection::create_new(const std::string& path) {
-    return open(path, "rwc", std::chrono::milliseconds(0));
+    return open(path, path, "rwc", std::chrono::milliseconds(0));
 }
 
 Result<Connection> Connection::open_alone(const std::string& path,
@@ -52,7 +52,7 @@ Result<Connection> Connection::open_alone(const std::string& path,
     // A connection of its own, with the lock before its first page is read: of pages read from a
     // log, SQLite doesn't see that another program changed them before the log was given up, since
     // an act in the log needn't move the counter by which a journal's readers tell.
-    auto opened = open(path, "rw", patience);
+    auto opened = open(path, path, "rw", patience);
     if (!opened) return opened;
     Connection connection = std::move(opened).value();
     // In this order: the lock that the change of journal needs is then never let go.
@@ -69,9 +69,15 @@ Result<Connection> Connection::open_alone(const std::string& path,
     return Error{ErrorCode::locked_file, path, {}, {}, {}, {}};
 }
 
-Result<Connection> Connection::open(const std::string& path, const char* mode,
-                                    std::chrono::milliseconds patience) {
-    Connection connection(QUuid::createUuid().toString(), path);
+Result<Connection> Connection::open_to_look(const std::string& path, const std::string& told_as,
+                                            bool nobody_writes,
+                                            std::chrono::milliseconds patience) {
+    return open(path, told_as, nobody_writes ? "ro&immutable=1" : "ro", patience);
+}
+
+Result<Connection> Connection::open(const std::string& path, const std::string& told_as,
+                                    const char* mode, std::chrono::milliseconds patience) {
+    Connection connection(QUuid::createUuid().toString(), told_as);
     QSqlDatabase database = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), connection.name_);
     // A URI carries the mode: by a plain name Qt's driver would create the file it does not find.
     const QUrl url = QUrl::fromLocalFile(QString::fromStdString(path));
@@ -88,6 +94,7 @@ Error Connection::error_of(const QSqlError& error) const {
     constexpr int primary_mask = 0xff;
     constexpr int io_error = 10;
     constexpr int full = 13;
+    constexpr int read_only = 8;
     const int primary = error.nativeErrorCode().toInt() & primary_mask;
     ErrorCode code = ErrorCode::damaged_file;
     switch (primary) {
@@ -96,7 +103,7 @@ Error Connection::error_of(const QSqlError& error) const {
             code = ErrorCode::locked_file;
             break;
         case 3: // SQLITE_PERM
-        case 8: // SQLITE_READONLY
+        case read_only:
         case io_error:
         case full:
             code = ErrorCode::cannot_write;
@@ -117,6 +124,7 @@ Error Connection::error_of(const QSqlError& error) const {
     // What a person can do something about has a token, as in `DurableFile`.
     if (primary == full) said = "disk_full";
     if (primary == io_error) said = "disk_error";
+    if (primary == read_only) said = "read_only";
     return Error{code, path_, std::move(said), {}, {}, {}};
 }
 

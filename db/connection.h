@@ -49,6 +49,11 @@ class Connection {
     static Result<Connection> open_alone(const std::string& path,
                                          std::chrono::milliseconds patience);
 
+    /// Through which nothing is written. `told_as`: the path that its errors name, and `path()`.
+    /// `nobody_writes`: no lock is taken and no log read, for the file can't change.
+    static Result<Connection> open_to_look(const std::string& path, const std::string& told_as,
+                                           bool nobody_writes, std::chrono::milliseconds patience);
+
     Connection(Connection&& other) noexcept;
     Connection& operator=(Connection&&) = delete;
     Connection(const Connection&) = delete;
@@ -65,8 +70,8 @@ class Connection {
 
   private:
     Connection(QString name, std::string path);
-    static Result<Connection> open(const std::string& path, const char* mode,
-                                   std::chrono::milliseconds patience);
+    static Result<Connection> open(const std::string& path, const std::string& told_as,
+                                   const char* mode, std::chrono::milliseconds patience);
     [[nodiscard]] Error error_of(const QSqlError& error) const;
 
     QString name_; ///< Qt's name of the connection; empty after a move

@@ -2,14 +2,20 @@
 
 #include <vector>
 
-#include "core/build/records.h"
+#include "core/build/arrival.h"
 #include "db/record_fields.h"
 #include "db/shop_file.h"
 
 namespace rodway {
 
-/// The parts of all builds in hand that aren't in the shop yet (`is_to_come`) and in whose place no
-/// other stands, by id. Errors: those of reading the file.
-Result<std::vector<PartRecord>> load_parts_to_come(ShopFile& shop);
+/// A build in hand that waits for parts, with its plan.
+struct BuildWaiting {
+    Build build;
+    PlanAndParts plan;               ///< in the plan's order
+    std::vector<PartRecord> to_come; ///< by id
+};
+
+/// The builds in hand for which a part is still to come, by id. Errors: those of reading the file.
+Result<std::vector<BuildWaiting>> builds_waiting_for_parts(ShopFile& shop);
 
 } // namespace rodway

@@ -21,12 +21,22 @@ struct Found {
     TextPassage passage;       ///< of that field's text
 };
 
+struct SearchAnswer {
+    std::vector<Found> found;
+    /// So many nouns have the words that only the newest of each kind were compared.
+    bool newest_only = false;
+};
+
 /// Finds records by the beginnings of words: nouns first, those that say it best before the others,
 /// a word in a title counting more than one in a text; then readings, newest first. Up to `limit`
 /// of each. Whatever is typed is words and never a query; without a letter or digit, nothing is
 /// found.
+///
+/// Up to `most_compared` nouns all are compared, by Okapi BM25 without the rarity of words: all of
+/// them must stand there, and counting their records would take the longer the larger the shop is.
 /// Errors: those of reading the file.
-Result<std::vector<Found>> search(ShopFile& shop, const std::string& typed, int limit);
+Result<SearchAnswer> search(ShopFile& shop, const std::string& typed, int limit);
+inline constexpr int most_compared = 1000;
 
 /// Makes the index of words again from the records, for when `ShopFile::check` finds that it
 /// differs.

@@ -115,16 +115,6 @@ std::vector<QString> typed_words(const std::string& typed) {
     return words;
 }
 
-QString match_expression(const std::vector<QString>& words) {
-    RODWAY_ASSERT(!words.empty());
-    QStringList quoted;
-    for (QString word : words) {
-        word.replace(QLatin1Char('"'), QStringLiteral("\"\""));
-        quoted << QStringLiteral("\"%1\" *").arg(word);
-    }
-    return quoted.join(QLatin1Char(' '));
-}
-
 TextPassage passage_around(const std::string& text, const std::vector<QString>& words) {
     const QString whole = QString::fromStdString(text);
     TextPassage passage;
@@ -147,6 +137,20 @@ TextPassage passage_around(const std::string& text, const std::vector<QString>& 
         passage.marks.push_back({bytes(whole, begin, from), bytes(whole, from, to)});
     }
     return passage;
+}
+
+WordCount count_words(const std::string& text, const std::vector<QString>& words) {
+    const std::vector<Token> tokens = tokens_of(QString::fromStdString(text));
+    WordCount count{static_cast<int>(tokens.size()), {}};
+    for (const QString& typed : words) {
+        const std::vector<Token> word = tokens_of(typed);
+        int times = 0;
+        for (std::size_t at = 0; at < tokens.size(); ++at) {
+            if (!word.empty() && stands_at(tokens, at, word)) ++times;
+        }
+        count.times.push_back(times);
+    }
+    return count;
 }
 
 } // namespace rodway

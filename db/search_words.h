@@ -11,10 +11,6 @@ namespace rodway {
 /// digit says nothing and is left out.
 [[nodiscard]] std::vector<QString> typed_words(const std::string& typed);
 
-/// The query in which every word must begin a word of the record. What was typed stands in quotes,
-/// so that none of it is taken for the query's own signs. `words` is not empty.
-[[nodiscard]] QString match_expression(const std::vector<QString>& words);
-
 /// A stretch of a text, in bytes of its UTF-8.
 struct TextMark {
     std::size_t begin = 0;
@@ -36,5 +32,12 @@ struct TextPassage {
 /// accents, and small and capital alike.
 [[nodiscard]] TextPassage passage_around(const std::string& text,
                                          const std::vector<QString>& words);
+
+/// How much a text says of each of `words`.
+struct WordCount {
+    int words = 0;          ///< in the whole text
+    std::vector<int> times; ///< each of `words` stands in it
+};
+[[nodiscard]] WordCount count_words(const std::string& text, const std::vector<QString>& words);
 
 } // namespace rodway

@@ -10,15 +10,18 @@
 
 #include "db/connection.h"
 #include "db/durable_file.h"
+#include "db/looking.h"
 #include "db/migrations.h"
 #include "db/temporary_files.h"
 
 namespace rodway {
 
 struct ShopFile::State {
+    std::unique_ptr<QTemporaryDir> copy; ///< outlives its connection
     Connection connection;
     std::optional<std::string> backup;
     std::string identity; ///< of the file as it was opened
+    std::optional<LookOnly> look_only;
 };
 
 namespace {
@@ -129,6 +132,15 @@ Result<Done> refuse_damage(Connection& connection) {
     return file_error(ErrorCode::damaged_file, path, answer->toString().toStdString());
 }
 
+/// The file itself, links followed.
+Result<QString> readable_file(const std::string& path) {
+    const QFileInfo given(QString::fromStdString(path));
+    if (!given.isFile() || !given.isReadable()) {
+        return file_error(ErrorCode::cannot_read, given.absoluteFilePath());
+    }
+    return given.canonicalFilePath();
+}
+
 Result<Done> make_empty_shop(const QString& path) {
     auto created = Connection::create_new(path.toStdString());
     if (!created) return created.error();
@@ -160,6 +172,9 @@ const std::string& ShopFile::path() const {
 }
 const std::optional<std::string>& ShopFile::backup() const {
     return state_->backup;
+}
+const std::optional<LookOnly>& ShopFile::look_only() const {
+    return state_->look_only;
 }
 Result<Done> ShopFile::still_there() const {
     const auto now = file_identity(path());
@@ -203,15 +218,12 @@ Result<ShopFile> ShopFile::create(const std::string& path) {
 }
 
 Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::milliseconds patience) {
-    const QFileInfo given(QString::fromStdString(path));
-    if (!given.isFile() || !given.isReadable()) {
-        return file_error(ErrorCode::cannot_read, given.absoluteFilePath());
-    }
-    const QFileInfo file(given.canonicalFilePath());
+    const auto found = readable_file(path);
+    if (!found) return found.error();
+    const QFileInfo file(*found);
     // The journal lies beside the file: both must be writable, and SQLite would say so too late.
-    if (!file.isWritable() || !QFileInfo(file.absolutePath()).isWritable()) {
-        return file_error(ErrorCode::cannot_write, file.absoluteFilePath(), "no_permission");
-    }
+    if (!may_be_written(*found))
+        return file_error(ErrorCode::cannot_write, *found, "no_permission");
     const bool on_network = is_on_network(file);
     const std::vector<Migration> migrations = own_migrations();
     const std::string canonical = file.absoluteFilePath().toStdString();
@@ -231,8 +243,42 @@ Result<ShopFile> ShopFile::open(const std::string& path, std::chrono::millisecon
     if (!step) return step.error();
     auto backup = migrate(connection, migrations);
     if (!backup) return backup.error();
+    return ShopFile(
+        std::unique_ptr<State>(new State{nullptr, std::move(connection), std::move(backup).value(),
+                                         std::move(identity).value(), std::nullopt}));
+}
+
+Result<ShopFile> ShopFile::open_to_look(const std::string& path,
+                                        std::chrono::milliseconds patience) {
+    const auto found = readable_file(path);
+    if (!found) return found.error();
+    if (may_be_written(*found)) return open(path, patience);
+    auto identity = file_identity(found->toStdString());
+    if (!identity) return identity.error();
+    const std::vector<Migration> migrations = own_migrations();
+    const int newest = migrations.back().version;
+    const auto is_old = [newest](Connection& connection) -> Result<bool> {
+        if (const auto ours = identify(connection, newest); !ours) return ours.error();
+        const auto version = schema_version(connection);
+        if (!version) return version.error();
+        return *version < newest;
+    };
+    const auto settle = [&migrations, newest](Connection& copy) -> Result<Done> {
+        if (const auto ours = identify(copy, newest); !ours) return ours.error();
+        const auto migrated = migrate(copy, migrations);
+        if (!migrated) return migrated.error();
+        return Done{};
+    };
+    auto opened = open_looking(*found, patience, is_old, settle);
+    if (!opened) return opened.error();
+    Looking looking = std::move(opened).value();
+    // An answer other than the wish doesn't matter where nothing is written.
+    const auto set = looking.connection->run(QStringLiteral("PRAGMA foreign_keys = 1"));
+    if (!set) return set.error();
+    if (const auto sound = refuse_damage(*looking.connection); !sound) return sound.error();
     return ShopFile(std::unique_ptr<State>(
-        new State{std::move(connection), std::move(backup).value(), std::move(identity).value()}));
+        new State{std::move(looking.folder), std::move(*looking.connection), std::nullopt,
+                  std::move(identity).value(), looking.look_only}));
 }
 
 } // namespace rodway

@@ -8,6 +8,7 @@
 
 #include "core/base/result.h"
 #include "db/check_report.h"
+#include "db/look_only.h"
 
 namespace rodway {
 
@@ -34,12 +35,22 @@ class ShopFile {
     static Result<ShopFile> open(const std::string& path,
                                  std::chrono::milliseconds patience = default_patience);
 
+    /// Opens a shop file as `open` does or, if this user may not write it or what belongs beside
+    /// it, to be looked at only: every edit is then refused with cannot_write, `value` "read_only",
+    /// and nothing is written anywhere near it. If it must be copied for that, to the folder for
+    /// temporary files, a large one takes a while.
+    static Result<ShopFile> open_to_look(const std::string& path,
+                                         std::chrono::milliseconds patience = default_patience);
+
     ShopFile(ShopFile&& other) noexcept;
     ShopFile& operator=(ShopFile&& other) noexcept;
     ~ShopFile();
 
     /// Absolute, links followed.
     [[nodiscard]] const std::string& path() const;
+
+    /// Why nothing can be changed in it; nothing if it can.
+    [[nodiscard]] const std::optional<LookOnly>& look_only() const;
 
     /// The copy that `open` made before it migrated, if it did.
     [[nodiscard]] const std::optional<std::string>& backup() const;

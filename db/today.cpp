@@ -20,7 +20,7 @@ Result<Done> read(Connection& connection, const QString& sql, const QVariantList
 
 QString of_build_in_hand(const char* table, const QString& condition) {
     return QStringLiteral(
-               "SELECT x.id FROM builds b JOIN %1 x ON x.build_id = b.id"
+               "SELECT p.id FROM builds b JOIN %1 p ON p.build_id = b.id"
                " WHERE b.archived IS NULL AND %2")
         .arg(QLatin1String(table), condition);
 }

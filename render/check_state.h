@@ -10,10 +10,11 @@ enum class CheckState {
     passed,    ///< within its limit, doubt included
     too_close, ///< the doubt spans the limit: too close to call
     failed,
-    stale,     ///< true once; something it rests on has changed
-    waived,    ///< failed, and accepted by someone with a reason
-    no_answer, ///< can't be worked out: the train doesn't close
+    stale,       ///< true once; something it rests on has changed
+    waived,      ///< failed, and accepted by someone with a reason
+    no_answer,   ///< can't be worked out: the train doesn't close
+    serviceable, ///< not as new, but within what a used part may have
 };
-constexpr std::size_t check_state_count = 7;
+constexpr std::size_t check_state_count = 8;
 
 } // namespace rodway

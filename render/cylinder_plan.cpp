@@ -33,6 +33,12 @@ void paint_half_disc(QPainter& painter, const QPointF& centre, double radius, co
     painter.drawChord(round, 45 * 16, 180 * 16);
 }
 
+/// A disc worn flat on its upper side.
+void paint_worn_disc(QPainter& painter, const QPointF& centre, double radius) {
+    const QRectF round(centre.x() - radius, centre.y() - radius, 2.0 * radius, 2.0 * radius);
+    painter.drawChord(round, 160 * 16, 220 * 16);
+}
+
 /// A shield with a signature's stroke.
 void paint_shield(QPainter& painter, const QPointF& centre, double radius, const QPen& stroke) {
     const auto at = [&](double x, double y) { return centre + radius * QPointF(x, y); };
@@ -113,9 +119,11 @@ void paint_valve(QPainter& painter, std::size_t at, const PlanLayout& layout,
     }
     paint_state_sign(painter, sign.adjusted(1.5, 1.5, -1.5, -1.5), valve.state, palette);
     painter.setPen(palette.ink);
-    painter.drawText(
-        layout.letters[at], Qt::AlignCenter,
-        valve.position.kind == ValveKind::intake ? content.intake_letter : content.exhaust_letter);
+    if (!valve.whole_cylinder) {
+        const bool intake = valve.position.kind == ValveKind::intake;
+        painter.drawText(layout.letters[at], Qt::AlignCenter,
+                         intake ? content.intake_letter : content.exhaust_letter);
+    }
     if (!valve.value.isEmpty()) {
         const double width =
             QFontMetricsF(painter.font(), painter.device()).horizontalAdvance(valve.value);
@@ -192,6 +200,20 @@ PlanContent places_of(const Engine& engine) {
     return content;
 }
 
+PlanContent cylinders_of(const Engine& engine) {
+    PlanContent content = places_of(engine);
+    content.valves.clear();
+    for (const PlanCylinder& cylinder : content.cylinders) {
+        PlanValve whole;
+        whole.position = {cylinder.number, ValveKind::intake, 1};
+        whole.x_mm = cylinder.x_mm;
+        whole.y_mm = cylinder.y_mm;
+        whole.whole_cylinder = true;
+        content.valves.push_back(std::move(whole));
+    }
+    return content;
+}
+
 void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state,
                       const Palette& palette) {
     const double side = std::min(place.width(), place.height());
@@ -245,6 +267,9 @@ void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state,
             painter.drawArc(ring, 205 * 16, 130 * 16);
             break;
         }
+        case CheckState::serviceable:
+            paint_worn_disc(painter, c, 0.92 * r);
+            break;
     }
     painter.restore();
 }

@@ -13,14 +13,15 @@
 
 namespace rodway {
 
-/// One valve of the plan. Places: millimetres in the engine seen from above, `x` from front to
-/// rear, `y` as in the block frame.
+/// One valve of the plan, or a cylinder as a whole. Places: millimetres in the engine seen from
+/// above, `x` from front to rear, `y` as in the block frame.
 struct PlanValve {
     ValvePosition position;
     double x_mm = 0.0;
     double y_mm = 0.0;
     QString value; ///< a few signs, e.g. a clearance; may be empty
     CheckState state = CheckState::not_yet;
+    bool whole_cylinder = false; ///< of `position` only the cylinder counts; no letter is painted
 };
 
 struct PlanCylinder {
@@ -46,6 +47,9 @@ struct PlanContent {
 /// cylinder circles about a bank's own line, valves at their tips, no states, values or words.
 /// Cylinders without trains get no valves.
 [[nodiscard]] PlanContent places_of(const Engine& engine);
+
+/// The same with every cylinder in place of its valves.
+[[nodiscard]] PlanContent cylinders_of(const Engine& engine);
 
 struct PlanStyle {
     Palette palette;

@@ -56,7 +56,7 @@ Palette palette_for(Theme theme) {
         palette.limit = rgb(0xa83200);
         palette.cursor = rgb(0x454c52);
         palette.states = {rgb(0xe9eaea), rgb(0x57b894), rgb(0xf0e442), rgb(0xd55e00),
-                          rgb(0xc9c2d6), rgb(0x7fc4ee), rgb(0x4a4f55)};
+                          rgb(0xc9c2d6), rgb(0x7fc4ee), rgb(0x4a4f55), rgb(0xb5c95a)};
         palette.series = {rgb(0x0072b2), rgb(0xc85000), rgb(0x00805d),
                           rgb(0xa8487f), rgb(0x8a6a00), rgb(0x33383c)};
         set(Material::guide_line, rgb(0xaab3ba));
@@ -72,7 +72,7 @@ Palette palette_for(Theme theme) {
         palette.limit = rgb(0xff8a4c);
         palette.cursor = rgb(0xc9d0d6);
         palette.states = {rgb(0x3a4046), rgb(0x2fa67f), rgb(0xf0e442), rgb(0xe8702a),
-                          rgb(0x76698f), rgb(0x4aa3d8), rgb(0xd4d8dc)};
+                          rgb(0x76698f), rgb(0x4aa3d8), rgb(0xd4d8dc), rgb(0x9bb84a)};
         palette.series = {rgb(0x66c2ff), rgb(0xff9a52), rgb(0x3fc79a),
                           rgb(0xe39ac4), rgb(0xf0e442), rgb(0xd8dde1)};
         set(Material::guide_line, rgb(0x5d666e));

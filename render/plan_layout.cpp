@@ -257,8 +257,9 @@ void place_row(PlanLayout& layout, const PlanContent& content, const PlanBank& b
     for (const std::size_t valve : row.valves) {
         places.push_back(measures.x(content.valves[valve].x_mm));
     }
-    places = spread(places, measures.gap(), measures.body.left() + 0.5 * measures.slot,
-                    measures.body.right() - 0.5 * measures.slot);
+    const double half = 0.5 * (measures.by_turns ? measures.slot : measures.gap());
+    places =
+        spread(places, measures.gap(), measures.body.left() + half, measures.body.right() - half);
     const double top = bank.centre_px + row.across_px - 0.5 * measures.stack();
     const double sign_top = top + measures.above_sign();
     const double text_width = (measures.by_turns ? 2.0 : 1.0) * measures.slot - 2.0;

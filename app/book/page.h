@@ -28,14 +28,24 @@ class Page {
     [[nodiscard]] double paragraph_height(const QString& text, double point_size,
                                           double width) const;
 
+    /// How wide a column must be for this text on one line.
+    [[nodiscard]] double width_of(const QString& text, double point_size) const;
+
     struct Column {
         QString title;
         double width; ///< 1/96 in
         bool right = false;
     };
-    /// Header and rows, thin lines between; empty cells stay blank to be filled with a pencil.
+    /// Header and rows, thin lines between; empty cells stay blank to be filled with a pencil. A
+    /// row is `row_height` high, or as high as its longest text needs when wrapped.
     void table(const std::vector<Column>& columns, const std::vector<std::vector<QString>>& rows,
                double row_height, double point_size = 8.5);
+
+    /// How high `table` makes one of its rows, or its header (`titles`).
+    [[nodiscard]] double row_height_of(const std::vector<Column>& columns,
+                                       const std::vector<QString>& texts, double row_height,
+                                       double point_size = 8.5, bool titles = false) const;
+    [[nodiscard]] static std::vector<QString> titles_of(const std::vector<Column>& columns);
 
   private:
     [[nodiscard]] QFont font(double point_size, bool bold = false) const;

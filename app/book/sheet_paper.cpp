@@ -4,9 +4,12 @@
 #include <QCoreApplication>
 #include <QPdfWriter>
 #include <algorithm>
+#include <map>
 #include <memory>
 
 #include "app/book/page.h"
+#include "app/sheets/joint_drawings.h"
+#include "app/words/box_words.h"
 #include "app/words/sheet_words.h"
 #include "app/work/output_file.h"
 
@@ -17,8 +20,12 @@ struct Paper {
     Q_DECLARE_TR_FUNCTIONS(SheetPaper)
 };
 
-constexpr double position_width = 120.0;
+constexpr double least_position_width = 60.0;
+constexpr double most_position_width = 190.0;
+constexpr std::size_t most_across = 8; ///< cylinders or valves in one table
 constexpr double least_column_width = 84.0;
+constexpr double text_points = 8.5;
+constexpr double small_points = 8.0;
 constexpr int spare_rows = 8; ///< for positions that only the bench knows
 
 QString title_of(const SheetPaper& paper, const std::string& id) {
@@ -47,6 +54,13 @@ class Pages {
     }
 
     Page& page() { return *page_; }
+    /// A line below a table, on the next page if there is no room.
+    void small_print(const QString& text) {
+        if (page_->paragraph_height(text, small_points, area_.width()) + 2.0 > page_->room()) {
+            next();
+        }
+        page_->paragraph(text, small_points);
+    }
     void next() {
         device_.newPage();
         begin();
@@ -106,8 +120,13 @@ QStringList limits_of(const SheetPaper& paper, const std::vector<const SheetLine
     return said;
 }
 
-std::vector<std::string> positions_of(const std::vector<const SheetLine*>& lines) {
+std::vector<std::string> positions_of(const SheetPaper& paper,
+                                      const std::vector<const SheetLine*>& lines) {
     std::vector<std::string> positions;
+    if (paper.blank && paper.readings != nullptr) {
+        positions = expected_bolts(joint_drawings(*paper.readings, paper.places),
+                                   lines.front()->quantity.place);
+    }
     for (const SheetLine* line : lines) {
         for (const SheetBox& box : line->boxes) {
             if (std::find(positions.begin(), positions.end(), box.position) == positions.end()) {
@@ -118,47 +137,148 @@ std::vector<std::string> positions_of(const std::vector<const SheetLine*>& lines
     return positions;
 }
 
+/// Least, most, spread and mean of every row on this table.
+QStringList statistics_of(const SheetPaper& paper, const std::vector<const SheetLine*>& lines) {
+    QStringList said;
+    for (const SheetLine* line : paper.blank ? std::vector<const SheetLine*>() : lines) {
+        if (!is_numeric(line->quantity.form)) {
+            continue;
+        }
+        for (const SheetRow& row : rows_of(*line)) {
+            said << Paper::tr("%1, %2: %3")
+                        .arg(title_of(paper, line->quantity.id),
+                             words::row_title(row.name).toLower(),
+                             words::row_text(row, line->quantity));
+        }
+    }
+    return said;
+}
+
+/// As many pages as the rows need, each table with its header, and never a header alone.
+void paint_rows(Pages& pages, const std::vector<Page::Column>& columns,
+                const std::vector<std::vector<QString>>& rows, double row_height) {
+    constexpr std::size_t least_together = 3;
+    const auto height_of = [&](const std::vector<QString>& texts, bool titles = false) {
+        return pages.page().row_height_of(columns, texts, row_height, text_points, titles);
+    };
+    const double head = height_of(Page::titles_of(columns), true);
+    bool fresh_page = false;
+    for (std::size_t from = 0; from < rows.size();) {
+        double room = pages.page().room() - head - 6.0;
+        std::size_t to = from;
+        while (to < rows.size() && height_of(rows[to]) <= room) {
+            room -= height_of(rows[to++]);
+        }
+        if (to - from < std::min(least_together, rows.size() - from) && !fresh_page) {
+            pages.next();
+            fresh_page = true;
+            continue;
+        }
+        // No one or two rows left over for a page of their own, if there are enough before them.
+        const std::size_t left_over = rows.size() - to;
+        if (left_over > 0 && left_over < least_together && to - from > 2 * least_together) {
+            to -= least_together - left_over;
+        }
+        to = std::max(to, from + 1);
+        pages.page().table(columns,
+                           {rows.begin() + static_cast<std::ptrdiff_t>(from),
+                            rows.begin() + static_cast<std::ptrdiff_t>(to)},
+                           row_height, text_points);
+        from = to;
+        fresh_page = false;
+    }
+}
+
+const SheetBox* box_at(const SheetLine& line, const std::string& position) {
+    const auto found = std::find_if(line.boxes.begin(), line.boxes.end(),
+                                    [&](const SheetBox& box) { return box.position == position; });
+    return found == line.boxes.end() ? nullptr : &*found;
+}
+
 void paint_table(Pages& pages, const SheetPaper& paper,
                  const std::vector<const SheetLine*>& lines) {
     const double row_height = paper.blank ? 24.0 : 18.0;
-    const double column =
-        (pages.page().area().width() - position_width) / static_cast<double>(lines.size());
-    std::vector<Page::Column> columns{{Paper::tr("Where"), position_width}};
-    for (const SheetLine* line : lines) {
-        columns.push_back({heading(paper, *line), column});
-    }
     std::vector<std::vector<QString>> rows;
-    for (const std::string& position : positions_of(lines)) {
+    double where = least_position_width;
+    for (const std::string& position : positions_of(paper, lines)) {
         std::vector<QString> row{words::sheet_position(position, lines.front()->quantity.place)};
+        where =
+            std::clamp(pages.page().width_of(row.front(), text_points), where, most_position_width);
         for (const SheetLine* line : lines) {
-            const auto box =
-                std::find_if(line->boxes.begin(), line->boxes.end(),
-                             [&](const SheetBox& one) { return one.position == position; });
-            row.push_back(box == line->boxes.end() ? QString() : box_text(paper, *line, *box));
+            const SheetBox* box = box_at(*line, position);
+            row.push_back(box == nullptr ? QString() : box_text(paper, *line, *box));
         }
         rows.push_back(std::move(row));
+    }
+    const double column = (pages.page().area().width() - where) / static_cast<double>(lines.size());
+    std::vector<Page::Column> columns{{Paper::tr("Where"), where}};
+    for (const SheetLine* line : lines) {
+        columns.push_back({heading(paper, *line), column});
     }
     if (paper.blank && rows.empty()) {
         rows.resize(spare_rows, std::vector<QString>(columns.size()));
     }
-    for (std::size_t from = 0; from < rows.size();) {
-        const auto fits = static_cast<std::size_t>(
-            std::max(0.0, (pages.page().room() - row_height) / row_height));
-        if (fits < std::min<std::size_t>(3, rows.size() - from)) {
-            pages.next();
-            continue;
-        }
-        const std::size_t to = std::min(rows.size(), from + fits);
-        pages.page().table(columns,
-                           {rows.begin() + static_cast<std::ptrdiff_t>(from),
-                            rows.begin() + static_cast<std::ptrdiff_t>(to)},
-                           row_height);
-        from = to;
-    }
-    for (const QString& limit : limits_of(paper, lines)) {
-        pages.page().paragraph(limit, 8.0);
+    paint_rows(pages, columns, rows, row_height);
+    for (const QString& said : limits_of(paper, lines) + statistics_of(paper, lines)) {
+        pages.small_print(said);
     }
     pages.page().move_down(8.0);
+}
+
+/// Valves or cylinders across, what else there is to a position down: as a bore is measured at
+/// several heights, in several directions. False if these lines aren't read so.
+bool paint_across(Pages& pages, const SheetPaper& paper,
+                  const std::vector<const SheetLine*>& lines) {
+    std::vector<std::string> across;
+    std::vector<std::string> down;
+    std::map<std::pair<std::string, std::string>, std::string> position_of;
+    const auto add = [](std::vector<std::string>& names, const std::string& name) {
+        if (std::find(names.begin(), names.end(), name) == names.end()) {
+            names.push_back(name);
+        }
+    };
+    for (const std::string& position : positions_of(paper, lines)) {
+        const auto parted = parted_position(position, lines.front()->quantity.place);
+        if (!parted || parted->rest.empty()) {
+            return false;
+        }
+        add(across, parted->along);
+        add(down, parted->rest);
+        position_of[{parted->along, parted->rest}] = position;
+    }
+    if (across.size() < 2 || down.size() < 2) {
+        return false;
+    }
+    const std::size_t tables = (across.size() + most_across - 1) / most_across;
+    const std::size_t each = (across.size() + tables - 1) / tables;
+    for (const SheetLine* line : lines) {
+        for (std::size_t from = 0; from < across.size(); from += each) {
+            const std::size_t to = std::min(across.size(), from + each);
+            const double width = (pages.page().area().width() - most_position_width) /
+                                 static_cast<double>(to - from);
+            std::vector<Page::Column> columns{{heading(paper, *line), most_position_width}};
+            for (std::size_t at = from; at < to; ++at) {
+                columns.push_back({QString::fromStdString(across[at]), width});
+            }
+            std::vector<std::vector<QString>> rows;
+            for (const std::string& rest : down) {
+                std::vector<QString> row{words::row_title(rest)};
+                for (std::size_t at = from; at < to; ++at) {
+                    const auto position = position_of.find({across[at], rest});
+                    const SheetBox* box =
+                        position == position_of.end() ? nullptr : box_at(*line, position->second);
+                    row.push_back(box == nullptr ? QString() : box_text(paper, *line, *box));
+                }
+                rows.push_back(std::move(row));
+            }
+            paint_rows(pages, columns, rows, paper.blank ? 24.0 : 18.0);
+        }
+    }
+    for (const QString& said : limits_of(paper, lines) + statistics_of(paper, lines)) {
+        pages.small_print(said);
+    }
+    pages.page().move_down(8.0);
+    return true;
 }
 
 /// Quantities that are read once, down the page.
@@ -170,16 +290,39 @@ void paint_once(Pages& pages, const SheetPaper& paper, const std::vector<const S
             {heading(paper, *line), any ? box_text(paper, *line, line->boxes.front()) : QString()});
     }
     const double width = pages.page().area().width();
-    const double row_height = paper.blank ? 24.0 : 18.0;
-    if (pages.page().room() < row_height * 4.0) {
-        pages.next();
-    }
-    pages.page().table({{Paper::tr("What"), width * 0.5}, {Paper::tr("Value"), width * 0.5}}, rows,
-                       row_height);
+    paint_rows(pages, {{Paper::tr("What"), width * 0.5}, {Paper::tr("Value"), width * 0.5}}, rows,
+               paper.blank ? 24.0 : 18.0);
     for (const QString& limit : limits_of(paper, lines)) {
-        pages.page().paragraph(limit, 8.0);
+        pages.small_print(limit);
     }
     pages.page().move_down(8.0);
+}
+
+/// Every joint with its bolts, in which order they are tightened, and what is ticked.
+void paint_joints(Pages& pages, const SheetPaper& paper) {
+    if (paper.readings == nullptr) {
+        return;
+    }
+    constexpr double height = 150.0;
+    for (KnownJoint& joint : joint_drawings(*paper.readings, paper.places)) {
+        if (paper.blank) {
+            for (JointBolt& bolt : joint.drawing.bolts) {
+                std::fill(bolt.passes.begin(), bolt.passes.end(), BoltMark::waiting);
+            }
+        }
+        if (pages.page().room() < height) {
+            pages.next();
+        }
+        const QRectF& area = pages.page().area();
+        Palette colours = palette_for(Theme::light);
+        colours.paper = Qt::white;
+        QFont font(QStringLiteral("DejaVu Sans"));
+        font.setPixelSize(11);
+        paint_joint(pages.page().painter(),
+                    QRectF(area.left(), pages.page().y(), area.width(), height), joint.drawing,
+                    colours, font);
+        pages.page().move_down(height + 6.0);
+    }
 }
 
 void paint(QPdfWriter& device, const SheetPaper& paper) {
@@ -195,7 +338,7 @@ void paint(QPdfWriter& device, const SheetPaper& paper) {
             places.push_back(line.quantity.place);
         }
     }
-    const auto most = static_cast<std::size_t>((pages.page().area().width() - position_width) /
+    const auto most = static_cast<std::size_t>((pages.page().area().width() - most_position_width) /
                                                least_column_width);
     for (const Place place : places) {
         std::vector<const SheetLine*> lines;
@@ -209,23 +352,28 @@ void paint(QPdfWriter& device, const SheetPaper& paper) {
             paint_once(pages, paper, lines);
             continue;
         }
-        for (std::size_t from = 0; from < lines.size(); from += most) {
-            const std::size_t to = std::min(lines.size(), from + most);
+        if (lines.empty() || paint_across(pages, paper, lines)) {
+            continue;
+        }
+        const std::size_t tables = (lines.size() + most - 1) / most;
+        const std::size_t each = (lines.size() + tables - 1) / tables;
+        for (std::size_t from = 0; from < lines.size(); from += each) {
+            const std::size_t to = std::min(lines.size(), from + each);
             paint_table(pages, paper,
                         {lines.begin() + static_cast<std::ptrdiff_t>(from),
                          lines.begin() + static_cast<std::ptrdiff_t>(to)});
         }
     }
+    if (paper.sheet.kind == "fasteners") {
+        paint_joints(pages, paper);
+    }
     for (const SheetFinding& one :
          paper.blank ? std::vector<SheetFinding>() : paper.sheet.findings) {
-        if (pages.page().room() < 40.0) {
-            pages.next();
-        }
         const auto line =
             std::find_if(paper.sheet.lines.begin(), paper.sheet.lines.end(),
                          [&](const SheetLine& here) { return here.quantity.id == one.quantity; });
         if (line != paper.sheet.lines.end()) {
-            pages.page().paragraph(words::finding(one, line->quantity, paper.own_titles), 9.0);
+            pages.small_print(words::finding(one, line->quantity, paper.own_titles));
         }
     }
 }

@@ -1,5 +1,6 @@
 #include "app/build/new_build_dialog.h"
 
+#include <QComboBox>
 #include <QDate>
 #include <QDialogButtonBox>
 #include <QFileDialog>
@@ -14,18 +15,31 @@
 
 namespace rodway {
 
-NewBuildDialog::NewBuildDialog(QWidget* parent)
+NewBuildDialog::NewBuildDialog(const std::vector<KnownPlan>& plans, QWidget* parent)
     : QDialog(parent),
       name_(new QLineEdit),
       customer_(new QLineEdit),
       engine_(new QLineEdit),
       promised_(new QLineEdit),
       set_up_(new QLineEdit),
+      plan_(new QComboBox),
+      about_plan_(new QLabel),
       trouble_(new QLabel) {
     setWindowTitle(tr("New build"));
     setMinimumWidth(520);
     promised_->setPlaceholderText(tr("2027-03-12, or leave empty"));
     set_up_->setPlaceholderText(tr("set-up file, or leave empty"));
+    plan_->setObjectName("plan");
+    plan_->setAccessibleName(tr("Stage plan"));
+    for (const KnownPlan& plan : plans) {
+        const QString title = QString::fromStdString(plan.title);
+        plan_->addItem(plan.own ? tr("%1 (the shop's)").arg(title) : title,
+                       QString::fromStdString(plan.word));
+        plan_->setItemData(plan_->count() - 1, QString::fromStdString(plan.about), Qt::ToolTipRole);
+    }
+    const std::string usual(usual_stage_plan);
+    plan_->setCurrentIndex(std::max(0, plan_->findData(QString::fromStdString(usual))));
+    about_plan_->setWordWrap(true);
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     auto* choose = new QPushButton(tr("Choose…"));
@@ -41,6 +55,8 @@ NewBuildDialog::NewBuildDialog(QWidget* parent)
     form->addRow(tr("Engine"), engine_);
     form->addRow(tr("Promised"), promised_);
     form->addRow(tr("Set-up"), file_row);
+    form->addRow(tr("Stage plan"), plan_);
+    form->addRow(QString(), about_plan_);
     form->addRow(trouble_);
     form->addRow(buttons);
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
@@ -49,6 +65,7 @@ NewBuildDialog::NewBuildDialog(QWidget* parent)
         connect(edit, &QLineEdit::textChanged, this, &NewBuildDialog::check);
     }
     connect(set_up_, &QLineEdit::textChanged, this, &NewBuildDialog::read_set_up);
+    connect(plan_, &QComboBox::currentIndexChanged, this, &NewBuildDialog::show_about);
     connect(choose, &QPushButton::clicked, this, [this] {
         const QString file = QFileDialog::getOpenFileName(
             this, tr("Set-up file"), {}, tr("Set-up files (*.json);;All files (*)"));
@@ -56,7 +73,16 @@ NewBuildDialog::NewBuildDialog(QWidget* parent)
             set_up_->setText(file);
         }
     });
+    show_about();
     check();
+}
+
+std::string NewBuildDialog::plan() const {
+    return plan_->currentData().toString().toStdString();
+}
+
+void NewBuildDialog::show_about() {
+    about_plan_->setText(plan_->currentData(Qt::ToolTipRole).toString());
 }
 
 Build NewBuildDialog::build() const {

@@ -2,8 +2,10 @@
 
 #include <QDialog>
 
+#include "app/work/stage_plans.h"
 #include "core/build/records.h"
 
+class QComboBox;
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -15,19 +17,25 @@ class NewBuildDialog : public QDialog {
     Q_OBJECT
 
   public:
-    explicit NewBuildDialog(QWidget* parent = nullptr);
+    /// `plans`: those that a build may begin with; the usual one is chosen.
+    explicit NewBuildDialog(const std::vector<KnownPlan>& plans, QWidget* parent = nullptr);
     [[nodiscard]] Build build() const;
     [[nodiscard]] const SetUpFields& fields() const { return fields_; }
+    /// Word of the plan it begins with.
+    [[nodiscard]] std::string plan() const;
 
   private:
     void check();
     void read_set_up();
+    void show_about();
 
     QLineEdit* name_;
     QLineEdit* customer_;
     QLineEdit* engine_;
     QLineEdit* promised_;
     QLineEdit* set_up_;
+    QComboBox* plan_;
+    QLabel* about_plan_;
     QLabel* trouble_;
     QPushButton* good_;
     SetUpFields fields_;

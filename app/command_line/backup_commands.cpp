@@ -30,14 +30,6 @@ QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-QJsonArray array_of(const std::vector<std::string>& texts) {
-    QJsonArray array;
-    for (const std::string& each : texts) {
-        array.append(text(each));
-    }
-    return array;
-}
-
 QJsonObject backup_json(const Backup& backup) {
     const char* kind = "backup";
     if (backup.name.kind == BackupKind::before_restore) {

@@ -29,7 +29,7 @@ void add_build_options(CLI::App& command, BuildOptions& options) {
 
 ExitCode with_build(const BuildOptions& options,
                     const std::function<Shown(const BuildInHand&)>& show) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) {
         return refuse(opened.error(), QString::fromStdString(options.shop));
     }

@@ -1,6 +1,5 @@
 #include <QCoreApplication>
 #include <QFileInfo>
-#include <QJsonArray>
 
 #include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
@@ -30,14 +29,6 @@ QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
 }
 
-QJsonArray array_of(const std::vector<std::string>& texts) {
-    QJsonArray array;
-    for (const std::string& each : texts) {
-        array.append(text(each));
-    }
-    return array;
-}
-
 void print_missing(const std::vector<std::string>& digests) {
     for (const std::string& digest : digests) {
         print(BuildFolderCommands::tr("A photo's file was missing or altered in the shop (%1).")
@@ -48,7 +39,7 @@ void print_missing(const std::vector<std::string>& digests) {
 /// Opens the shop and finds the build; `show` gets both.
 ExitCode with_shop_build(const BuildFolderOptions& options,
                          const std::function<ExitCode(ShopFile&, const Build&)>& show) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) {
         return refuse(opened.error(), text(options.shop));
     }

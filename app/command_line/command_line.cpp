@@ -4,6 +4,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
+#include "app/command_line/work_commands.h"
 
 namespace rodway {
 namespace {
@@ -40,18 +41,38 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     auto* window = program.add_subcommand(
         "window", CommandLine::tr("Open the window, on a shop file if one is named").toStdString());
     window->add_option("shop", shop, CommandLine::tr("Shop file").toStdString());
+    window->add_option("--now", outcome.now,
+                       CommandLine::tr("Let the Bench begin at this UTC time, such as "
+                                       "2026-03-01T14:05:00Z, and run on from there; what is "
+                                       "written down has the present all the same")
+                           .toStdString());
     window->callback([&] {
+        if (const auto begin = moment_of(outcome.now); !begin) {
+            outcome.code = refuse(begin.error());
+            return;
+        }
         outcome.window = true;
         outcome.shop = QString::fromStdString(shop);
     });
     add_shop_commands(program, outcome);
+    add_plan_commands(program, outcome);
     add_find_command(program, outcome);
     add_backup_commands(program, outcome);
     add_customer_commands(program, outcome);
     add_account_commands(program, outcome);
     add_history_commands(program, outcome);
     add_build_folder_commands(program, outcome);
+    add_hold_commands(program, outcome);
+    add_today_commands(program, outcome);
+    add_stage_commands(program, outcome);
+    add_part_commands(program, outcome);
+    add_cure_commands(program, outcome);
+    add_compare_commands(program, outcome);
     add_sheet_commands(program, outcome);
+    add_reading_commands(program, outcome);
+    add_pull_commands(program, outcome);
+    add_compression_commands(program, outcome);
+    add_dry_rod_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
     add_clearance_commands(program, outcome);

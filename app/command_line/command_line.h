@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QStringList>
+#include <string>
 
 namespace rodway {
 
@@ -19,7 +20,8 @@ enum class ExitCode {
 struct CommandOutcome {
     ExitCode code = ExitCode::done;
     bool window = false;
-    QString shop; ///< file to open in the window, may be empty
+    QString shop;    ///< file to open in the window, may be empty
+    std::string now; ///< UTC as of which the window's Bench begins; empty: now
 };
 CommandOutcome run_command_line(const QStringList& arguments);
 

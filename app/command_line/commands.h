@@ -8,12 +8,23 @@ namespace rodway {
 
 // Each adds its commands to the program's; a command that runs leaves its exit code in `outcome`.
 void add_shop_commands(CLI::App& program, CommandOutcome& outcome);
+void add_plan_commands(CLI::App& program, CommandOutcome& outcome);
 void add_find_command(CLI::App& program, CommandOutcome& outcome);
 void add_backup_commands(CLI::App& program, CommandOutcome& outcome);
 void add_customer_commands(CLI::App& program, CommandOutcome& outcome);
 void add_account_commands(CLI::App& program, CommandOutcome& outcome);
 void add_history_commands(CLI::App& program, CommandOutcome& outcome);
+void add_hold_commands(CLI::App& program, CommandOutcome& outcome);
+void add_today_commands(CLI::App& program, CommandOutcome& outcome);
+void add_stage_commands(CLI::App& program, CommandOutcome& outcome);
+void add_part_commands(CLI::App& program, CommandOutcome& outcome);
+void add_cure_commands(CLI::App& program, CommandOutcome& outcome);
+void add_compare_commands(CLI::App& program, CommandOutcome& outcome);
 void add_sheet_commands(CLI::App& program, CommandOutcome& outcome);
+void add_reading_commands(CLI::App& program, CommandOutcome& outcome);
+void add_pull_commands(CLI::App& program, CommandOutcome& outcome);
+void add_compression_commands(CLI::App& program, CommandOutcome& outcome);
+void add_dry_rod_commands(CLI::App& program, CommandOutcome& outcome);
 void add_build_folder_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_change_commands(CLI::App& program, CommandOutcome& outcome);

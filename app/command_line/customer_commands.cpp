@@ -1,16 +1,12 @@
 #include <QCoreApplication>
-#include <QDir>
-#include <QFile>
-#include <QFileInfo>
 #include <QJsonArray>
-#include <algorithm>
 
 #include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/work/clock.h"
-#include "db/backups.h"
+#include "app/work/shop_copies.h"
 #include "db/build_records.h"
 #include "db/erasure.h"
 #include "db/record_tables.h"
@@ -82,7 +78,7 @@ ExitCode add_customer(const CustomerOptions& options) {
 }
 
 ExitCode list_customers(const CustomerOptions& options) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) return refuse(opened.error(), text(options.shop));
     ShopFile shop = std::move(opened).value();
     const auto customers = load_records<Customer>(shop, shop_wide);
@@ -113,38 +109,6 @@ ExitCode list_customers(const CustomerOptions& options) {
         print(CustomerCommands::tr("No customers yet. Add one with: rodway add-customer"));
     }
     return ExitCode::done;
-}
-
-/// Every copy of the shop that was made before: backups, what a restore kept, what a newer version
-/// of the program copied before it changed the file.
-Result<QStringList> copies_of(const CustomerOptions& options) {
-    QStringList copies;
-    std::vector<std::string> places{std::string()};
-    if (!options.place.empty()) places.push_back(options.place);
-    for (const std::string& place : places) {
-        const auto backups = backups_in(backups_folder(options.shop, place));
-        if (!backups) return backups.error();
-        for (const Backup& backup : *backups) {
-            if (backup.name.shop == shop_name(options.shop)) copies << text(backup.path);
-        }
-    }
-    const QFileInfo shop(text(options.shop));
-    const QDir beside = shop.absoluteDir();
-    for (const QString& name :
-         beside.entryList({shop.completeBaseName() + ".backup-v*"}, QDir::Files)) {
-        copies << beside.absoluteFilePath(name);
-    }
-    return copies;
-}
-
-/// Removes the copies; those that stay.
-QStringList remove_all(const QStringList& copies) {
-    QStringList left;
-    for (const QString& path : copies) {
-        for (const char* suffix : {"-wal", "-shm", "-journal"}) QFile::remove(path + suffix);
-        if (!QFile::remove(path)) left << path;
-    }
-    return left;
 }
 
 QJsonObject erasure_json(const Erasure& erasure, const QStringList& copies) {
@@ -196,9 +160,9 @@ ExitCode erase(const CustomerOptions& options) {
     ShopFile shop = std::move(opened).value();
     const auto erasure = erase_customer(shop, options.customer.id, options.who, now_utc());
     if (!erasure) return refuse(erasure.error(), text(options.shop));
-    const auto copies = copies_of(options);
+    const auto copies = copies_of_shop(options.shop, options.place);
     if (!copies) return refuse(copies.error(), text(options.shop));
-    const QStringList left = options.delete_backups ? remove_all(*copies) : *copies;
+    const QStringList left = options.delete_backups ? remove_copies(*copies) : *copies;
     if (options.json) {
         print_json(erasure_json(*erasure, left));
     } else {

@@ -79,7 +79,7 @@ void print_found(const Found& found) {
 
 ExitCode find(const Options& options) {
     const QString path = QString::fromStdString(options.shop);
-    auto shop = ShopFile::open(options.shop);
+    auto shop = ShopFile::open_to_look(options.shop);
     if (!shop) {
         return refuse(shop.error(), path);
     }
@@ -99,7 +99,7 @@ ExitCode find(const Options& options) {
         return refuse(all.error(), path);
     }
     QJsonArray rows;
-    for (const Found& found : *all) {
+    for (const Found& found : all->found) {
         if (options.json) {
             rows.append(found_json(found));
         } else {
@@ -107,9 +107,17 @@ ExitCode find(const Options& options) {
         }
     }
     if (options.json) {
-        print_json({{"format", "rodway-find"}, {"version", 1}, {"words", typed}, {"found", rows}});
-    } else if (all->empty() && !words.isEmpty()) {
+        print_json({{"format", "rodway-find"},
+                    {"version", 1},
+                    {"words", typed},
+                    {"newest_only", all->newest_only},
+                    {"found", rows}});
+    } else if (all->found.empty() && !words.isEmpty()) {
         print(FindCommand::tr("Nothing has all of these words."));
+    } else if (all->newest_only) {
+        print(
+            FindCommand::tr("More records have these words than could be compared: of each kind "
+                            "only the newest were. One word more would tell them apart."));
     }
     return ExitCode::done;
 }

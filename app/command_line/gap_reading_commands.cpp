@@ -357,7 +357,7 @@ void add_gap_reading_commands(CLI::App& program, CommandOutcome& outcome) {
     list->add_option("valve", options->valve,
                      word(GapReadingCommands::tr("Only this valve's, such as 3I")));
     list->callback([=, &outcome] {
-        auto shop = ShopFile::open(options->shop);
+        auto shop = ShopFile::open_to_look(options->shop);
         if (!shop) {
             outcome.code = refuse(shop.error(), QString::fromStdString(options->shop));
             return;

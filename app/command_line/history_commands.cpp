@@ -36,7 +36,7 @@ QJsonValue or_null(const std::optional<std::string>& value) {
 
 ExitCode with_shop(const HistoryOptions& options,
                    const std::function<Shown(ShopFile&, const Build&)>& show) {
-    auto opened = ShopFile::open(options.build.shop);
+    auto opened = ShopFile::open_to_look(options.build.shop);
     if (!opened) return refuse(opened.error(), text(options.build.shop));
     ShopFile shop = std::move(opened).value();
     const auto build = find_build(shop, text(options.build.build));

@@ -20,6 +20,14 @@ void print_json(const QJsonObject& object) {
     std::fputs(QJsonDocument(object).toJson(QJsonDocument::Indented).constData(), stdout);
 }
 
+QJsonArray array_of(const std::vector<std::string>& texts) {
+    QJsonArray array;
+    for (const std::string& text : texts) {
+        array.append(QString::fromStdString(text));
+    }
+    return array;
+}
+
 ExitCode refuse(const Error& error, const QString& file) {
     const QString text =
         file.isEmpty() ? words::error_text(error) : words::error_in_file(file, error);

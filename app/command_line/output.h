@@ -1,7 +1,10 @@
 #pragma once
 
+#include <QJsonArray>
 #include <QJsonObject>
 #include <QString>
+#include <string>
+#include <vector>
 
 #include "app/command_line/command_line.h"
 #include "core/base/result.h"
@@ -14,6 +17,9 @@ void complain(const QString& line);
 
 /// A JSON object to standard output, indented.
 void print_json(const QJsonObject& object);
+
+/// Texts as JSON has them.
+[[nodiscard]] QJsonArray array_of(const std::vector<std::string>& texts);
 
 /// Says what is wrong, and which exit code that is.
 ExitCode refuse(const Error& error, const QString& file = {});

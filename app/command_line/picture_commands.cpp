@@ -29,7 +29,7 @@ struct Options {
 
 /// Everything a picture or a paper is made from.
 Result<ClearanceDocument> subject_of(const Options& options) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) {
         return opened.error();
     }

@@ -58,7 +58,7 @@ ExitCode import_set_up(const Options& options) {
 }
 
 ExitCode export_set_up(const Options& options) {
-    auto opened = ShopFile::open(options.shop);
+    auto opened = ShopFile::open_to_look(options.shop);
     if (!opened) {
         return refuse(opened.error(), QString::fromStdString(options.shop));
     }

@@ -7,6 +7,7 @@
 #include "app/book/sheet_paper.h"
 #include "app/command_line/build_commands.h"
 #include "app/command_line/commands.h"
+#include "app/command_line/opened_sheets.h"
 #include "app/command_line/output.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/words/sheet_words.h"
@@ -24,21 +25,13 @@ struct SheetCommands {
 /// What the options of these commands are read into; it lives as long as the program's parser.
 struct SheetOptions {
     BuildOptions build;
-    std::string who = qEnvironmentVariable("USER", "shop").toStdString();
+    std::string who = person_at_this_computer();
     std::string kind;
-    std::string quantity;
-    std::string position;
-    std::string text;
-    std::string unit;
-    std::string method;
-    std::string note;
-    std::string low;
-    std::string high;
-    std::string source;
-    bool whole_shop = false;
     std::string order = "cylinder";
     std::string target;
     bool blank = false;
+    bool both = false;
+    bool written = false;
     bool replace = false;
     std::string title;
     std::vector<std::string> lines;
@@ -53,39 +46,6 @@ const std::map<std::string, EntryOrder> orders{{"cylinder", EntryOrder::by_numbe
                                                {"firing", EntryOrder::firing_order},
                                                {"full-lift", EntryOrder::full_lift}};
 
-/// A build and its sheets, for as long as one command runs.
-struct Opened {
-    ShopSession session;
-    Build build;
-    BuildSheets sheets;
-};
-
-Result<std::unique_ptr<Opened>> open(const SheetOptions& options) {
-    auto opened = ShopFile::open(options.build.shop);
-    if (!opened) {
-        return opened.error();
-    }
-    ShopFile shop = std::move(opened).value();
-    auto build = find_build(shop, text(options.build.build));
-    if (!build) {
-        return build.error();
-    }
-    auto sheets = BuildSheets::load(shop, build->id);
-    if (!sheets) {
-        return sheets.error();
-    }
-    return std::unique_ptr<Opened>(new Opened{
-        {std::move(shop), text(options.who)}, std::move(build).value(), std::move(sheets).value()});
-}
-
-Error no_such(const char* field, const std::string& value, const std::vector<std::string>& there) {
-    std::string list;
-    for (const std::string& one : there) {
-        list += (list.empty() ? "" : " ") + one;
-    }
-    return Error{ErrorCode::not_a_choice, field, value, list, {}, {}};
-}
-
 Result<const SheetKind*> find_kind(const BuildSheets& sheets, const std::string& id) {
     if (const SheetKind* kind = sheets.kind(id)) {
         return kind;
@@ -95,17 +55,6 @@ Result<const SheetKind*> find_kind(const BuildSheets& sheets, const std::string&
         there.push_back(kind.id);
     }
     return no_such("sheet", id, there);
-}
-
-Result<const Quantity*> find_quantity_in(const BuildSheets& sheets, const std::string& id) {
-    for (const SheetKind& kind : sheets.kinds()) {
-        for (const Quantity& quantity : kind.quantities) {
-            if (quantity.id == id) {
-                return &quantity;
-            }
-        }
-    }
-    return Error{ErrorCode::no_such_record, "quantity", id, {}, {}, {}};
 }
 
 QJsonValue range_json(const std::optional<Interval>& range) {
@@ -124,6 +73,17 @@ QString held_unit(const Quantity& quantity) {
                                    static_cast<int>(units.front().id.size()));
 }
 
+QJsonObject limit_json(const SheetLimit& limit) {
+    const auto side = [](const std::optional<double>& value) {
+        return value ? QJsonValue(*value) : QJsonValue();
+    };
+    return {{"low", side(limit.low)},
+            {"high", side(limit.high)},
+            {"serviceable", limit.holds_for == LimitFor::serviceable},
+            {"common_practice", limit.usual == UsualSource::common_practice},
+            {"source", text(limit.source)}};
+}
+
 QJsonObject box_json(const SheetBox& box) {
     QJsonObject json{{"position", text(box.position)},
                      {"text", box.taken ? QJsonValue(text(box.taken->reading.text)) : QJsonValue()},
@@ -131,14 +91,10 @@ QJsonObject box_json(const SheetBox& box) {
                      {"worked_out", range_json(box.figure)},
                      {"verdict", words::token(box.verdict)}};
     if (box.limit) {
-        const auto side = [](const std::optional<double>& value) {
-            return value ? QJsonValue(*value) : QJsonValue();
-        };
-        json["limit"] =
-            QJsonObject{{"low", side(box.limit->low)},
-                        {"high", side(box.limit->high)},
-                        {"common_practice", box.limit->usual == UsualSource::common_practice},
-                        {"source", text(box.limit->source)}};
+        json["limit"] = limit_json(*box.limit);
+    }
+    if (box.used_limit) {
+        json["serviceable_limit"] = limit_json(*box.used_limit);
     }
     return json;
 }
@@ -163,7 +119,7 @@ QJsonArray findings_json(const AssessedSheet& sheet) {
     return findings;
 }
 
-QJsonObject sheet_json(const Opened& opened, const AssessedSheet& sheet) {
+QJsonObject sheet_json(const OpenedSheets& opened, const AssessedSheet& sheet) {
     QJsonArray lines;
     for (const SheetLine& line : sheet.lines) {
         QJsonArray boxes;
@@ -186,7 +142,7 @@ QJsonObject sheet_json(const Opened& opened, const AssessedSheet& sheet) {
             {"findings", findings_json(sheet)}};
 }
 
-void print_box(const SheetLine& line, const SheetBox& box) {
+void print_box(const SheetLine& line, const SheetBox& box, bool both) {
     QStringList parts{words::sheet_position(box.position, line.quantity.place)};
     if (box.taken) {
         const auto range = box.taken->range();
@@ -194,6 +150,9 @@ void print_box(const SheetLine& line, const SheetBox& box) {
         if (range) {
             parts << QStringLiteral("(%1)").arg(words::amount(*range, line.quantity));
         }
+        const QString other =
+            both ? words::in_other_unit(box.taken->value, line.quantity) : QString();
+        parts << (other.isEmpty() ? other : QStringLiteral("= %1").arg(other));
     }
     if (box.figure) {
         parts << SheetCommands::tr("worked out: %1").arg(words::amount(*box.figure, line.quantity));
@@ -205,7 +164,8 @@ void print_box(const SheetLine& line, const SheetBox& box) {
     print("    " + parts.join("  "));
 }
 
-void print_sheet(const Opened& opened, const AssessedSheet& sheet) {
+void print_sheet(const OpenedSheets& opened, const AssessedSheet& sheet,
+                 const SheetOptions& options) {
     print(SheetCommands::tr("%1: %2, %3 of %4 filled")
               .arg(text(opened.build.name),
                    words::sheet_title(sheet.kind, opened.sheets.own_titles()))
@@ -214,12 +174,15 @@ void print_sheet(const Opened& opened, const AssessedSheet& sheet) {
     for (const SheetLine& line : sheet.lines) {
         const bool any = std::any_of(line.boxes.begin(), line.boxes.end(),
                                      [](const SheetBox& box) { return box.taken || box.figure; });
+        if (!any && options.written) {
+            continue;
+        }
         print(QStringLiteral("%1  [%2]%3")
                   .arg(words::sheet_title(line.quantity.id, opened.sheets.own_titles()),
                        text(line.quantity.id), any ? QString() : QStringLiteral("  –")));
         for (const SheetBox& box : line.boxes) {
             if (box.taken || box.figure) {
-                print_box(line, box);
+                print_box(line, box, options.both);
             }
         }
     }
@@ -234,7 +197,7 @@ void print_sheet(const Opened& opened, const AssessedSheet& sheet) {
 }
 
 ExitCode show_sheet(const SheetOptions& options) {
-    const auto opened = open(options);
+    const auto opened = open_sheets(options.build, options.who);
     if (!opened) {
         return refuse(opened.error(), text(options.build.shop));
     }
@@ -246,13 +209,13 @@ ExitCode show_sheet(const SheetOptions& options) {
     if (options.build.json) {
         print_json(sheet_json(**opened, sheet));
     } else {
-        print_sheet(**opened, sheet);
+        print_sheet(**opened, sheet, options);
     }
     return ExitCode::done;
 }
 
 ExitCode list_sheets(const SheetOptions& options) {
-    const auto opened = open(options);
+    const auto opened = open_sheets(options.build, options.who);
     if (!opened) {
         return refuse(opened.error(), text(options.build.shop));
     }
@@ -288,113 +251,12 @@ ExitCode list_sheets(const SheetOptions& options) {
     return ExitCode::done;
 }
 
-ExitCode take_reading(const SheetOptions& options) {
-    auto opened = open(options);
-    if (!opened) {
-        return refuse(opened.error(), text(options.build.shop));
-    }
-    Opened& shop = **opened;
-    const auto quantity = find_quantity_in(shop.sheets, options.quantity);
-    if (!quantity) {
-        return refuse(quantity.error());
-    }
-    const auto read = reading_to_keep(**quantity, options.position, options.text, options.unit);
-    if (!read) {
-        return refuse(read.error());
-    }
-    const auto id = shop.session.create(
-        RecordKind::reading,
-        [&](std::int64_t reading_id) {
-            Reading reading = *read;
-            reading.id = reading_id;
-            reading.build_id = shop.build.id;
-            reading.set_up_id = shop.sheets.set_up_id();
-            reading.taken_by = options.who;
-            reading.taken_at = now_utc();
-            if (!options.method.empty()) {
-                reading.method = options.method;
-            }
-            if (!options.note.empty()) {
-                reading.note = options.note;
-            }
-            return edits_to_create(reading);
-        },
-        SheetCommands::tr("reading"));
-    if (!id) {
-        return refuse(id.error(), text(options.build.shop));
-    }
-    if (options.build.json) {
-        print_json({{"format", "rodway-read"},
-                    {"version", 1},
-                    {"reading", static_cast<qint64>(*id)},
-                    {"position", text(read->position)}});
-    } else {
-        print(SheetCommands::tr("Kept %1 for %2, %3.")
-                  .arg(text(options.text),
-                       words::sheet_title(options.quantity, shop.sheets.own_titles()),
-                       words::sheet_position(read->position, (*quantity)->place)));
-    }
-    return ExitCode::done;
-}
-
-ExitCode set_limit(const SheetOptions& options) {
-    auto opened = open(options);
-    if (!opened) {
-        return refuse(opened.error(), text(options.build.shop));
-    }
-    Opened& shop = **opened;
-    const auto quantity = find_quantity_in(shop.sheets, options.quantity);
-    if (!quantity) {
-        return refuse(quantity.error());
-    }
-    LimitRecord limit;
-    limit.quantity = options.quantity;
-    const auto given = [](const std::string& typed) {
-        return typed.empty() ? std::optional<std::string>() : typed;
-    };
-    if (!options.position.empty()) {
-        const auto kept = kept_position(options.position, (*quantity)->place);
-        if (!kept) {
-            return refuse(kept.error());
-        }
-        limit.position = *kept;
-    }
-    limit.low = given(options.low);
-    limit.high = given(options.high);
-    limit.unit = given(options.unit.empty() ? (*quantity)->unit : options.unit);
-    limit.source = options.source;
-    if (!options.whole_shop) {
-        limit.build_id = shop.build.id;
-    }
-    if (const auto read = read_limit(limit, **quantity); !read) {
-        return refuse(read.error());
-    }
-    const auto id = shop.session.create(
-        RecordKind::limit,
-        [&](std::int64_t limit_id) {
-            limit.id = limit_id;
-            return edits_to_create(limit);
-        },
-        SheetCommands::tr("limit"));
-    if (!id) {
-        return refuse(id.error(), text(options.build.shop));
-    }
-    if (options.build.json) {
-        print_json(
-            {{"format", "rodway-set-limit"}, {"version", 1}, {"limit", static_cast<qint64>(*id)}});
-    } else {
-        print(SheetCommands::tr("Kept the limit of %1.")
-                  .arg(words::sheet_title(options.quantity, shop.sheets.own_titles())));
-    }
-    return ExitCode::done;
-}
-
 ExitCode print_on_paper(const SheetOptions& options) {
     const QString target = text(options.target);
     if (QFileInfo::exists(target) && !options.replace) {
         return refuse(Error{ErrorCode::cannot_write, options.target, "exists", {}, {}, {}});
     }
-    const auto opened = open(options);
+    const auto opened = open_sheets(options.build, options.who);
     if (!opened) {
         return refuse(opened.error(), text(options.build.shop));
     }
@@ -404,8 +266,9 @@ ExitCode print_on_paper(const SheetOptions& options) {
         return refuse(kind.error());
     }
     const AssessedSheet sheet = sheets.assess(**kind, orders.at(options.order));
-    const auto written =
-        write_sheet_paper({(*opened)->build, sheet, sheets.own_titles(), options.blank}, target);
+    const auto written = write_sheet_paper({(*opened)->build, sheet, sheets.own_titles(),
+                                            options.blank, &sheets.taken(), sheets.places()},
+                                           target);
     if (!written) {
         return refuse(written.error(), target);
     }
@@ -512,44 +375,13 @@ void add_sheet_commands(CLI::App& program, CommandOutcome& outcome) {
     add_build_options(*show, options->build);
     show->add_option("sheet", options->kind, word(SheetCommands::tr("Kind, as sheets lists it")))
         ->required();
+    show->add_flag("--written", options->written,
+                   word(SheetCommands::tr("Leave out lines of which nothing is known yet")));
+    show->add_flag(
+        "--both", options->both,
+        word(SheetCommands::tr("What was read in the other unit as well: mm and inches")));
     add_order(show);
     show->callback([=, &outcome] { outcome.code = show_sheet(*options); });
-
-    auto* read = program.add_subcommand(
-        "read", word(SheetCommands::tr("Keep one reading, as typed, on a build's sheet")));
-    add_build_options(*read, options->build);
-    read->add_option("quantity", options->quantity,
-                     word(SheetCommands::tr("Quantity, as sheet shows it in brackets")))
-        ->required();
-    read->add_option("position", options->position,
-                     word(SheetCommands::tr("Where: 3I, \"J2 vertical\"; \"\" for the engine")))
-        ->required();
-    read->add_option("text", options->text, word(SheetCommands::tr("What was read, as typed")))
-        ->required();
-    read->add_option("--unit", options->unit, word(SheetCommands::tr("Unit of a bare number")));
-    read->add_option("--method", options->method, word(SheetCommands::tr("How it was measured")));
-    read->add_option("--note", options->note, word(SheetCommands::tr("Note on the reading")));
-    add_who(read);
-    read->callback([=, &outcome] { outcome.code = take_reading(*options); });
-
-    auto* limit = program.add_subcommand(
-        "set-limit", word(SheetCommands::tr("Set what a quantity may be, and who says so")));
-    add_build_options(*limit, options->build);
-    limit->add_option("quantity", options->quantity, word(SheetCommands::tr("Quantity")))
-        ->required();
-    limit->add_option("--low", options->low, word(SheetCommands::tr("Least allowed, as typed")));
-    limit->add_option("--high", options->high, word(SheetCommands::tr("Most allowed, as typed")));
-    limit->add_option("--unit", options->unit, word(SheetCommands::tr("Unit of bare numbers")));
-    limit->add_option("--position", options->position,
-                      word(SheetCommands::tr("At this position only")));
-    limit
-        ->add_option("--source", options->source,
-                     word(SheetCommands::tr("Who says so: the maker, the shop …")))
-        ->required();
-    limit->add_flag("--whole-shop", options->whole_shop,
-                    word(SheetCommands::tr("For every build of the shop")));
-    add_who(limit);
-    limit->callback([=, &outcome] { outcome.code = set_limit(*options); });
 
     auto* paper = program.add_subcommand(
         "print-sheet", word(SheetCommands::tr("Write a measurement sheet as a PDF, blank for the "

@@ -5,8 +5,10 @@
 #include "app/command_line/output.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/new_build.h"
+#include "app/words/check_words.h"
 #include "app/words/rescue_words.h"
 #include "app/work/file_bytes.h"
+#include "core/build/stage_plan.h"
 #include "core/files/set_up_file.h"
 #include "db/build_store.h"
 #include "db/record_tables.h"
@@ -55,7 +57,7 @@ Result<Progress> progress_of(ShopFile& shop, std::int64_t build_id) {
 }
 
 ExitCode list_builds(const QString& path, bool json) {
-    auto shop = ShopFile::open(path.toStdString());
+    auto shop = ShopFile::open_to_look(path.toStdString());
     if (!shop) {
         return refuse(shop.error(), path);
     }
@@ -101,7 +103,7 @@ ExitCode list_builds(const QString& path, bool json) {
 }
 
 ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
-                   const QString& who) {
+                   const std::string& plan, const QString& who) {
     SetUpFields fields;
     if (!set_up_file.isEmpty()) {
         const auto bytes = read_file(set_up_file);
@@ -116,57 +118,16 @@ ExitCode add_build(const QString& path, Build build, const QString& set_up_file,
         return refuse(shop.error(), path);
     }
     ShopSession session(std::move(shop).value(), who);
-    const auto id = create_build(session, std::move(build), fields);
+    const auto id = create_build(session, std::move(build), fields, plan);
     if (!id) {
-        return refuse(id.error(), path);
+        return id.error().field == "plan" ? refuse(id.error()) : refuse(id.error(), path);
     }
     print(ShopCommands::tr("Added build %1.").arg(*id));
     return ExitCode::done;
 }
 
-QString finding_text(const Finding& finding) {
-    const QString detail = QString::fromStdString(finding.detail);
-    switch (finding.code) {
-        case FindingCode::damaged_pages:
-            return ShopCommands::tr("Damaged pages: %1").arg(detail);
-        case FindingCode::broken_reference:
-            return ShopCommands::tr("A row of %1 refers to one that isn't there.").arg(detail);
-        case FindingCode::photo_missing:
-            return ShopCommands::tr("A photo's file is missing (%1).").arg(detail);
-        case FindingCode::photo_altered:
-            return ShopCommands::tr("A photo's file was altered: %1").arg(detail);
-        case FindingCode::history_altered:
-            return finding.record ? ShopCommands::tr(
-                                        "Build %1: act %2 of its history is not what was done; "
-                                        "it was changed outside the program.")
-                                        .arg(QString::number(finding.record->id), detail)
-                                  : ShopCommands::tr(
-                                        "Act %1 of the shop's history is not what was done; it "
-                                        "was changed outside the program.")
-                                        .arg(detail);
-        case FindingCode::history_shortened:
-            return ShopCommands::tr("%n act(s) were taken off the end of the history.", nullptr,
-                                    detail.toInt());
-        case FindingCode::history_broken:
-            return ShopCommands::tr("The history doesn't hold together at %1.").arg(detail);
-        case FindingCode::record_differs:
-            return ShopCommands::tr("%1 is not what its history leads to.").arg(detail);
-        case FindingCode::reading_position_unreadable:
-            return ShopCommands::tr("Reading %1 stands at “%2”, which is no place.")
-                .arg(QString::number(finding.record->id), detail);
-        case FindingCode::search_index_differs:
-            return ShopCommands::tr(
-                "The index for searching is not up to date; make it again with: rodway find SHOP "
-                "--rebuild");
-        case FindingCode::reading_text_unreadable:
-            return ShopCommands::tr("Reading %1 can't be read: “%2”.")
-                .arg(QString::number(finding.record->id), detail);
-    }
-    return {};
-}
-
 ExitCode check_shop(const QString& path, bool json) {
-    auto shop = ShopFile::open(path.toStdString());
+    auto shop = ShopFile::open_to_look(path.toStdString());
     if (!shop) {
         return refuse(shop.error(), path);
     }
@@ -178,9 +139,9 @@ ExitCode check_shop(const QString& path, bool json) {
     QJsonArray findings;
     for (const Finding& finding : report->findings) {
         if (json) {
-            findings.append(finding_text(finding));
+            findings.append(words::check_finding(finding));
         } else {
-            print(finding_text(finding));
+            print(words::check_finding(finding));
         }
     }
     if (json) {
@@ -244,7 +205,7 @@ QJsonObject rescue_json(const RescueReport& report, const QString& target) {
     }
     QJsonArray findings;
     for (const Finding& finding : report.check.findings) {
-        findings.append(finding_text(finding));
+        findings.append(words::check_finding(finding));
     }
     return {{"format", "rodway-rescue"},
             {"version", 1},
@@ -276,7 +237,7 @@ ExitCode rescue_shop(const QString& path, const QString& target, bool json) {
             print(words::rescue_note_text(note));
         }
         for (const Finding& finding : report->check.findings) {
-            print(finding_text(finding));
+            print(words::check_finding(finding));
         }
     }
     return report->check.findings.empty() && report->notes.empty() ? ExitCode::done
@@ -290,6 +251,7 @@ struct Options {
     std::string who = qEnvironmentVariable("USER", "shop").toStdString();
     std::string promised;
     std::string rescue_to;
+    std::string plan = std::string(usual_stage_plan);
     Build build;
     bool json = false;
 };
@@ -324,6 +286,9 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
     add->add_option("--promised", options->promised,
                     word(ShopCommands::tr("Promised date, like 2027-03-12")));
     add->add_option("--set-up", options->set_up, word(ShopCommands::tr("Set-up file")));
+    add->add_option("--plan", options->plan,
+                    word(ShopCommands::tr("Stage plan it begins with, as plans lists it")))
+        ->capture_default_str();
     add->add_option("--by", options->who, word(ShopCommands::tr("Who does this (initials)")));
     add->callback([=, &outcome] {
         Build build = options->build;
@@ -331,7 +296,7 @@ void add_shop_commands(CLI::App& program, CommandOutcome& outcome) {
             build.promised = options->promised;
         }
         outcome.code = add_build(shop_of(), build, QString::fromStdString(options->set_up),
-                                 QString::fromStdString(options->who));
+                                 options->plan, QString::fromStdString(options->who));
     });
 
     auto* check = program.add_subcommand(

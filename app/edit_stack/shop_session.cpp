@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 
+#include "app/edit_stack/waiting_records.h"
 #include "app/work/clock.h"
 #include "db/edits_again.h"
 
@@ -15,8 +16,6 @@ constexpr int id_tries = 20;
 /// What people wait before the window goes on and the act waits instead.
 constexpr std::chrono::milliseconds window_patience{1000};
 constexpr const char* waits = "waiting";
-/// Until a new record gets its own id; no record that is referred to has one so high.
-constexpr std::int64_t id_to_come = std::int64_t{1} << 56U;
 
 /// Whether the file may take it later.
 bool may_pass(const Error& error) {
@@ -60,7 +59,7 @@ ShopSession::ShopSession(ShopFile shop, QString who, QObject* parent)
 }
 
 void ShopSession::keep_what_waits() {
-    keeps_ = true;
+    keeps_ = !shop_.look_only(); // what can never be written is refused at once
     static_cast<void>(shop_.set_patience(window_patience));
 }
 

@@ -31,7 +31,8 @@ class ShopSession : public QObject {
     void set_who(const QString& who) { who_ = who; }
 
     /// From now on acts wait when the file can't take them. Needs an event loop, and somebody who
-    /// shows what waits: a program that ends at once must not say so.
+    /// shows what waits: a program that ends at once must not say so. In a shop that is open to be
+    /// looked at only nothing ever waits.
     void keep_what_waits();
 
     /// One act of edits. `what` names it for the undo entry ("tick").
@@ -46,6 +47,14 @@ class ShopSession : public QObject {
 
     [[nodiscard]] std::optional<QString> undo_text() const;
     [[nodiscard]] std::optional<QString> redo_text() const;
+    /// One act done here, by its number, as the undo entry calls it.
+    struct Entry {
+        std::int64_t act = 0;
+        QString what;
+    };
+    /// What can be taken back, and what can be done again; the next one is the last.
+    [[nodiscard]] const std::vector<Entry>& done() const { return done_; }
+    [[nodiscard]] const std::vector<Entry>& undone() const { return undone_; }
     /// Errors: those of `undo`; these never wait.
     Result<Act> undo();
     Result<Act> redo();
@@ -72,10 +81,6 @@ class ShopSession : public QObject {
     void waiting_changed();
 
   private:
-    struct Entry {
-        std::int64_t act = 0;
-        QString what;
-    };
     Result<Act> write(std::vector<Edit> edits, const QString& what, bool creates);
     Error hold(std::vector<Edit> edits, const QString& what, bool creates, Error trouble);
     /// The first that still waits to be tried; null if none does.

@@ -20,15 +20,17 @@ struct DemoBuild {
     const char* engine;
     const char* promised;
     const char* set_up;
-    int ticked_steps;
+    const char* plan;
+    const char* reached; ///< item of the plan that is to be done next
 };
 
 constexpr std::array<DemoBuild, 3> demo_builds{{
     {"Halden V8", "Ada Brandvold", "Halden 402 V8, port tubes, solid flat tappets", "2027-03-12",
-     "v8-port-tubes", 12},
+     "v8-port-tubes", "complete_build", "clearance_walked"},
     {"Merrow six", "Ketil Aune", "Merrow 261 six, turns counter-clockwise (port side of a pair)",
-     "2027-02-19", "inline-six", 8},
-    {"Corran flat four", "Ines Talvik", "Corran 190 flat four", "2027-05-03", "flat-four", 3},
+     "2027-02-19", "inline-six", "marine_pair", "every_cylinder"},
+    {"Corran flat four", "Ines Talvik", "Corran 190 flat four", "2027-05-03", "flat-four",
+     "valvetrain_mock_up", "true_tdc"},
 }};
 
 constexpr const char* demo_person = "MH";
@@ -41,26 +43,40 @@ SetUpFields demo_set_up(const char* name) {
     return *fields;
 }
 
-/// Ticks the first steps, one a day.
-Result<Done> tick_first(ShopSession& session, std::int64_t build_id, int count) {
+/// Ticks the steps before one, a stage a day, each day's as one act.
+Result<Done> tick_up_to(ShopSession& session, std::int64_t build_id, const std::string& reached) {
     const auto stages = stages_with_steps(session.shop(), build_id);
     if (!stages) {
         return stages.error();
     }
-    int ticked = 0;
+    int day = 2;
     for (const StageWithSteps& stage : *stages) {
+        std::vector<Edit> edits;
+        std::string at;
+        int minute = 0;
         for (const Step& step : stage.steps) {
-            if (ticked == count) {
-                return Done{};
+            const std::string item = step.plan_item.value_or("");
+            if (item.substr(item.find(':') + 1) == reached) {
+                break;
             }
-            const std::string at =
-                QString("2026-11-%1T15:20:00Z").arg(2 + ticked++, 2, 10, QChar('0')).toStdString();
-            const auto done =
-                apply(session.shop(), edits_to_tick(step, demo_person, at), demo_person, at);
+            at = QString("2026-11-%1T15:%2:00Z")
+                     .arg(day, 2, 10, QChar('0'))
+                     .arg(minute++, 2, 10, QChar('0'))
+                     .toStdString();
+            const auto tick = edits_to_tick(step, demo_person, at);
+            edits.insert(edits.end(), tick.begin(), tick.end());
+        }
+        const bool whole = static_cast<std::size_t>(minute) == stage.steps.size();
+        if (!edits.empty()) {
+            const auto done = apply(session.shop(), std::move(edits), demo_person, at);
             if (!done) {
                 return done.error();
             }
         }
+        if (!whole) {
+            return Done{};
+        }
+        ++day;
     }
     return Done{};
 }
@@ -113,11 +129,11 @@ Result<Done> write_demo_shop(const QString& path) {
         build.customer = demo.customer;
         build.engine = demo.engine;
         build.promised = demo.promised;
-        const auto id = create_build(session, build, demo_set_up(demo.set_up));
+        const auto id = create_build(session, build, demo_set_up(demo.set_up), demo.plan);
         if (!id) {
             return id.error();
         }
-        if (const auto ticked = tick_first(session, *id, demo.ticked_steps); !ticked) {
+        if (const auto ticked = tick_up_to(session, *id, demo.reached); !ticked) {
             return ticked.error();
         }
         if (&demo == demo_builds.data()) {

@@ -1,9 +1,8 @@
 #include "app/first_run/new_build.h"
 
-#include "app/first_run/stage_plan.h"
+#include "app/work/stage_plans.h"
 #include "db/build_store.h"
 #include "db/set_up_store.h"
-#include "db/stage_store.h"
 
 namespace rodway {
 namespace {
@@ -13,37 +12,39 @@ void append(std::vector<Edit>& all, std::vector<Edit> more) {
                std::make_move_iterator(more.end()));
 }
 
+/// Stands in a plan's edits for the build, whose id isn't known before it is written.
+constexpr std::int64_t build_to_come = 0;
+
+std::vector<Edit> in_build(std::vector<Edit> edits, std::int64_t build_id) {
+    for (Edit& edit : edits) {
+        if (edit.field == "build_id") {
+            edit.after = std::to_string(build_id);
+        }
+    }
+    return edits;
+}
+
 } // namespace
 
-Result<std::int64_t> create_build(ShopSession& session, Build build, const SetUpFields& fields) {
-    const auto first_stage = new_id(session.shop(), RecordKind::stage);
-    const auto first_step = new_id(session.shop(), RecordKind::step);
-    const auto set_up_id = new_id(session.shop(), RecordKind::set_up);
-    if (!first_stage || !first_step || !set_up_id) {
-        return !first_stage  ? first_stage.error()
-               : !first_step ? first_step.error()
-                             : set_up_id.error();
+Result<std::int64_t> create_build(ShopSession& session, Build build, const SetUpFields& fields,
+                                  const std::string& plan) {
+    const auto begins_with = find_plan(session.shop(), plan);
+    if (!begins_with) {
+        return begins_with.error();
     }
+    const auto set_up_id = new_id(session.shop(), RecordKind::set_up);
+    const auto of_plan =
+        edits_between(session.shop(), {}, plan_for_new_build(*begins_with, build_to_come));
+    if (!set_up_id || !of_plan) {
+        return !set_up_id ? set_up_id.error() : of_plan.error();
+    }
+    build.plan = plan;
     return session.create(
         RecordKind::build,
         [&](std::int64_t id) {
             build.id = id;
             std::vector<Edit> edits = edits_to_create(build);
-            std::int64_t stage_id = *first_stage;
-            std::int64_t step_id = *first_step;
-            int stage_ordinal = 0;
-            for (const PlannedStage& planned : stage_plan("port-tube-engine")) {
-                Stage stage{stage_id++, id, ++stage_ordinal, planned.title, std::nullopt};
-                if (!planned.caution.empty()) {
-                    stage.caution = planned.caution;
-                }
-                append(edits, edits_to_create(stage));
-                int step_ordinal = 0;
-                for (const std::string& title : planned.steps) {
-                    append(edits, edits_to_create(Step{step_id++, stage.id, ++step_ordinal, title,
-                                                       std::nullopt, std::nullopt}));
-                }
-            }
+            append(edits, in_build(*of_plan, id));
             if (!fields.empty()) {
                 append(edits,
                        edits_to_create(SetUpRecord{*set_up_id, id, "As first mocked up", fields}));

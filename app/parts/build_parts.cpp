@@ -248,7 +248,7 @@ void BuildParts::refresh() {
         return;
     }
     today_ = shop_day(now_utc()).day;
-    auto loaded = load_part_plan(session_->shop(), build_id_);
+    auto loaded = load_plan_and_parts(session_->shop(), build_id_);
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;

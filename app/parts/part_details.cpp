@@ -21,7 +21,7 @@ void add(QStringList& lines, const QString& what, const std::optional<std::strin
     }
 }
 
-void add_replacements(QStringList& lines, const PartRecord& part, const PartPlan& plan,
+void add_replacements(QStringList& lines, const PartRecord& part, const PlanAndParts& plan,
                       const std::string& today) {
     for (const PartRecord& other : plan.parts) {
         if (other.id == part.replaces_id) {
@@ -35,7 +35,7 @@ void add_replacements(QStringList& lines, const PartRecord& part, const PartPlan
     }
 }
 
-void add_waiting(QStringList& lines, const PartRecord& part, const PartPlan& plan,
+void add_waiting(QStringList& lines, const PartRecord& part, const PlanAndParts& plan,
                  const std::string& today) {
     for (const Unblocked& one : unblocked(plan, part, today)) {
         const QString title = QString::fromStdString(one.title);
@@ -51,7 +51,8 @@ void add_waiting(QStringList& lines, const PartRecord& part, const PartPlan& pla
 
 } // namespace
 
-QStringList part_details(const PartRecord& part, const PartPlan& plan, const std::string& today) {
+QStringList part_details(const PartRecord& part, const PlanAndParts& plan,
+                         const std::string& today) {
     QStringList lines(words::part_standing(part, today));
     if (part.temporary) {
         lines << PartDetails::tr("Temporary: another must replace it");

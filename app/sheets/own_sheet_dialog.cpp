@@ -67,6 +67,10 @@ QString form_words(Form form) {
             return OwnSheetDialog::tr("time");
         case Form::percent:
             return OwnSheetDialog::tr("per cent");
+        case Form::altitude:
+            return OwnSheetDialog::tr("altitude");
+        case Form::spring_rate:
+            return OwnSheetDialog::tr("spring rate");
         case Form::ratio:
             return OwnSheetDialog::tr("ratio");
         case Form::count:

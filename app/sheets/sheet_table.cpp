@@ -5,6 +5,7 @@
 #include <QPainter>
 #include <algorithm>
 
+#include "app/edit_stack/waiting_records.h"
 #include "app/widgets/box_delegate.h"
 #include "app/words/sheet_words.h"
 #include "render/cylinder_plan.h"
@@ -29,6 +30,9 @@ QString explanation(const SheetBox& box, const Quantity& quantity) {
     QStringList lines;
     if (box.taken) {
         const Reading& reading = box.taken->reading;
+        if (reading.id >= id_to_come) {
+            lines << SheetTable::tr("Not saved yet");
+        }
         if (const auto range = box.taken->range()) {
             lines << words::amount(*range, quantity);
         }
@@ -46,8 +50,13 @@ QString explanation(const SheetBox& box, const Quantity& quantity) {
     if (box.figure) {
         lines << SheetTable::tr("Worked out: %1").arg(words::amount(*box.figure, quantity));
     }
+    if (box.new_limit) {
+        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.new_limit, quantity));
+    }
+    if (box.used_limit) {
+        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.used_limit, quantity));
+    }
     if (box.limit) {
-        lines << SheetTable::tr("Limit: %1").arg(words::limit(*box.limit, quantity));
         lines << words::sheet_verdict(box.verdict);
     }
     lines.removeAll(QString());
@@ -65,8 +74,8 @@ QString heading(const QString& title, const Quantity& quantity) {
 SheetTable::SheetTable(QWidget* parent) : QTableWidget(parent) {
     setObjectName("sheet");
     setAccessibleName(tr("Measurement sheet"));
-    verticalHeader()->hide();
     verticalHeader()->setDefaultSectionSize(28);
+    verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
     horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     horizontalHeader()->setMinimumSectionSize(72);
     setSelectionMode(QAbstractItemView::SingleSelection);
@@ -102,8 +111,7 @@ void SheetTable::changeEvent(QEvent* event) {
     }
 }
 
-void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
-                            const std::vector<std::string>& added,
+void SheetTable::show_lines(const AssessedSheet& sheet, Place place, const MorePositions& more,
                             const std::function<QString(const Quantity&)>& title_of) {
     filling_ = true;
     title_of_ = title_of;
@@ -114,6 +122,9 @@ void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
             positions.push_back(position);
         }
     };
+    for (const std::string& position : more.before) {
+        add(position);
+    }
     for (const SheetLine& line : sheet.lines) {
         if (line.quantity.place == place) {
             lines_.push_back(line);
@@ -122,11 +133,18 @@ void SheetTable::show_lines(const AssessedSheet& sheet, Place place,
             }
         }
     }
-    for (const std::string& position : added) {
+    for (const std::string& position : more.behind) {
         add(position);
     }
+    odd_.clear();
+    for (const SheetFinding& one : sheet.findings) {
+        if (one.what == PointedOut::odd_one_out) {
+            for (const std::string& position : one.positions) {
+                odd_.emplace(one.quantity, position);
+            }
+        }
+    }
     turned_ = place == Place::engine;
-    open_ended_ = !turned_;
     lay_out(positions);
     filling_ = false;
 }
@@ -163,7 +181,9 @@ void SheetTable::lay_out(const std::vector<std::string>& positions) {
         setColumnCount(static_cast<int>(titles.size()));
         setHorizontalHeaderLabels(titles);
     }
-    setRowCount(static_cast<int>(cells_.size()) + (open_ended_ ? 1 : 0));
+    setRowCount(static_cast<int>(cells_.size()));
+    setColumnHidden(heading_column, !turned_);
+    verticalHeader()->setVisible(!turned_);
     for (int row = 0; row < rowCount(); ++row) {
         for (int column = 0; column < columnCount(); ++column) {
             dress(row, column);
@@ -182,35 +202,23 @@ void SheetTable::dress(int row, int column) {
         setItem(row, column, new QTableWidgetItem);
     }
     QTableWidgetItem& here = *item(row, column);
-    const bool writable = is_entry_row(row) == (column == heading_column);
-    here.setFlags(writable ? here.flags() | Qt::ItemIsEditable
-                           : here.flags() & ~Qt::ItemIsEditable);
-    here.setData(BoxDelegate::hint_role, QVariant());
     if (column == heading_column) {
+        here.setFlags(here.flags() & ~Qt::ItemIsEditable);
         fill_heading(row);
     } else if (const Cell* cell = cell_at(row, column)) {
+        here.setFlags(here.flags() | Qt::ItemIsEditable);
         fill_box(row, column, *cell);
-    } else {
-        here.setText({});
-        here.setIcon({});
-        here.setToolTip({});
     }
 }
 
 void SheetTable::fill_heading(int row) {
-    QTableWidgetItem& here = *item(row, heading_column);
-    here.setToolTip({});
     const auto which = static_cast<std::size_t>(row);
-    const Place place = lines_.front().quantity.place;
-    if (is_entry_row(row)) {
-        here.setText({});
-        here.setData(BoxDelegate::hint_role, tr("another…"));
-        here.setToolTip(tr("Type another position here, such as %1")
-                            .arg(QString::fromUtf8(shape_of(place).example.data())));
-    } else if (turned_) {
-        here.setText(heading(title_of_(lines_[which].quantity), lines_[which].quantity));
-    } else {
-        here.setText(words::sheet_position(positions_[which], place));
+    const QString text =
+        turned_ ? heading(title_of_(lines_[which].quantity), lines_[which].quantity)
+                : words::sheet_position(positions_[which], lines_.front().quantity.place);
+    item(row, heading_column)->setText(text);
+    if (!turned_) {
+        setVerticalHeaderItem(row, new QTableWidgetItem(text));
     }
 }
 
@@ -222,6 +230,7 @@ void SheetTable::fill_box(int row, int column, const Cell& cell) {
     QFont look = font();
     const bool worked_out = !box.taken && box.figure;
     look.setItalic(worked_out);
+    look.setUnderline(box.taken && box.taken->reading.id >= id_to_come); // not saved yet
     here.setFont(look);
     here.setText(box.taken    ? QString::fromStdString(box.taken->reading.text)
                  : worked_out ? words::amount(*box.figure, quantity)
@@ -229,7 +238,13 @@ void SheetTable::fill_box(int row, int column, const Cell& cell) {
     const CheckState state = words::check_state(box.verdict);
     here.setIcon(state == CheckState::not_yet ? QIcon()
                                               : sign(state, palette_for(theme_of(palette()))));
-    here.setToolTip(explanation(box, quantity));
+    const bool odd = odd_.contains({quantity.id, box.position});
+    here.setData(BoxDelegate::odd_role, odd);
+    QString tip = explanation(box, quantity);
+    if (odd) {
+        tip += '\n' + tr("Stands apart from its row");
+    }
+    here.setToolTip(tip);
     filling_ = was_filling;
 }
 
@@ -242,10 +257,6 @@ const SheetTable::Cell* SheetTable::cell_at(int row, int column) const {
     return &cells_[at][across];
 }
 
-bool SheetTable::is_entry_row(int row) const {
-    return open_ended_ && row == static_cast<int>(cells_.size());
-}
-
 std::optional<SheetTable::Spot> SheetTable::spot() const {
     const Cell* cell = cell_at(currentRow(), currentColumn());
     if (cell == nullptr) {
@@ -256,17 +267,22 @@ std::optional<SheetTable::Spot> SheetTable::spot() const {
 
 void SheetTable::go_to_start() {
     if (rowCount() > 0 && columnCount() > 1) {
-        setCurrentCell(0, is_entry_row(0) ? heading_column : 1);
+        setCurrentCell(0, 1);
     }
+}
+
+bool SheetTable::go_to(const std::string& position) {
+    const auto found = std::find(positions_.begin(), positions_.end(), position);
+    if (turned_ || found == positions_.end()) {
+        return false;
+    }
+    setCurrentCell(static_cast<int>(found - positions_.begin()), std::max(1, currentColumn()));
+    return true;
 }
 
 void SheetTable::take(QTableWidgetItem& item) {
     const QString text = item.text().trimmed();
     refused_ = false;
-    if (is_entry_row(item.row()) && item.column() == heading_column) {
-        take_position(text);
-        return;
-    }
     const Cell* cell = cell_at(item.row(), item.column());
     if (cell == nullptr || !keep) {
         return;
@@ -281,29 +297,12 @@ void SheetTable::take(QTableWidgetItem& item) {
     refused_ = !keep(lines_[here.line].quantity, here.box->position, text);
 }
 
-void SheetTable::take_position(const QString& text) {
-    if (text.isEmpty() || !add_position) {
-        return;
-    }
-    const auto kept = add_position(text);
-    refused_ = !kept;
-    if (!kept) {
-        return;
-    }
-    const auto found = std::find(positions_.begin(), positions_.end(), *kept);
-    setCurrentCell(static_cast<int>(found - positions_.begin()), heading_column);
-}
-
 void SheetTable::go_on() {
     if (refused_) {
         return;
     }
-    int row = currentRow();
-    int column = currentColumn();
-    if (column == heading_column) {
-        setCurrentCell(row, 1);
-        return;
-    }
+    const int row = currentRow();
+    const int column = currentColumn();
     const int last_row = static_cast<int>(cells_.size()) - 1;
     if (row < last_row) {
         setCurrentCell(row + 1, column);

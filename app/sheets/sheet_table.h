@@ -4,7 +4,9 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/sheets/sheet_assessment.h"
@@ -12,15 +14,15 @@
 
 namespace rodway {
 
-/// The boxes of a sheet that share their positions: positions down, quantities across; quantities
-/// down where there is one position only. A value is typed into its box; Enter keeps it and goes on
-/// to the next position, from the last to the first of the next quantity. What can't be kept stays
-/// as typed.
+/// The boxes of a sheet that share their positions: positions down, in the row headers so that they
+/// stay in sight, quantities across; quantities down where there is one position only. A value is
+/// typed into its box; Enter keeps it and goes on to the next position, from the last to the first
+/// of the next quantity. What can't be kept stays as typed.
 class SheetTable : public QTableWidget {
     Q_OBJECT
 
   public:
-    /// Where the cursor stands. `box` is nothing in a row whose position isn't typed yet.
+    /// Where the cursor stands.
     struct Spot {
         Quantity quantity;
         std::optional<SheetBox> box;
@@ -28,18 +30,22 @@ class SheetTable : public QTableWidget {
 
     explicit SheetTable(QWidget* parent = nullptr);
 
-    /// The lines of one place. `added`: positions to show besides, without a reading yet. What is
-    /// being typed stays. `title_of` gives a quantity's heading.
-    void show_lines(const AssessedSheet& sheet, Place place, const std::vector<std::string>& added,
+    /// Positions to show besides those of the sheet, without a reading yet.
+    struct MorePositions {
+        std::vector<std::string> before; ///< in their order, before all others
+        std::vector<std::string> behind;
+    };
+    /// The lines of one place. What is being typed stays. `title_of` gives a quantity's heading.
+    void show_lines(const AssessedSheet& sheet, Place place, const MorePositions& more,
                     const std::function<QString(const Quantity&)>& title_of);
     [[nodiscard]] std::optional<Spot> spot() const;
     /// Back to the first box.
     void go_to_start();
+    /// To the row of a position, in the column the cursor is in; false if there is none.
+    bool go_to(const std::string& position);
 
     /// Keeps what was typed; false if it was refused and must stay.
     std::function<bool(const Quantity&, const std::string& position, const QString& text)> keep;
-    /// Adds a position that was typed; its text as kept, or nothing if it was refused.
-    std::function<std::optional<std::string>(const QString& text)> add_position;
 
   signals:
     void moved();
@@ -59,17 +65,15 @@ class SheetTable : public QTableWidget {
     void fill_heading(int row);
     void fill_box(int row, int column, const Cell& cell);
     void take(QTableWidgetItem& item);
-    void take_position(const QString& text);
     void go_on();
     [[nodiscard]] const Cell* cell_at(int row, int column) const;
-    [[nodiscard]] bool is_entry_row(int row) const;
 
     std::vector<SheetLine> lines_;
     std::vector<std::string> positions_;   ///< of the rows, or the only one
     std::vector<std::vector<Cell>> cells_; ///< as the table has them, without its heading column
+    std::set<std::pair<std::string, std::string>> odd_; ///< quantity and position
     std::function<QString(const Quantity&)> title_of_;
-    bool turned_ = false;     ///< quantities down
-    bool open_ended_ = false; ///< a last row takes a new position
+    bool turned_ = false; ///< quantities down
     bool filling_ = false;
     bool refused_ = false;
 };

@@ -1,58 +1,39 @@
 #include "app/sheets/sheets_page.h"
 
 #include <QComboBox>
-#include <QFormLayout>
+#include <QFileInfo>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QSplitter>
 #include <QStackedWidget>
 #include <QTabBar>
+#include <QTabWidget>
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/edit_stack/waiting_records.h"
+#include "app/sheets/before_panel.h"
+#include "app/sheets/box_panel.h"
+#include "app/sheets/limit_panel.h"
+#include "app/sheets/remarks_panel.h"
+#include "app/sheets/row_panel.h"
+#include "app/sheets/sheet_picture.h"
 #include "app/sheets/sheet_table.h"
+#include "app/words/box_words.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
 #include "app/work/clock.h"
+#include "app/work/sheet_remarks.h"
 #include "core/sheets/sheet_kinds.h"
 #include "db/build_records.h"
 
 namespace rodway {
 namespace {
 
-QLabel* subtitle(const QString& text) {
-    auto* label = new QLabel(text);
-    label->setObjectName("subtitle");
-    return label;
-}
-
-QLabel* wrapped() {
-    auto* label = new QLabel;
-    label->setWordWrap(true);
-    label->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    return label;
-}
-
-/// "12 of 16", "done", with the count of boxes that missed their limit.
-QString progress(const AssessedSheet& sheet) {
-    QString text;
-    if (sheet.boxes_filled > 0) {
-        text = sheet.boxes_to_fill > 0
-                   ? SheetsPage::tr("%1 of %2").arg(sheet.boxes_filled).arg(sheet.boxes_to_fill)
-                   : SheetsPage::tr("begun");
-    }
-    if (sheet.failed > 0) {
-        text += SheetsPage::tr(", %n outside", "", sheet.failed);
-    }
-    if (sheet.too_close > 0) {
-        text += SheetsPage::tr(", %n too close", "", sheet.too_close);
-    }
-    if (!sheet.findings.empty()) {
-        text += SheetsPage::tr(", see right");
-    }
-    return text;
-}
+constexpr int aside_px = 312;
+constexpr int picture_px = 224; ///< at first; whoever wants it larger pulls
 
 } // namespace
 
@@ -88,8 +69,8 @@ QWidget* SheetsPage::make_left() {
     layout->addWidget(kinds_, 1);
     layout->addWidget(own);
     connect(own, &QPushButton::clicked, this, &SheetsPage::own_sheet_wanted);
-    connect(kinds_, &QListWidget::itemClicked, this, [this] { table_->setFocus(); });
-    connect(kinds_, &QListWidget::itemActivated, this, [this] { table_->setFocus(); });
+    connect(kinds_, &QListWidget::itemClicked, this, &SheetsPage::go_to_sheet);
+    connect(kinds_, &QListWidget::itemActivated, this, &SheetsPage::go_to_sheet);
     connect(kinds_, &QListWidget::currentRowChanged, this, [this](int row) {
         if (!filling_ && row >= 0 && sheets_) {
             open_kind(sheets_->kinds()[static_cast<std::size_t>(row)].id);
@@ -101,7 +82,9 @@ QWidget* SheetsPage::make_left() {
 QWidget* SheetsPage::make_middle() {
     title_ = new QLabel;
     title_->setObjectName("title");
-    about_ = wrapped();
+    about_ = new QLabel;
+    about_->setWordWrap(true);
+    about_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     tabs_ = new QTabBar;
     tabs_->setAccessibleName(tr("Where it is measured"));
     tabs_->setExpanding(false);
@@ -115,9 +98,13 @@ QWidget* SheetsPage::make_middle() {
     instrument_->setAccessibleName(tr("Measured with"));
     instrument_->setMinimumWidth(90);
     table_ = new SheetTable;
+    picture_ = new SheetPicture;
     table_->keep = [this](const Quantity& quantity, const std::string& position,
                           const QString& text) { return keep(quantity, position, text); };
-    table_->add_position = [this](const QString& text) { return add_position(text); };
+    another_ = new QLineEdit;
+    another_->setObjectName("another_position");
+    another_->setAccessibleName(tr("Another position"));
+    connect(another_, &QLineEdit::returnPressed, this, &SheetsPage::add_position);
 
     auto* blank = new QPushButton(tr("Print blank…"));
     auto* filled = new QPushButton(tr("Print…"));
@@ -138,7 +125,20 @@ QWidget* SheetsPage::make_middle() {
     layout->addWidget(about_);
     layout->addLayout(tools);
     layout->addWidget(tabs_);
-    layout->addWidget(table_, 1);
+    auto* parts = new QSplitter(Qt::Vertical);
+    auto* rows = new QWidget;
+    auto* rows_layout = new QVBoxLayout(rows);
+    rows_layout->setContentsMargins(0, 0, 0, 0);
+    rows_layout->addWidget(table_, 1);
+    rows_layout->addWidget(another_);
+    parts->addWidget(rows);
+    parts->addWidget(picture_);
+    parts->setStretchFactor(0, 1);
+    parts->setStretchFactor(1, 0);
+    parts->setChildrenCollapsible(false);
+    parts->setSizes({1000, picture_px});
+    layout->addWidget(parts, 1);
+    connect(picture_, &SheetPicture::position_chosen, this, &SheetsPage::go_to);
     connect(blank, &QPushButton::clicked, this, [this] { emit print_wanted(true); });
     connect(filled, &QPushButton::clicked, this, [this] { emit print_wanted(false); });
     connect(tabs_, &QTabBar::currentChanged, this, [this] {
@@ -154,46 +154,45 @@ QWidget* SheetsPage::make_middle() {
 }
 
 QWidget* SheetsPage::make_right() {
-    line_title_ = subtitle({});
-    line_title_->setWordWrap(true);
-    line_meaning_ = wrapped();
-    line_state_ = wrapped();
-    line_state_->setObjectName("line_state");
-    low_ = new QLineEdit;
-    high_ = new QLineEdit;
-    source_ = new QLineEdit;
-    source_->setPlaceholderText(tr("who says so: the maker, the shop …"));
-    limit_for_ = new QComboBox;
-    limit_for_->addItems({tr("This build"), tr("Every build of the shop")});
-    auto* keep_limit_button = new QPushButton(tr("Keep limit"));
-    note_ = new QLineEdit;
-    note_->setPlaceholderText(tr("note on this reading, Enter keeps it"));
+    box_ = new BoxPanel;
     findings_ = new QListWidget;
     findings_->setObjectName("findings");
     findings_->setAccessibleName(tr("What follows"));
     findings_->setWordWrap(true);
+    findings_->setSpacing(2);
     findings_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    limits_ = new LimitPanel;
+    rows_ = new RowPanel;
+    before_ = new BeforePanel;
+    remarks_ = new RemarksPanel;
+    aside_ = new QTabWidget;
+    aside_->setObjectName("aside");
+    aside_->setAccessibleName(tr("Beside the sheet"));
+    aside_->setDocumentMode(true);
+    aside_->addTab(findings_, tr("Follows"));
+    aside_->addTab(limits_, tr("Limits"));
+    aside_->addTab(rows_, tr("Rows"));
+    aside_->addTab(before_, tr("Before"));
+    aside_->addTab(remarks_, tr("Notes"));
+    aside_->setTabToolTip(0, tr("What follows from the readings"));
+    aside_->setTabToolTip(1, tr("What the quantity in hand may be, and who says so"));
+    aside_->setTabToolTip(2, tr("Least, most, spread and mean of each row"));
+    aside_->setTabToolTip(3, tr("What we did last time"));
+    aside_->setTabToolTip(4, tr("Notes and photos of this sheet"));
 
-    auto* limits = new QFormLayout;
-    limits->addRow(tr("From"), low_);
-    limits->addRow(tr("To"), high_);
-    limits->addRow(tr("Source"), source_);
-    limits->addRow(tr("For"), limit_for_);
-    limits->addRow(QString(), keep_limit_button);
     auto* panel = new QWidget;
-    panel->setFixedWidth(270);
+    panel->setFixedWidth(aside_px);
     auto* layout = new QVBoxLayout(panel);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(line_title_);
-    layout->addWidget(line_meaning_);
-    layout->addWidget(line_state_);
-    layout->addWidget(note_);
-    layout->addWidget(subtitle(tr("Limit")));
-    layout->addLayout(limits);
-    layout->addWidget(subtitle(tr("What follows")));
-    layout->addWidget(findings_, 1);
-    connect(keep_limit_button, &QPushButton::clicked, this, &SheetsPage::keep_limit);
-    connect(note_, &QLineEdit::returnPressed, this, &SheetsPage::keep_note);
+    layout->addWidget(box_);
+    layout->addWidget(aside_, 1);
+    connect(box_, &BoxPanel::note_wanted, this, &SheetsPage::keep_note);
+    connect(aside_, &QTabWidget::currentChanged, this, &SheetsPage::show_aside);
+    connect(limits_, &LimitPanel::keep_wanted, this, &SheetsPage::keep_limit);
+    connect(limits_, &LimitPanel::remove_wanted, this, &SheetsPage::remove_limit);
+    connect(before_, &BeforePanel::failed, this, &SheetsPage::failed);
+    connect(remarks_, &RemarksPanel::note_wanted, this, &SheetsPage::keep_remark);
+    connect(remarks_, &RemarksPanel::photos_wanted, this, &SheetsPage::keep_photos);
     return panel;
 }
 
@@ -210,7 +209,9 @@ void SheetsPage::refresh() {
     if (session_ == nullptr || build_id_ == 0 || !isVisible()) {
         return;
     }
-    auto loaded = BuildSheets::load(session_->shop(), build_id_);
+    auto loaded =
+        BuildSheets::load(session_->shop(), build_id_,
+                          waiting_readings(session_->waiting(), build_id_), sheets_.get());
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;
@@ -259,7 +260,7 @@ void SheetsPage::show_kinds() {
         if (row >= kinds_->count()) {
             kinds_->addItem(QString());
         }
-        const QString state = progress(sheets_->assess(kinds[which], order()));
+        const QString state = words::progress(sheets_->assess(kinds[which], order()));
         const QString title = title_of(kinds[which].id);
         kinds_->item(row)->setText(state.isEmpty() ? title : tr("%1\n    %2").arg(title, state));
         if (kinds[which].id == kind_) {
@@ -295,62 +296,92 @@ void SheetsPage::show_places() {
 
 void SheetsPage::show_table() {
     sheet_ = sheets_->assess(*sheets_->kind(kind_), order());
-    const auto added = added_.find({kind_, place()});
-    table_->show_lines(sheet_, place(),
-                       added == added_.end() ? std::vector<std::string>() : added->second,
+    picture_->set_sheet(*sheets_, sheet_);
+    SheetTable::MorePositions more;
+    more.before = expected_bolts(picture_->joints(), place());
+    if (const auto added = added_.find({kind_, place()}); added != added_.end()) {
+        more.behind = added->second;
+    }
+    table_->show_lines(sheet_, place(), more,
                        [this](const Quantity& quantity) { return title_of(quantity.id); });
+    another_->setVisible(place() != Place::engine);
+    another_->setPlaceholderText(
+        tr("another position, such as %1; Enter adds it")
+            .arg(QString::fromUtf8(shape_of(place()).example.data(),
+                                   static_cast<int>(shape_of(place()).example.size()))));
     show_spot();
     show_findings();
+    show_remarks();
 }
 
 void SheetsPage::show_spot() {
     const auto spot = table_->spot();
-    line_title_->setText(spot ? title_of(spot->quantity.id) : QString());
-    line_meaning_->clear();
-    line_state_->clear();
-    note_->setEnabled(spot && spot->box && spot->box->taken);
-    note_->clear();
-    if (!spot) {
+    const auto line = std::find_if(
+        sheet_.lines.begin(), sheet_.lines.end(),
+        [&](const SheetLine& one) { return spot && one.quantity.id == spot->quantity.id; });
+    box_->show_spot(spot, sheets_ ? sheets_->own_titles() : words::OwnTitles());
+    picture_->show_box(line == sheet_.lines.end() ? nullptr : &*line,
+                       spot && spot->box ? spot->box->position : std::string());
+    show_aside();
+}
+
+void SheetsPage::show_aside() {
+    const auto spot = table_->spot();
+    if (!sheets_) {
         return;
     }
-    if (const SheetKind* kind = sheet_of_quantity(spot->quantity.id)) {
-        const words::QuantityText& text =
-            words::sheet_text(kind->id).quantities.at(spot->quantity.id);
-        line_meaning_->setText(text.measured.isEmpty() ? text.meaning
-                                                       : text.meaning + "\n" + text.measured);
+    if (spot) {
+        limits_->show_box(spot->quantity, spot->box, sheets_->limit_records());
+    } else {
+        limits_->show_nothing();
     }
-    if (!spot->box) {
-        return;
+    remarks_->show_place(place(),
+                         spot && spot->box ? std::optional(spot->box->position) : std::nullopt);
+    // These two ask for more than a glance, so only who looks at them pays.
+    if (aside_->currentWidget() == rows_) {
+        rows_->show_rows(sheet_, spot ? spot->quantity.id : std::string(),
+                         [this](const Quantity& quantity) { return title_of(quantity.id); });
     }
-    const SheetBox& box = *spot->box;
-    QStringList lines;
-    if (box.taken) {
-        lines << tr("%1: %2, %3 %4")
-                     .arg(words::sheet_position(box.position, spot->quantity.place),
-                          QString::fromStdString(box.taken->reading.text),
-                          QString::fromStdString(box.taken->reading.taken_by),
-                          QString::fromStdString(box.taken->reading.taken_at.substr(0, 10)));
-        note_->setText(QString::fromStdString(box.taken->reading.note.value_or("")));
-    }
-    for (const std::int64_t id : box.taken ? box.taken->retaken : std::vector<std::int64_t>()) {
-        for (const Reading& reading : sheets_->readings()) {
-            if (reading.id == id) {
-                lines << tr("before: %1, %2 %3")
-                             .arg(QString::fromStdString(reading.text),
-                                  QString::fromStdString(reading.taken_by),
-                                  QString::fromStdString(reading.taken_at.substr(0, 10)));
-            }
+    if (aside_->currentWidget() == before_) {
+        if (spot) {
+            before_->show_builds(session_->shop(), build_id_, spot->quantity,
+                                 spot->box ? spot->box->position : std::string());
+        } else {
+            before_->show_nothing();
         }
     }
-    if (box.figure) {
-        lines << tr("Worked out: %1").arg(words::amount(*box.figure, spot->quantity));
+}
+
+void SheetsPage::show_remarks() {
+    const auto found = sheet_remarks(session_->shop(), build_id_, kind_);
+    if (!found) {
+        emit failed(words::error_text(found.error()));
+        return;
     }
-    lines << words::sheet_verdict(box.verdict);
-    if (box.limit) {
-        lines << words::limit(*box.limit, spot->quantity);
+    remarks_->show_remarks(session_->shop(), *found);
+    const auto count = found->notes.size() + found->photos.size();
+    aside_->setTabText(4, count > 0 ? tr("Notes %1").arg(count) : tr("Notes"));
+}
+
+void SheetsPage::go_to_sheet() {
+    // Where only the bench knows the positions, one is typed first.
+    if (table_->rowCount() > 0) {
+        table_->setFocus();
+    } else {
+        another_->setFocus();
     }
-    lines.removeAll(QString());
-    line_state_->setText(lines.join('\n'));
+}
+
+void SheetsPage::go_to(const std::string& position, bool type) {
+    if (!table_->go_to(position)) {
+        auto& added = added_[{kind_, place()}];
+        added.push_back(position);
+        show_table();
+        table_->go_to(position);
+    }
+    if (type) {
+        table_->setFocus();
+    }
 }
 
 void SheetsPage::show_typing(const QString& text) {
@@ -359,22 +390,7 @@ void SheetsPage::show_typing(const QString& text) {
         show_spot();
         return;
     }
-    const auto reading =
-        reading_to_keep(spot->quantity, spot->box->position, text.trimmed().toStdString());
-    if (!reading) {
-        line_state_->setText(words::error_text(reading.error()));
-        return;
-    }
-    Taken taken;
-    taken.value = *read_value(*reading, spot->quantity);
-    const auto range = taken.range();
-    QString says = range ? words::amount(*range, spot->quantity) : text.trimmed();
-    const auto reach = taken.reach();
-    if (reach && spot->box->limit) {
-        says += '\n' + words::sheet_verdict(judge(*reach, *spot->box->limit)) + '\n' +
-                words::limit(*spot->box->limit, spot->quantity);
-    }
-    line_state_->setText(says);
+    box_->show_typing(*spot, text.trimmed());
 }
 
 void SheetsPage::show_findings() {
@@ -446,42 +462,40 @@ bool SheetsPage::keep(const Quantity& quantity, const std::string& position, con
         emit failed(words::error_text(id.error()));
         return false;
     }
-    emit said(tr("Kept %1 for %2.").arg(text, where));
+    if (id) { // what waits is told by its own bar
+        emit said(tr("Kept %1 for %2.").arg(text, where));
+    }
     return true;
 }
 
-std::optional<std::string> SheetsPage::add_position(const QString& text) {
-    if (!sheets_) {
-        return std::nullopt;
+void SheetsPage::add_position() {
+    if (!sheets_ || another_->text().trimmed().isEmpty()) {
+        return;
     }
-    const auto kept = kept_position(text.toStdString(), place());
+    const auto kept = kept_position(another_->text().toStdString(), place());
     if (!kept) {
         emit failed(words::error_text(kept.error()));
-        return std::nullopt;
+        return;
     }
-    added_[{kind_, place()}].push_back(*kept);
-    show_table();
-    return *kept;
+    another_->clear();
+    go_to(*kept, true);
 }
 
-void SheetsPage::keep_limit() {
+template <typename Value>
+bool SheetsPage::told(const Result<Value>& done) {
+    if (!done && !is_waiting(done.error())) {
+        emit failed(words::error_text(done.error()));
+        return false;
+    }
+    return true;
+}
+
+void SheetsPage::keep_limit(LimitRecord limit) {
     const auto spot = table_->spot();
     if (!spot || session_ == nullptr) {
         return;
     }
-    LimitRecord limit;
-    const auto typed = [](const QLineEdit& edit) {
-        const QString text = edit.text().trimmed();
-        return text.isEmpty() ? std::optional<std::string>() : text.toStdString();
-    };
-    limit.quantity = spot->quantity.id;
-    limit.low = typed(*low_);
-    limit.high = typed(*high_);
-    if (!spot->quantity.unit.empty()) {
-        limit.unit = spot->quantity.unit;
-    }
-    limit.source = source_->text().trimmed().toStdString();
-    if (limit_for_->currentIndex() == 0) {
+    if (limit.build_id) {
         limit.build_id = build_id_;
     }
     if (limit.source.empty()) {
@@ -492,39 +506,71 @@ void SheetsPage::keep_limit() {
         emit failed(words::error_text(read.error()));
         return;
     }
+    const QString title = title_of(spot->quantity.id);
     const auto id = session_->create(
         RecordKind::limit,
         [&](std::int64_t limit_id) {
             limit.id = limit_id;
             return edits_to_create(limit);
         },
-        tr("limit of %1").arg(title_of(spot->quantity.id)));
-    if (!id && !is_waiting(id.error())) {
-        emit failed(words::error_text(id.error()));
-        return;
+        tr("limit of %1").arg(title));
+    if (told(id)) {
+        limits_->clear_entry();
     }
-    low_->clear();
-    high_->clear();
-    emit said(tr("Kept the limit of %1.").arg(title_of(spot->quantity.id)));
+    if (id) { // what waits is told by its own bar
+        emit said(tr("Kept the limit of %1.").arg(title));
+    }
 }
 
-void SheetsPage::keep_note() {
+void SheetsPage::remove_limit(std::int64_t id) {
+    const auto edits = edits_to_remove(session_->shop(), {RecordKind::limit, id});
+    const auto done = edits ? session_->act(*edits, tr("limit")) : Result<Act>(edits.error());
+    if (told(done) && done) {
+        emit said(tr("The limit is taken away; Undo brings it back."));
+    }
+}
+
+void SheetsPage::keep_note(const QString& text) {
     const auto spot = table_->spot();
     if (!spot || !spot->box || !spot->box->taken || session_ == nullptr) {
         return;
     }
     const Reading& before = spot->box->taken->reading;
     Reading after = before;
-    const QString text = note_->text().trimmed();
     after.note = text.isEmpty() ? std::optional<std::string>() : text.toStdString();
     const auto done = session_->act(edits_to_change(before, after),
                                     tr("note on %1").arg(title_of(spot->quantity.id)));
-    if (!done && !is_waiting(done.error())) {
-        emit failed(words::error_text(done.error()));
+    if (told(done)) {
+        table_->setFocus();
+    }
+    if (done) {
+        emit said(tr("Kept the note."));
+    }
+}
+
+void SheetsPage::keep_remark(const QString& text, const std::string& position) {
+    if (session_ == nullptr) {
         return;
     }
-    emit said(tr("Kept the note."));
-    table_->setFocus();
+    const auto id = keep_sheet_note(*session_, {build_id_, kind_, position}, text.toStdString());
+    if (told(id)) {
+        remarks_->clear_entry();
+    }
+    if (id) {
+        emit said(tr("Kept the note."));
+    }
+}
+
+void SheetsPage::keep_photos(const QStringList& files, const std::string& position) {
+    for (const QString& file : files) {
+        if (session_ == nullptr) {
+            return;
+        }
+        const auto id = keep_sheet_photo(*session_, {build_id_, kind_, position}, file);
+        if (told(id) && id) {
+            emit said(tr("Kept %1.").arg(QFileInfo(file).fileName()));
+        }
+    }
 }
 
 QString SheetsPage::title_of(const std::string& id) const {

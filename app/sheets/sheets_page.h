@@ -14,17 +14,23 @@ class QComboBox;
 class QLabel;
 class QLineEdit;
 class QListWidget;
-class QPushButton;
 class QStackedWidget;
 class QTabBar;
+class QTabWidget;
 
 namespace rodway {
 
+class BeforePanel;
+class BoxPanel;
+class LimitPanel;
+class RemarksPanel;
+class RowPanel;
+class SheetPicture;
 class SheetTable;
 
 /// The measurement sheets of one build: the kinds at the left with how far each is filled, the
-/// sheet in hand to type into, and beside it what the selected line means, its limit, and what
-/// follows from the readings.
+/// sheet in hand to type into with a picture of where on the engine that is, and beside it what the
+/// box in hand means, what follows, limits, rows, earlier builds, notes and photos.
 class SheetsPage : public PlacePage {
     Q_OBJECT
 
@@ -34,6 +40,8 @@ class SheetsPage : public PlacePage {
 
     void take(ShopSession* session, std::int64_t build_id) override;
     void refresh() override;
+    [[nodiscard]] bool shows(RecordKind kind) const override;
+    void go_to_record(const RecordRef& record) override;
     void open_kind(const std::string& kind);
     [[nodiscard]] const std::string& kind() const { return kind_; }
     [[nodiscard]] EntryOrder order() const;
@@ -57,11 +65,22 @@ class SheetsPage : public PlacePage {
     void show_spot();
     void show_typing(const QString& text);
     void show_findings();
+    void show_aside();
+    void show_remarks();
+    void go_to(const std::string& position, bool type);
     void fill_instruments();
     bool keep(const Quantity& quantity, const std::string& position, const QString& text);
-    std::optional<std::string> add_position(const QString& text);
-    void keep_limit();
-    void keep_note();
+    void add_position();
+    void go_to_sheet();
+    void keep_limit(LimitRecord limit);
+    void remove_limit(std::int64_t id);
+    void keep_note(const QString& text);
+    void keep_remark(const QString& text, const std::string& position);
+    void keep_photos(const QStringList& files, const std::string& position);
+    /// Says why something wasn't kept; true if it is in the file, or waits to be.
+    template <typename Value>
+    bool told(const Result<Value>& done);
+    void go_to_box(const std::string& quantity, const std::string& position);
     [[nodiscard]] QString title_of(const std::string& id) const;
     [[nodiscard]] Place place() const;
 
@@ -82,15 +101,15 @@ class SheetsPage : public PlacePage {
     QComboBox* order_;
     QComboBox* instrument_;
     SheetTable* table_;
-    QLabel* line_title_;
-    QLabel* line_meaning_;
-    QLabel* line_state_;
-    QLineEdit* low_;
-    QLineEdit* high_;
-    QLineEdit* source_;
-    QComboBox* limit_for_;
-    QLineEdit* note_;
+    QLineEdit* another_;
+    BoxPanel* box_;
+    SheetPicture* picture_;
+    QTabWidget* aside_;
     QListWidget* findings_;
+    LimitPanel* limits_;
+    RowPanel* rows_;
+    BeforePanel* before_;
+    RemarksPanel* remarks_;
     QStackedWidget* stack_;
 };
 

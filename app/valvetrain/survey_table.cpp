@@ -2,6 +2,7 @@
 
 #include <QHeaderView>
 
+#include "app/edit_stack/waiting_records.h"
 #include "app/valvetrain/by_hand.h"
 #include "app/widgets/box_delegate.h"
 #include "app/words/clearance_words.h"
@@ -70,6 +71,9 @@ void SurveyTable::refresh() {
             emit failed(words::error_text(found.error()));
         } else {
             taken = *found;
+            for (const Reading& waits : waiting_readings(session_->waiting(), build_id_)) {
+                taken.push_back(waits);
+            }
         }
     }
     setRowCount(static_cast<int>(model_->lines().size()));
@@ -88,10 +92,16 @@ void SurveyTable::refresh() {
                                             : words::status(line));
         const Reading* last = last_by_hand(taken, line.position);
         const QString hand = last ? QString::fromStdString(last->text) : QString();
-        const QString by =
-            last ? tr("%1, %2").arg(QString::fromStdString(last->taken_by),
-                                    QString::fromStdString(last->taken_at.substr(0, 10)))
-                 : QString();
+        QString by = last ? tr("%1, %2").arg(QString::fromStdString(last->taken_by),
+                                             QString::fromStdString(last->taken_at.substr(0, 10)))
+                          : QString();
+        const bool waits = last && last->id >= id_to_come;
+        if (waits) {
+            by = tr("Not saved yet. %1").arg(by);
+        }
+        QFont look = font();
+        look.setUnderline(waits);
+        cell(row, hand_column)->setFont(look);
         cell(row, hand_column)->setText(hand);
         cell(row, hand_column)->setToolTip(by);
         judge_hand(row);

@@ -2,8 +2,27 @@
 
 #include <QKeyEvent>
 #include <QLineEdit>
+#include <QPainter>
 
 namespace rodway {
+
+void BoxDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                        const QModelIndex& index) const {
+    QStyledItemDelegate::paint(painter, option, index);
+    if (!index.data(odd_role).toBool()) {
+        return;
+    }
+    constexpr double side = 9.0;
+    const QPointF corner = QRectF(option.rect).topRight();
+    const bool selected = option.state.testFlag(QStyle::State_Selected);
+    painter->save();
+    painter->setRenderHint(QPainter::Antialiasing);
+    painter->setPen(Qt::NoPen);
+    painter->setBrush(option.palette.color(selected ? QPalette::HighlightedText : QPalette::Text));
+    painter->drawPolygon(
+        QPolygonF({corner, corner - QPointF(side, 0.0), corner + QPointF(0.0, side)}));
+    painter->restore();
+}
 
 QWidget* BoxDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
                                    const QModelIndex& index) const {

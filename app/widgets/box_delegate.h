@@ -14,7 +14,11 @@ class BoxDelegate : public QStyledItemDelegate {
 
     /// Item data with this role stands faintly in an empty box.
     static constexpr int hint_role = Qt::UserRole;
+    /// A box for which it is true has a filled corner: its number stands apart from its row.
+    static constexpr int odd_role = Qt::UserRole + 1;
 
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
     QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
                           const QModelIndex& index) const override;
 

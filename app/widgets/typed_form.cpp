@@ -53,7 +53,9 @@ void TypedForm::new_column(const QString& title) {
     column_->setVerticalSpacing(4);
     column_->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
     across_->addLayout(column_, 1);
-    new_group(title);
+    if (!title.isEmpty()) {
+        new_group(title);
+    }
 }
 
 void TypedForm::new_group(const QString& title) {

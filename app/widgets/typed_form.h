@@ -31,6 +31,7 @@ class TypedForm : public QWidget {
 
     explicit TypedForm(Shape shape, QWidget* parent = nullptr);
 
+    /// `title` may be empty.
     void new_column(const QString& title);
     /// Heads the boxes that follow in the same column.
     void new_group(const QString& title);

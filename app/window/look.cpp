@@ -9,12 +9,21 @@ QString look_sheet() {
         "QLabel#figure { font-size: 26px; font-weight: bold; }"
         "QLabel#small { font-size: 11px; }"
         "QLabel#caution { border: 1px solid palette(mid); border-radius: 3px; padding: 4px 8px; }"
+        "QLabel[trouble=\"true\"] { font-weight: bold; padding: 0 0 4px 0; }"
         "QLabel#trouble { font-weight: bold; padding: 0 0 4px 0; }"
+        "QLabel#look_only { border: 2px solid palette(mid); border-radius: 4px; padding: 6px 9px; }"
+        "QLabel#waiting { font-weight: bold; }"
         "QWidget#notice { border: 2px solid palette(highlight); border-radius: 4px; }"
         "QToolButton#place { font-size: 14px; font-weight: bold; }"
         "QPushButton { padding: 5px 8px; }"
         "QCheckBox { padding: 3px 0; font-size: 14px; }"
-        "QListWidget#stage_rail, QListWidget#sheet_kinds { font-size: 14px; }");
+        "QListWidget#stage_rail, QListWidget#sheet_kinds { font-size: 14px; }"
+        "QListWidget#steps, QListWidget#gates, QListWidget#cures, QListWidget#open_items,"
+        "QListWidget#decisions, QListWidget#notes { font-size: 14px; }"
+        "QListWidget#steps::indicator, QListWidget#notes::indicator { width: 20px; height: 20px; }"
+        "QLabel#next_thing { font-size: 15px; }"
+        "QFrame#ask { border: 2px solid palette(highlight); border-radius: 4px; }"
+        "QTabWidget#build_tabs > QTabBar { font-size: 14px; }");
 }
 
 } // namespace rodway

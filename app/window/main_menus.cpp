@@ -25,6 +25,9 @@ void MainWindow::make_menus() {
     undo_ = edit->addAction(tr("Undo"), QKeySequence::Undo, this, [this] { take_back(false); });
     redo_ = edit->addAction(tr("Redo"), QKeySequence::Redo, this, [this] { take_back(true); });
 
+    edit->addSeparator();
+    need_shop_ << edit->addAction(tr("&Find…"), QKeySequence::Find, this, &MainWindow::go_to_find);
+
     make_build_menu();
     QMenu* go = menuBar()->addMenu(tr("&Go"));
     int number = 0;
@@ -39,9 +42,15 @@ void MainWindow::make_shop_menu() {
     QMenu* shop = menuBar()->addMenu(tr("&Shop"));
     shop->addAction(tr("&Open…"), QKeySequence::Open, this, &MainWindow::ask_open_shop);
     shop->addAction(tr("&New…"), QKeySequence::New, this, [this] { ask_new_shop(false); });
-    need_shop_ << shop->addAction(tr("&Who is working…"), this, &MainWindow::ask_who);
+    need_shop_ << shop->addAction(tr("&Who is working…"), Qt::Key_F2, this,
+                                  &MainWindow::choose_who);
     need_shop_ << shop->addAction(tr("&Back up now"), this, [this] { backups_->look(true); });
+    need_writing_ << need_shop_.back();
     shop->addAction(tr("&Second backup folder…"), this, &MainWindow::ask_second_backup_folder);
+    need_shop_ << shop->addAction(tr("Stage &plans…"), this, &MainWindow::edit_plans);
+    need_writing_ << need_shop_.back();
+    shop->addAction(tr("&Restore a backup…"), this, &MainWindow::ask_restore);
+    shop->addAction(tr("Rescue a &damaged file…"), this, &MainWindow::ask_rescue);
     shop->addSeparator();
     shop->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 }
@@ -55,15 +64,20 @@ void MainWindow::make_build_menu() {
     };
     QMenu* build = menuBar()->addMenu(tr("&Build"));
     need_shop_ << build->addAction(tr("&New build…"), this, &MainWindow::new_build);
+    need_writing_ << need_shop_.back();
     const auto add = [&](const QString& text, auto&& run) {
         need_build_ << build->addAction(text, this, run);
     };
+    build->addSeparator();
+    add(tr("&Take over changes of the plan…"), [this] { take_plan_changes(); });
+    need_writing_ << need_build_.back();
     build->addSeparator();
     add(tr("&Import set-up…"), [=, this] {
         if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
             import_set_up(path);
         }
     });
+    need_writing_ << need_build_.back();
     add(tr("&Export set-up…"), [=, this] {
         if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));
             !path.isEmpty()) {
@@ -71,6 +85,28 @@ void MainWindow::make_build_menu() {
         }
     });
     add(tr("Import &lift table…"), [this] { import_lift_table(); });
+    need_writing_ << need_build_.back();
+    build->addSeparator();
+    add(tr("Export the whole build to a &folder…"), [=, this] {
+        if (const QString path = ask_save(tr("Folder to make for the build"), tr("build"));
+            !path.isEmpty()) {
+            export_build_folder(path);
+        }
+    });
+    need_shop_ << build->addAction(tr("Import a build from a f&older…"), this, [this] {
+        if (const QString path =
+                QFileDialog::getExistingDirectory(this, tr("Folder of an exported build"));
+            !path.isEmpty()) {
+            import_build_folder(path);
+        }
+    });
+    need_writing_ << need_shop_.back();
+    add(tr("Export &readings as CSV…"), [=, this] {
+        if (const QString path = ask_save(tr("Write the readings"), tr("readings.csv"));
+            !path.isEmpty()) {
+            export_readings(path);
+        }
+    });
     build->addSeparator();
     add(tr("Clearance &document…"), [=, this] {
         if (const QString path = ask_save(tr("Write the clearance document"), tr("clearance.pdf"));

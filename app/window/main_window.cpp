@@ -4,7 +4,6 @@
 #include <QCloseEvent>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QInputDialog>
 #include <QLabel>
 #include <QPrintDialog>
 #include <QPrinter>
@@ -23,39 +22,56 @@
 #include "app/book/sheet_paper.h"
 #include "app/build/build_page.h"
 #include "app/build/new_build_dialog.h"
+#include "app/build/plan_changes_dialog.h"
+#include "app/build/stage_plan_dialog.h"
+#include "app/compare/compare_page.h"
+#include "app/find/find_page.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
+#include "app/history/history_page.h"
 #include "app/parts/parts_page.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
+#include "app/shop/backup_panel.h"
+#include "app/shop/shop_page.h"
 #include "app/valvetrain/lift_table_dialog.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/look.h"
 #include "app/window/waiting_bar.h"
+#include "app/window/who_box.h"
 #include "app/words/backup_words.h"
 #include "app/words/error_text.h"
+#include "app/words/look_only_words.h"
 #include "app/work/backup_keeper.h"
 #include "app/work/build_in_hand.h"
 #include "app/work/clock.h"
 #include "app/work/file_bytes.h"
 #include "app/work/output_file.h"
+#include "app/work/stage_plans.h"
 #include "core/files/set_up_file.h"
 
 namespace rodway {
-MainWindow::MainWindow()
+MainWindow::MainWindow(Clock clock)
     : stack_(new QStackedWidget),
-      bench_(new BenchPage),
+      bench_(new BenchPage(std::move(clock))),
       build_(new BuildPage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
+      parts_(new PartsPage),
+      account_(new AccountPage),
+      shop_(new ShopPage),
+      find_(new FindPage),
+      history_(new HistoryPage),
+      compare_(new ComparePage),
       first_(new FirstPage),
       rail_(new QVBoxLayout),
+      look_only_(new QLabel),
       notice_(new QWidget),
       notice_text_(new QLabel),
       waiting_(new WaitingBar),
-      who_(new QLabel),
+      who_(new WhoBox),
       backup_age_(new QLabel),
       backups_(new BackupKeeper(this)) {
     setWindowTitle(tr("Rodway"));
@@ -73,15 +89,27 @@ MainWindow::MainWindow()
     notice_->hide();
     connect(close, &QPushButton::clicked, notice_, &QWidget::hide);
 
+    look_only_->setObjectName("look_only");
+    look_only_->setAccessibleName(tr("Only to look at"));
+    look_only_->setWordWrap(true);
+    look_only_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    look_only_->hide();
+
+    rail_->addWidget(who_);
     add_place(tr("Bench"), bench_, Shows::the_shop);
     add_place(tr("Build"), build_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
-    add_place(tr("Parts"), new PartsPage, Shows::a_build);
-    add_place(tr("Account"), new AccountPage, Shows::a_build);
+    add_place(tr("Parts"), parts_, Shows::a_build);
+    add_place(tr("Account"), account_, Shows::a_build);
+    add_place(tr("History"), history_, Shows::a_build);
+    add_place(tr("Compare"), compare_, Shows::a_build);
+    add_place(tr("Shop"), shop_, Shows::the_shop);
+    add_place(tr("Find"), find_, Shows::the_shop);
     rail_->addStretch();
     stack_->addWidget(first_);
     auto* right = new QVBoxLayout;
+    right->addWidget(look_only_);
     right->addWidget(waiting_);
     right->addWidget(notice_);
     right->addWidget(stack_, 1);
@@ -92,13 +120,23 @@ MainWindow::MainWindow()
     setCentralWidget(content);
     backup_age_->setObjectName("backup_age");
     statusBar()->addPermanentWidget(backup_age_);
-    statusBar()->addPermanentWidget(who_);
     connect(backups_, &BackupKeeper::told, this, &MainWindow::show_backups);
 
     make_menus();
+    connect_shop_page();
+    connect(find_, &FindPage::record_wanted, this, &MainWindow::go_to_record);
+    connect(history_, &HistoryPage::record_wanted, this, &MainWindow::go_to_record);
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);
+    connect(bench_, &BenchPage::place_wanted, this, &MainWindow::go_to_place);
+    connect(bench_, &BenchPage::noted, this, &MainWindow::note);
     connect(build_, &BuildPage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
+    connect(build_, &BuildPage::sheet_wanted, this, [this](const QString& kind) {
+        go_to(sheets_);
+        sheets_->open_kind(kind.toStdString());
+    });
+    connect(build_, &BuildPage::parts_wanted, this, [this] { go_to(parts_); });
+    connect(build_, &BuildPage::account_wanted, this, [this] { go_to(account_); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
     connect(first_, &FirstPage::open_wanted, this, &MainWindow::ask_open_shop);
@@ -142,7 +180,7 @@ bool MainWindow::open_shop(const QString& path) {
     if (!waiting_->may_close()) {
         return false;
     }
-    auto opened = ShopFile::open(path.toStdString());
+    auto opened = ShopFile::open_to_look(path.toStdString());
     if (!opened) {
         complain(words::error_in_file(path, opened.error()));
         return false;
@@ -159,14 +197,22 @@ bool MainWindow::open_shop(const QString& path) {
     session_ = std::move(session);
     settings.setValue("shop/last", QFileInfo(path).absoluteFilePath());
     connect(session_.get(), &ShopSession::changed, this, &MainWindow::refresh);
+    waits_.clear();
+    connect(session_.get(), &ShopSession::waiting_changed, this, &MainWindow::show_what_waits);
     waiting_->set_session(session_.get());
     for (const Place& place : places_) {
         place.page->take(session_.get(), 0);
     }
-    setWindowTitle(tr("%1 – Rodway").arg(QFileInfo(path).completeBaseName()));
+    const auto& look_only = session_->shop().look_only();
+    const QString name = QFileInfo(path).completeBaseName();
+    setWindowTitle(look_only ? tr("%1 (only to look at) – Rodway").arg(name)
+                             : tr("%1 – Rodway").arg(name));
+    look_only_->setText(look_only ? words::look_only(*look_only) : QString());
+    look_only_->setVisible(look_only.has_value());
     notice_->hide();
     backup_age_->clear();
-    backups_->watch(QFileInfo(path).absoluteFilePath());
+    // Without work there is nothing to back up.
+    backups_->watch(look_only ? QString() : QFileInfo(path).absoluteFilePath());
     go_to(bench_);
     refresh();
     return true;
@@ -205,6 +251,38 @@ void MainWindow::go_to_sheets() {
     go_to(sheets_);
 }
 
+void MainWindow::go_to_history() {
+    go_to(history_);
+}
+
+void MainWindow::go_to_compare() {
+    go_to(compare_);
+}
+
+void MainWindow::go_to_find() {
+    go_to(find_);
+}
+
+void MainWindow::go_to_record(const RecordRef& record, qint64 build_id) {
+    if (!session_) {
+        return;
+    }
+    if (build_id != 0 && build_id != build_id_) {
+        take_build(build_id);
+    }
+    for (const Place& place : places_) {
+        // The shop's own limits stand in the shop, a build's on its sheets.
+        if (place.page->shows(record.kind) && (build_id == 0) == (place.shows == Shows::the_shop)) {
+            go_to(place.page);
+            place.page->go_to_record(record);
+            return;
+        }
+    }
+    if (build_id != 0) {
+        go_to(build_);
+    }
+}
+
 void MainWindow::go_to_first_page() {
     stack_->setCurrentWidget(first_);
 }
@@ -225,6 +303,8 @@ void MainWindow::go_to(PlacePage* page) {
     place->button->setChecked(true);
     if (page == bench_) {
         bench_->table()->setFocus();
+    } else if (page == find_) {
+        find_->begin();
     }
 }
 
@@ -244,11 +324,28 @@ void MainWindow::refresh() {
     for (QAction* action : need_build_) {
         action->setEnabled(build_id_ != 0);
     }
+    if (session_ && session_->shop().look_only()) {
+        for (QAction* action : need_writing_) {
+            action->setEnabled(false);
+        }
+    }
     const bool any = session_ && bench_->selected_build() != 0;
     for (const Place& place : places_) {
         place.button->setEnabled(place.shows == Shows::the_shop || build_id_ != 0 || any);
     }
-    who_->setText(session_ ? tr("Working: %1").arg(session_->who()) : QString());
+    who_->show_people(session_.get());
+}
+
+void MainWindow::show_what_waits() {
+    // Not at every try: a box being typed in would be closed.
+    std::vector<std::int64_t> keys;
+    for (const WaitingAct& act : session_->waiting()) {
+        keys.push_back(act.key);
+    }
+    if (keys != waits_) {
+        waits_ = keys;
+        refresh();
+    }
 }
 
 void MainWindow::say(const QString& text) {
@@ -258,6 +355,11 @@ void MainWindow::say(const QString& text) {
 
 void MainWindow::complain(const QString& text) {
     notice_text_->setText(text);
+    notice_->show();
+}
+
+void MainWindow::note(const QString& text) {
+    notice_text_->setText(notice_->isHidden() ? text : notice_text_->text() + '\n' + text);
     notice_->show();
 }
 
@@ -275,19 +377,6 @@ void MainWindow::take_back(bool redo) {
         complain(words::error_text(done.error()));
     } else {
         say(redo ? tr("Done again: %1").arg(what) : tr("Taken back: %1").arg(what));
-    }
-}
-
-void MainWindow::ask_who() {
-    bool good = false;
-    const QString who = QInputDialog::getText(this, tr("Who is working"),
-                                              tr("Initials that go with every tick and reading:"),
-                                              QLineEdit::Normal, session_->who(), &good)
-                            .trimmed();
-    if (good && !who.isEmpty()) {
-        session_->set_who(who);
-        QSettings().setValue("shop/who", who);
-        refresh();
     }
 }
 
@@ -309,6 +398,10 @@ void MainWindow::show_backups(const BackupNews& news) {
         second = news.second->newest;
     }
     backup_age_->setText(words::last_backup(news.own.newest, second, *now));
+    bench_->show_backup(backup_age_->text());
+    if (shop_->backups().isVisible()) {
+        shop_->backups().refresh();
+    }
     QStringList troubles;
     const auto add = [&](const BackupPlaceNews& place, bool second_place) {
         if (place.failure) {
@@ -339,14 +432,28 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     QMainWindow::closeEvent(event);
 }
 
+bool MainWindow::refuse_change() {
+    const auto& look_only = session_->shop().look_only();
+    if (look_only) {
+        complain(words::look_only(*look_only));
+    }
+    return look_only.has_value();
+}
+
 void MainWindow::new_build() {
-    if (!session_) {
+    // Before anything is typed.
+    if (!session_ || refuse_change()) {
         return;
     }
-    NewBuildDialog dialog(this);
+    const auto plans = known_plans(session_->shop());
+    if (!plans) {
+        complain(words::error_text(plans.error()));
+        return;
+    }
+    NewBuildDialog dialog(*plans, this);
     // The dialog keeps what was typed until it is in the file, or waits to be.
     while (dialog.exec() == QDialog::Accepted) {
-        const auto id = create_build(*session_, dialog.build(), dialog.fields());
+        const auto id = create_build(*session_, dialog.build(), dialog.fields(), dialog.plan());
         if (id) {
             open_build(*id);
             return;
@@ -481,7 +588,8 @@ void MainWindow::save_sheet(const QString& file, bool blank) {
         return;
     }
     const AssessedSheet sheet = sheets->assess(*kind, sheets_->order());
-    const auto written = write_sheet_paper({*build, sheet, sheets->own_titles(), blank}, file);
+    const auto written = write_sheet_paper(
+        {*build, sheet, sheets->own_titles(), blank, &sheets->taken(), sheets->places()}, file);
     if (!written) {
         complain(words::error_in_file(file, written.error()));
         return;
@@ -490,6 +598,9 @@ void MainWindow::save_sheet(const QString& file, bool blank) {
 }
 
 void MainWindow::new_own_sheet() {
+    if (refuse_change()) {
+        return;
+    }
     OwnSheetDialog dialog(this);
     // The dialog keeps what was typed until it is in the file, or waits to be.
     while (dialog.exec() == QDialog::Accepted) {
@@ -500,6 +611,36 @@ void MainWindow::new_own_sheet() {
         }
         dialog.refuse(words::error_text(id.error()));
     }
+}
+
+void MainWindow::edit_plans() {
+    StagePlanDialog dialog(*session_, this);
+    connect(&dialog, &StagePlanDialog::said, this, &MainWindow::say);
+    dialog.exec();
+}
+
+void MainWindow::take_plan_changes() {
+    const auto build = build_or_complain();
+    if (!build) {
+        return;
+    }
+    const auto changes = changes_of_plan(session_->shop(), *build);
+    if (!changes) {
+        complain(words::error_text(changes.error()));
+        return;
+    }
+    PlanChangesDialog dialog(QString::fromStdString(build->name), *changes, this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    const auto kept = take_over(*session_, *build, dialog.chosen());
+    if (!kept) {
+        complain(words::error_text(kept.error()));
+        return;
+    }
+    say(kept->empty() ? tr("The changes are taken over; Undo takes them back.")
+                      : tr("Taken over, but for %n item(s) that other records refer to.", nullptr,
+                           static_cast<int>(kept->size())));
 }
 
 void MainWindow::print_bench_sheet() {

@@ -5,6 +5,8 @@
 #include <vector>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/work/clock.h"
+#include "app/work/running_clock.h"
 #include "core/build/records.h"
 
 class QLabel;
@@ -14,15 +16,23 @@ class QVBoxLayout;
 
 namespace rodway {
 
+class AccountPage;
 class BackupKeeper;
 class BenchPage;
 class BuildPage;
+class ComparePage;
+class FindPage;
 class FirstPage;
+class HistoryPage;
+class PartsPage;
 class PlacePage;
 struct BackupNews;
+struct BenchPlace;
 class SheetsPage;
+class ShopPage;
 class ValvetrainPage;
 class WaitingBar;
+class WhoBox;
 
 /// The program's window: places at the left, the place in hand beside them. Everything is kept as
 /// it is done; nothing asks to be saved.
@@ -30,7 +40,8 @@ class MainWindow : public QMainWindow {
     Q_OBJECT
 
   public:
-    MainWindow();
+    /// `clock`: by which the Bench judges what is due.
+    explicit MainWindow(Clock clock = now_utc);
     ~MainWindow() override;
 
     /// Opens a shop file; an empty path means the one used last, else the first page.
@@ -42,9 +53,23 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
+    [[nodiscard]] BenchPage& bench() { return *bench_; }
+    [[nodiscard]] BuildPage& build_page() { return *build_; }
+    [[nodiscard]] ShopPage& shop_page() { return *shop_; }
+    [[nodiscard]] FindPage& find_page() { return *find_; }
+    [[nodiscard]] HistoryPage& history_page() { return *history_; }
+    void go_to_history();
+    [[nodiscard]] ComparePage& compare_page() { return *compare_; }
+    void go_to_compare();
+    void go_to_shop();
+    void go_to_find();
+    /// Goes to the place where the record stands; `build_id` 0: it is the shop's, no build's.
+    void go_to_record(const RecordRef& record, qint64 build_id);
 
     void say(const QString& text);
     void complain(const QString& text);
+    /// Says something in the notice that stays until it is closed, below what stands there.
+    void note(const QString& text);
     /// What is complained of at the moment; empty if nothing is.
     [[nodiscard]] QString complaint() const;
 
@@ -56,6 +81,16 @@ class MainWindow : public QMainWindow {
     void save_picture(const QString& file);
     /// The sheet in hand, blank or as it stands.
     void save_sheet(const QString& file, bool blank);
+    /// The build in hand, whole, to a new folder; and the readings alone, for a spreadsheet.
+    void export_build_folder(const QString& folder);
+    void export_readings(const QString& file);
+    /// Takes a build in from such a folder and opens it.
+    void import_build_folder(const QString& folder);
+    /// Puts a backup in the place of the shop that is open, which is copied first, and opens it.
+    /// False, with the reason shown, if nothing was replaced.
+    bool restore_backup(const QString& backup);
+    /// The same for a shop that isn't open.
+    bool restore_over(const QString& backup, const QString& shop);
 
   protected:
     void closeEvent(QCloseEvent* event) override;
@@ -78,16 +113,29 @@ class MainWindow : public QMainWindow {
     void ask_open_shop();
     void ask_new_shop(bool demo);
     void take_build(qint64 id);
+    void go_to_place(qint64 build_id, const BenchPlace& place);
+    void show_record(PlacePage* page, const std::optional<RecordRef>& record);
     void refresh();
+    void show_what_waits();
     void take_back(bool redo);
     void new_build();
     void import_lift_table();
     void print_bench_sheet();
     void ask_sheet_file(bool blank);
     void new_own_sheet();
+    void edit_plans();
+    void take_plan_changes();
     [[nodiscard]] std::optional<Build> build_or_complain();
+    void set_who(const QString& who);
     void ask_who();
+    void choose_who();
+    void connect_shop_page();
+    void ask_restore();
+    void ask_rescue();
+    void let_go_of_shop();
     void ask_second_backup_folder();
+    /// True, with the reason shown again, if nothing can be changed.
+    bool refuse_change();
     void show_backups(const BackupNews& news);
 
     std::unique_ptr<ShopSession> session_;
@@ -97,19 +145,28 @@ class MainWindow : public QMainWindow {
     BuildPage* build_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
+    PartsPage* parts_;
+    AccountPage* account_;
+    ShopPage* shop_;
+    FindPage* find_;
+    HistoryPage* history_;
+    ComparePage* compare_;
     FirstPage* first_;
     QVBoxLayout* rail_;
     std::vector<Place> places_;
+    QLabel* look_only_; ///< why nothing can be changed; there as long as that is so
     QWidget* notice_;
     QLabel* notice_text_;
     WaitingBar* waiting_;
-    QLabel* who_;
+    std::vector<std::int64_t> waits_; ///< keys of what the pages show as waiting
+    WhoBox* who_;
     QLabel* backup_age_;
     BackupKeeper* backups_;
     QAction* undo_;
     QAction* redo_;
     QList<QAction*> need_build_;
     QList<QAction*> need_shop_;
+    QList<QAction*> need_writing_; ///< some of both
 };
 
 } // namespace rodway

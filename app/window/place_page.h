@@ -3,6 +3,8 @@
 #include <QWidget>
 #include <cstdint>
 
+#include "core/build/edit.h"
+
 namespace rodway {
 
 class ShopSession;
@@ -21,6 +23,11 @@ class PlacePage : public QWidget {
     virtual void take(ShopSession* session, std::int64_t build_id) = 0;
     /// Takes in what changed in the shop file.
     virtual void refresh() = 0;
+    /// Whether records of this kind have their place here.
+    [[nodiscard]] virtual bool shows(RecordKind) const { return false; }
+    /// Goes to a record of a kind that has its place here; the page stands in front already. A
+    /// record that is gone by now changes nothing.
+    virtual void go_to_record(const RecordRef&) {}
 
   signals:
     void failed(const QString& text);

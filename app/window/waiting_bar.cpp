@@ -33,6 +33,7 @@ QLabel* plain_label(const QString& text) {
 WaitingBar::WaitingBar(QWidget* parent)
     : QWidget(parent), text_(plain_label({})), try_now_(new QPushButton(tr("Try now"))) {
     setObjectName("notice");
+    setAttribute(Qt::WA_StyledBackground); // else a widget of our own gets no frame
     text_->setObjectName("waiting");
     auto* show = new QPushButton(tr("Show them…"));
     auto* give = new QPushButton(tr("Give up…"));
@@ -132,6 +133,7 @@ void WaitingBar::give_up() {
                     QMessageBox::Cancel, this);
     auto* copy = box.addButton(tr("Copy to the clipboard"), QMessageBox::AcceptRole);
     auto* save = box.addButton(tr("Save as a text file…"), QMessageBox::AcceptRole);
+    box.setDefaultButton(QMessageBox::Cancel);
     box.exec();
     if (!session_) {
         return;
@@ -163,6 +165,7 @@ bool WaitingBar::may_close() {
         auto* again = box.addButton(tr("Try now"), QMessageBox::AcceptRole);
         auto* save =
             box.addButton(tr("Save as a text file and close…"), QMessageBox::DestructiveRole);
+        box.setDefaultButton(again);
         box.exec();
         if (box.clickedButton() == again) {
             session_->try_waiting();

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <QFileInfo>
 
+#include "app/words/field_words.h"
 #include "app/words/lengths.h"
 #include "core/cam/lift_table.h"
 
@@ -14,9 +15,11 @@ struct Errors {
 };
 
 QString limits_text(const Limits& limits) {
-    const QString range =
-        Errors::tr("%1 to %2")
-            .arg(QString::number(limits.low, 'g', 4), QString::number(limits.high, 'g', 4));
+    // 20000, not 2e+04.
+    const auto number = [](double value) {
+        return QString::number(value, 'g', value < 1e4 ? 4 : 8);
+    };
+    const QString range = Errors::tr("%1 to %2").arg(number(limits.low), number(limits.high));
     // A component of an axis, or a count, has no unit.
     return limits.unit.empty()
                ? range
@@ -48,11 +51,26 @@ QString wanted(const QString& token) {
     if (token == "text") {
         return Errors::tr("plain text in quotation marks");
     }
+    if (token == "list") {
+        return Errors::tr("a list in brackets");
+    }
+    if (token == "object") {
+        return Errors::tr("a group in braces");
+    }
+    if (token == "true") {
+        return Errors::tr("true, or nothing at all");
+    }
     if (token == "three_numbers") {
         return Errors::tr("three numbers in brackets");
     }
     if (token == "pairs") {
         return Errors::tr("pairs of numbers in brackets");
+    }
+    if (token == "object") {
+        return Errors::tr("keys and values in braces");
+    }
+    if (token == "list") {
+        return Errors::tr("a list in brackets");
     }
     if (token == "unit") {
         return Errors::tr("a key that ends in its unit");
@@ -71,6 +89,12 @@ QString wanted(const QString& token) {
     }
     if (token == "turn_place") {
         return Errors::tr("heel, full, or a crank angle");
+    }
+    if (token == "thread") {
+        return Errors::tr("a thread such as 7/16-20 or M10x1.5");
+    }
+    if (token == "tightening_steps") {
+        return Errors::tr("steps such as 45/65/65+90, 20 then 1/4 turn, stretch .006");
     }
     return token;
 }
@@ -116,6 +140,25 @@ QString other_kind_text(const QString& with) {
             "Give a gasket either one thickness, or new and crushed and which of them is in, not "
             "both.");
     }
+    if (with == "gasket_volume") {
+        return Errors::tr("The gasket's volume is given: leave its bore out, or the volume.");
+    }
+    if (with == "chamber_cc_per_mm") {
+        return Errors::tr(
+            "What milling takes of the chamber is given twice: by its opening and by volume. Leave "
+            "one out.");
+    }
+    if (with == "relative_humidity") {
+        return Errors::tr("Humidity and wet bulb say the same: leave one of them out.");
+    }
+    if (with == "fuel") {
+        return Errors::tr(
+            "This standard's factor wants the fuel burnt for each cycle and litre: it is for "
+            "compression ignition.");
+    }
+    if (with.isEmpty()) {
+        return Errors::tr("This doesn't go with the rest: leave it out.");
+    }
     if (with == "one_new_size") {
         return Errors::tr(
             "The engine hasn't one size of this, or the set-up doesn't say it, so no new size can "
@@ -137,6 +180,125 @@ QString other_kind_text(const QString& with) {
     return Errors::tr("This doesn't go with the kind “%1”: leave it out.").arg(with);
 }
 
+/// The unit goes before what is said of a lash: "18 thou hot".
+QString unit_needed_text(const QString& value) {
+    QString number = value;
+    QString heat;
+    for (const QString& word : {QStringLiteral("hot"), QStringLiteral("cold")}) {
+        if (number.endsWith(word)) {
+            number.chop(word.size());
+            number = number.trimmed();
+            heat = ' ' + word;
+        }
+    }
+    return Errors::tr(
+               "“%1” could be inches, thousandths or millimetres: type it with its unit, "
+               "such as %2 thou%3 or %2 mm%3.")
+        .arg(value, number, heat);
+}
+
+/// "a, b, c" of a list of words with blanks between.
+QString listed(const QString& words) {
+    return QString(words).replace(' ', ", ");
+}
+
+QString missing_text(const Error& e) {
+    if (e.field == "set_up") {
+        return Errors::tr("This build has no set-up yet: import one.");
+    }
+    if (e.field == "plan") {
+        return Errors::tr("This build began without a stage plan: there is nothing to compare.");
+    }
+    const QString field = QString::fromStdString(e.field);
+    if (!e.value.empty() && field.section('/', -1) == "needs") {
+        return Errors::tr("“%1” must say what it is about, such as “sheet lash” or “parts piston”.")
+            .arg(QString::fromStdString(e.value));
+    }
+    if (e.field == "torque") {
+        return Errors::tr(
+            "No column has the torque or power as the brake read it; corrected ones alone are no "
+            "pull.");
+    }
+    if (e.field == "dry_clearance_limits") {
+        return Errors::tr("They are missing: set-limit dry_clearance with --low and --high.");
+    }
+    return e.expected.empty() ? Errors::tr("It is missing.")
+                              : Errors::tr("It is missing: say %1.")
+                                    .arg(listed(QString::fromStdString(e.expected)));
+}
+
+QString twice_text(const Error& e) {
+    const QString value = QString::fromStdString(e.value);
+    const QString expected = QString::fromStdString(e.expected);
+    if (e.field == "pull") {
+        return Errors::tr("Number %1 is on the sheet already: the next free one is %2.")
+            .arg(value, expected);
+    }
+    return expected.isEmpty() ? Errors::tr("It stands there twice; only one can be meant.")
+                              : Errors::tr("“%1” and “%2” say the same; only one can be meant.")
+                                    .arg(expected, value);
+}
+
+QString order_text(const Error& e) {
+    const QString value = QString::fromStdString(e.value);
+    if (e.field == "speed") {
+        return Errors::tr(
+                   "“%1” is out of order: speeds must rise from row to row, by one rpm at least.")
+            .arg(value);
+    }
+    if (e.field == "lift_table" || e.field == "angle" || e.field == "drops") {
+        return Errors::tr("“%1” is out of order: angles must rise from row to row.").arg(value);
+    }
+    return Errors::tr(
+               "“%1” is out of order: of two ends the lower stands first, and a row goes one way.")
+        .arg(value);
+}
+
+QString columns_text(const Error& e) {
+    const QString value = QString::fromStdString(e.value);
+    if (e.field == "cell") {
+        return Errors::tr("A quotation mark is opened here and never closed.");
+    }
+    return e.field == "columns"
+               ? Errors::tr("This row has %1 cells; the headings have %2.")
+                     .arg(value, QString::fromStdString(e.expected))
+               : Errors::tr("“%1” doesn't have two columns, angle and lift.").arg(value);
+}
+
+QString unclear_text(const Error& e) {
+    const QString value = QString::fromStdString(e.value);
+    if (e.code == ErrorCode::unit_unclear) {
+        return e.expected.empty()
+                   ? Errors::tr(
+                         "Nothing says whether the lift of %1 is inches or millimetres: say which.")
+                         .arg(value)
+                   : Errors::tr(
+                         "Nothing says in which unit “%1” is. Put one of these behind it: %2.")
+                         .arg(value, listed(QString::fromStdString(e.expected)));
+    }
+    return e.field == "decimal_mark"
+               ? Errors::tr(
+                     "A number here has a comma or point that may part thousands or decimals: say "
+                     "which is the decimal mark.")
+               : Errors::tr(
+                     "“%1” can be read in several ways: say which sign separates columns and "
+                     "which is the decimal mark.")
+                     .arg(value);
+}
+
+/// A file of another kind than the one wanted.
+QString other_format_text(const QString& wanted) {
+    if (wanted == "rodway-build") {
+        return Errors::tr("This is not a build that Rodway exported (wanted is “format”: “%1”).")
+            .arg(wanted);
+    }
+    if (wanted == "rodway-stage-plan") {
+        return Errors::tr("This is not a stage plan of Rodway (wanted is “format”: “%1”).")
+            .arg(wanted);
+    }
+    return Errors::tr("This is not a Rodway set-up file (wanted is “format”: “%1”).").arg(wanted);
+}
+
 QString sentence(const Error& e) {
     const QString value = QString::fromStdString(e.value);
     const QString expected = QString::fromStdString(e.expected);
@@ -152,11 +314,7 @@ QString sentence(const Error& e) {
         case ErrorCode::not_an_angle:
             return Errors::tr("“%1” is not an angle in degrees.").arg(value);
         case ErrorCode::unit_needed:
-            return Errors::tr(
-                       "“%1” could be inches, thousandths or millimetres: type it with its unit, "
-                       "such as %1 thou or "
-                       "%1 mm.")
-                .arg(value);
+            return unit_needed_text(value);
         case ErrorCode::ambiguous_unit:
             if (value.contains("tenth", Qt::CaseInsensitive)) {
                 return Errors::tr(
@@ -207,12 +365,11 @@ QString sentence(const Error& e) {
                        "“%1” is not a firing order. Type the cylinders like 1-8-4-3-6-5-7-2.")
                 .arg(value);
         case ErrorCode::missing_field:
-            return e.field == "set_up" ? Errors::tr("This build has no set-up yet: import one.")
-                                       : Errors::tr("It is missing.");
+            return missing_text(e);
         case ErrorCode::unknown_field:
             return Errors::tr("Rodway knows no field of this name.");
         case ErrorCode::duplicate_field:
-            return Errors::tr("It stands there twice; only one can be meant.");
+            return twice_text(e);
         case ErrorCode::wrong_type:
             return Errors::tr("“%1” doesn't fit here; wanted is %2.").arg(value, wanted(expected));
         case ErrorCode::out_of_range:
@@ -222,6 +379,12 @@ QString sentence(const Error& e) {
         case ErrorCode::not_a_choice:
             if (expected.isEmpty()) {
                 return Errors::tr("There is no “%1”.").arg(value);
+            }
+            if (expected == "one_word") {
+                return Errors::tr(
+                           "“%1” must be one word of small letters, digits and underlines, a "
+                           "letter first.")
+                    .arg(value);
             }
             return Errors::tr("“%1” is not one of: %2.")
                 .arg(value, QString(expected).replace(' ', ", "));
@@ -236,6 +399,9 @@ QString sentence(const Error& e) {
         case ErrorCode::cylinder_missing:
             return Errors::tr("The firing order %1 leaves out cylinder %2.").arg(value, expected);
         case ErrorCode::cylinder_unknown:
+            if (expected.isEmpty()) {
+                return Errors::tr("Cylinder %1 is none of those tested.").arg(value);
+            }
             return Errors::tr(
                        "The firing order %1 names cylinder %2, which this engine doesn't have.")
                 .arg(value, expected);
@@ -305,6 +471,11 @@ QString sentence(const Error& e) {
                     "The disk doesn't take it: it may be full, taken out or failing. What was "
                     "saved before is kept. Make room or look at the disk, and try again.");
             }
+            if (value == "read_only") {
+                return Errors::tr(
+                    "It may be read but not written: its disk, its folder or the file itself is "
+                    "read-only. Nothing was changed.");
+            }
             return Errors::tr(
                 "It can't be written. Check that the folder is there and may be written to.");
         case ErrorCode::not_utf8:
@@ -317,12 +488,7 @@ QString sentence(const Error& e) {
         case ErrorCode::not_json:
             return Errors::tr("This is not JSON, or it is cut off here.");
         case ErrorCode::wrong_format:
-            return (expected == "rodway-build"
-                        ? Errors::tr("This is not a build that Rodway exported (wanted is "
-                                     "“format”: “%1”).")
-                        : Errors::tr(
-                              "This is not a Rodway set-up file (wanted is “format”: “%1”)."))
-                .arg(expected);
+            return other_format_text(expected);
         case ErrorCode::newer_version:
             return Errors::tr(
                        "It was made by a newer Rodway (version %1; this one knows %2). Update "
@@ -334,18 +500,13 @@ QString sentence(const Error& e) {
             return Errors::tr("There are only %1 rows; at least %2 are needed.")
                 .arg(value, expected);
         case ErrorCode::order_wrong:
-            return Errors::tr("“%1” is out of order: angles must rise from row to row.").arg(value);
+            return order_text(e);
         case ErrorCode::column_count:
-            return Errors::tr("“%1” doesn't have two columns, angle and lift.").arg(value);
+            return columns_text(e);
         case ErrorCode::separator_unclear:
-            return Errors::tr(
-                       "“%1” can be read in several ways: say which sign separates columns and "
-                       "which is the decimal mark.")
-                .arg(value);
+            return unclear_text(e);
         case ErrorCode::unit_unclear:
-            return Errors::tr(
-                       "Nothing says whether the lift of %1 is inches or millimetres: say which.")
-                .arg(value);
+            return unclear_text(e);
         case ErrorCode::angle_kind_unclear:
             if (!expected.isEmpty()) {
                 return Errors::tr(
@@ -414,7 +575,8 @@ QString error_text(const Error& error) {
         parts << Errors::tr("line %1").arg(*error.line);
     }
     if (!error.field.empty()) {
-        parts << QString::fromStdString(error.field);
+        const QString title = field_title(error.field);
+        parts << (title.isEmpty() ? QString::fromStdString(error.field) : title);
     }
     const QString where = parts.join(", ");
     return where.isEmpty() ? sentence(error) : Errors::tr("%1: %2").arg(where, sentence(error));

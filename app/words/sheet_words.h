@@ -40,9 +40,18 @@ using OwnTitles = std::map<std::string, std::string>;
 /// One number in a quantity's unit, without its doubt.
 [[nodiscard]] QString amount(double value, const Quantity& quantity);
 
+/// What was read, in the other unit than its quantity is shown in, with as many digits as keep all
+/// that was typed: "62.18 mm", "0.25 to 0.30 mm". Empty where there is no other unit, or no number
+/// with a last digit.
+[[nodiscard]] QString in_other_unit(const ReadingValue& value, const Quantity& quantity);
+
 [[nodiscard]] QString sheet_verdict(SheetVerdict verdict);
 [[nodiscard]] CheckState check_state(SheetVerdict verdict);
-/// "0.0020 to 0.0030 in, common practice".
+/// What a sign of a sheet's box says, for those who don't see it; empty where nothing is judged.
+[[nodiscard]] QString check_state_text(CheckState state);
+/// "0.0020 in to 0.0030 in", "0.0030 in or less".
+[[nodiscard]] QString limit_range(const SheetLimit& limit, const Quantity& quantity);
+/// The same with who says so, and that it is for used parts where it is.
 [[nodiscard]] QString limit(const SheetLimit& limit, const Quantity& quantity);
 /// One thing pointed out, in a sentence or two, with what to do.
 [[nodiscard]] QString finding(const SheetFinding& finding, const Quantity& quantity,

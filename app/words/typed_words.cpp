@@ -92,6 +92,21 @@ QString sentence(const QString& token, const QString& value) {
                    "20 then 1/4 turn, 25 Nm + 60 deg, stretch .006.")
             .arg(value);
     }
+    if (token == "note_shorter") {
+        return Typed::tr("That is too long: 20,000 letters are the most. Keep it as a file.");
+    }
+    if (token == "same_day") {
+        return Typed::tr("%1 is the day that stands now: type another.").arg(value);
+    }
+    if (token == "picture") {
+        return Typed::tr("%1 is not a picture that can be shown. Nothing was added.").arg(value);
+    }
+    if (token == "whole_picture") {
+        return Typed::tr(
+                   "%1 is cut short: it has no end. Copy it again from where it came; nothing was "
+                   "added.")
+            .arg(value);
+    }
     if (token == "one_size") {
         return Typed::tr("“%1” is no single size: type one, such as 2.500 or 64 mm.").arg(value);
     }

@@ -1,6 +1,7 @@
 #include "app/words/waiting_words.h"
 
 #include <QCoreApplication>
+#include <QDateTime>
 #include <QStringList>
 #include <algorithm>
 
@@ -37,6 +38,19 @@ QString place(const Edit& edit) {
     return Waiting::tr("%1 %2, %3").arg(plain(kind)).arg(edit.record.id).arg(plain(edit.field));
 }
 
+/// As this computer's clock has it.
+QString local_time(const std::string& utc) {
+    const QDateTime time = QDateTime::fromString(QString::fromStdString(utc), Qt::ISODate);
+    return time.toLocalTime().toString(QStringLiteral("yyyy-MM-dd hh:mm"));
+}
+
+/// Not what the heading says, nor ids and times, which nobody typed.
+bool was_typed(const Edit& edit) {
+    const RecordField* field = find_field(table_of(edit.record.kind), edit.field);
+    return edit.field != "exists" && (field == nullptr || (field->form != FieldForm::reference &&
+                                                           field->form != FieldForm::utc));
+}
+
 QString value(const std::optional<std::string>& text) {
     return text ? Waiting::tr("“%1”").arg(QString::fromStdString(*text)) : Waiting::tr("nothing");
 }
@@ -70,10 +84,10 @@ QString waiting_bar(const std::vector<WaitingAct>& waiting) {
 QString waiting_entry(const WaitingAct& act) {
     QStringList lines(
         Waiting::tr("%1 (%2, %3)")
-            .arg(act.what, QString::fromStdString(act.who), QString::fromStdString(act.when_utc)));
+            .arg(act.what, QString::fromStdString(act.who), local_time(act.when_utc)));
     for (const Edit& edit : act.edits) {
-        if (edit.field == "exists") {
-            continue; // the heading says it
+        if (!was_typed(edit)) {
+            continue;
         }
         // A new record has no number yet that would mean anything.
         const QString where = act.creates ? plain(edit.field) : place(edit);

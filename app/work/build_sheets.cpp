@@ -23,7 +23,9 @@ std::optional<Quantity> own_quantity(const ShopQuantity& record) {
 
 } // namespace
 
-Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id) {
+Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id,
+                                      const std::vector<Reading>& unsaved,
+                                      const BuildSheets* before) {
     if (const auto build = load_build(shop, build_id); !build) {
         return build.error();
     }
@@ -31,7 +33,7 @@ Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id) {
     sheets.kinds_ = sheet_kinds();
     auto step = sheets.load_own_kinds(shop);
     if (step) {
-        step = sheets.load_engine(shop, build_id);
+        step = sheets.load_engine(shop, build_id, before);
     }
     if (step) {
         step = sheets.load_limits(shop, build_id);
@@ -44,6 +46,7 @@ Result<BuildSheets> BuildSheets::load(ShopFile& shop, std::int64_t build_id) {
         return taken.error();
     }
     sheets.readings_ = std::move(taken).value();
+    sheets.readings_.insert(sheets.readings_.end(), unsaved.begin(), unsaved.end());
     std::vector<Quantity> own;
     for (std::size_t which = sheet_kinds().size(); which < sheets.kinds_.size(); ++which) {
         const auto& quantities = sheets.kinds_[which].quantities;
@@ -77,7 +80,8 @@ Result<Done> BuildSheets::load_own_kinds(ShopFile& shop) {
     return Done{};
 }
 
-Result<Done> BuildSheets::load_engine(ShopFile& shop, std::int64_t build_id) {
+Result<Done> BuildSheets::load_engine(ShopFile& shop, std::int64_t build_id,
+                                      const BuildSheets* before) {
     const auto set_up = newest_set_up(shop, build_id);
     if (!set_up) {
         return set_up.error();
@@ -86,9 +90,16 @@ Result<Done> BuildSheets::load_engine(ShopFile& shop, std::int64_t build_id) {
         return Done{};
     }
     set_up_id_ = (*set_up)->id;
+    set_up_fields_ = (*set_up)->fields;
+    if (before != nullptr && before->engine_ && before->set_up_id_ == set_up_id_ &&
+        before->set_up_fields_ == set_up_fields_) {
+        engine_ = before->engine_;
+        places_ = before->places_;
+        return Done{};
+    }
     if (auto engine = make_engine((*set_up)->fields)) {
-        engine_ = std::make_unique<Engine>(std::move(engine).value());
-        places_ = std::make_unique<EnginePlaces>(places_on(*engine_));
+        engine_ = std::make_shared<const Engine>(std::move(engine).value());
+        places_ = std::make_shared<const EnginePlaces>(places_on(*engine_));
     }
     return Done{};
 }
@@ -99,6 +110,7 @@ Result<Done> BuildSheets::load_limits(ShopFile& shop, std::int64_t build_id) {
         if (!records) {
             return records.error();
         }
+        limit_records_.insert(limit_records_.end(), records->begin(), records->end());
         for (const LimitRecord& record : *records) {
             const Quantity* quantity = nullptr;
             for (const SheetKind& kind : kinds_) {
@@ -129,6 +141,10 @@ const SheetKind* BuildSheets::kind(const std::string& id) const {
 
 AssessedSheet BuildSheets::assess(const SheetKind& kind, EntryOrder order) const {
     return assess_sheet(kind, {*taken_, places_.get(), engine_.get()}, limits_, order);
+}
+
+SheetFacts BuildSheets::facts() const {
+    return {*taken_, places_.get(), engine_.get(), limits_};
 }
 
 Result<Reading> reading_to_keep(const Quantity& quantity, const std::string& position,

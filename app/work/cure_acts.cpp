@@ -71,12 +71,12 @@ Result<std::int64_t> start_cure(ShopSession& session, Cure cure,
 }
 
 Result<Act> end_cure(ShopSession& session, const Cure& cure,
-                     const std::optional<std::string>& note) {
+                     const std::optional<std::string>& note, const std::string& at) {
     if (cure.ended) {
         return Error{ErrorCode::not_of_this_kind, "cure", std::to_string(cure.id), "ended", {}, {}};
     }
     Cure after = cure;
-    after.ended = now_utc();
+    after.ended = at.empty() ? now_utc() : at;
     if (note) {
         after.note = note;
     }

@@ -19,10 +19,10 @@ Result<std::int64_t> add_product(ShopSession& session, Product product);
 Result<std::int64_t> start_cure(ShopSession& session, Cure cure,
                                 const std::optional<Product>& product = {});
 
-/// Ends it now: somebody found it cured, or took it off. One act.
+/// Ends it: somebody found it cured, or took it off. `at`: UTC; empty: now. One act.
 /// Errors: not_of_this_kind "cure" (`expected` "ended") if it was before; those of
 /// `ShopSession::act`.
 Result<Act> end_cure(ShopSession& session, const Cure& cure,
-                     const std::optional<std::string>& note = {});
+                     const std::optional<std::string>& note = {}, const std::string& at = {});
 
 } // namespace rodway

@@ -109,10 +109,11 @@ void append(std::vector<Edit>& all, std::vector<Edit> more) {
 } // namespace
 
 std::vector<Form> own_forms() {
-    return {Form::length, Form::clearance, Form::angle,    Form::crank_angle, Form::force,
-            Form::mass,   Form::volume,    Form::pressure, Form::temperature, Form::torque,
-            Form::power,  Form::speed,     Form::time,     Form::percent,     Form::ratio,
-            Form::count,  Form::number,    Form::words,    Form::day,         Form::yes_no};
+    return {Form::length,      Form::clearance, Form::angle,    Form::crank_angle, Form::force,
+            Form::mass,        Form::volume,    Form::pressure, Form::temperature, Form::torque,
+            Form::power,       Form::speed,     Form::time,     Form::percent,     Form::altitude,
+            Form::spring_rate, Form::ratio,     Form::count,    Form::number,      Form::words,
+            Form::day,         Form::yes_no};
 }
 
 Result<std::int64_t> keep_own_sheet(ShopSession& session, const OwnSheet& sheet) {

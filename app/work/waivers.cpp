@@ -3,6 +3,7 @@
 #include "app/work/clock.h"
 #include "app/work/typed_day.h"
 #include "core/build/stage_sign_off.h"
+#include "core/build/word_list.h"
 #include "db/record_fields.h"
 
 namespace rodway {
@@ -21,7 +22,8 @@ Result<std::int64_t> waive(ShopSession& session, std::int64_t build_id, const Ho
     waiver.build_id = build_id;
     waiver.customer_told = words.customer_told;
     waiver.until = *until;
-    waiver.waived_by = session.who().toStdString();
+    const std::string by = without_blanks(words.by);
+    waiver.waived_by = by.empty() ? session.who().toStdString() : by;
     waiver.waived_at = now_utc();
     return session.create(
         RecordKind::waiver,

@@ -13,6 +13,7 @@ struct WaiverWords {
     std::string reason;
     bool customer_told = false;
     std::optional<std::string> until = {}; ///< ISO day, the last on which it is waived
+    std::string by = {};                   ///< who answers for it; empty: who works here
 };
 
 /// Waives one hold of a build in the name of who works here, now: one act. `holds`: those of the

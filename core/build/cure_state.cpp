@@ -9,61 +9,60 @@ namespace {
 
 constexpr std::int64_t minute_s = 60;
 
-/// The last second that a record can hold: a label's time beyond it can't be written.
-std::int64_t last_second() {
-    return *utc_seconds("9999-12-31T23:59:59Z");
-}
+/// A moment by the label, in seconds as `utc_seconds`, if it is known.
+struct LabelTime {
+    bool is_known = false;
+    std::int64_t at = 0;
 
-std::optional<std::int64_t> after_minutes(std::int64_t from, const std::optional<int>& minutes) {
-    if (!minutes || *minutes < 0) {
-        return std::nullopt;
+    [[nodiscard]] bool has_come(std::int64_t now) const { return is_known && now >= at; }
+    [[nodiscard]] std::optional<std::string> text() const {
+        return is_known ? std::optional(utc_text(at)) : std::nullopt;
     }
-    const std::int64_t at = from + *minutes * minute_s;
-    return at <= last_second() ? std::optional(at) : std::nullopt;
-}
+    [[nodiscard]] std::optional<std::int64_t> minutes_from(std::int64_t now) const {
+        if (!is_known) {
+            return std::nullopt;
+        }
+        return at <= now ? 0 : (at - now + minute_s - 1) / minute_s;
+    }
+};
 
-std::int64_t minutes_until(std::int64_t now, std::int64_t at) {
-    return at <= now ? 0 : (at - now + minute_s - 1) / minute_s;
+/// What a record can't hold isn't known.
+LabelTime label_time(std::string_view applied_at, const std::optional<int>& minutes) {
+    const auto applied = utc_seconds(applied_at);
+    if (!applied || !minutes || *minutes < 0) {
+        return {};
+    }
+    const std::int64_t at = *applied + *minutes * minute_s;
+    return at <= *utc_seconds("9999-12-31T23:59:59Z") ? LabelTime{true, at} : LabelTime();
 }
 
 } // namespace
 
 CureState cure_state(const Cure& cure, std::string_view now_utc) {
+    const LabelTime handling = label_time(cure.applied_at, cure.handling_minutes);
+    LabelTime full = label_time(cure.applied_at, cure.full_minutes);
+    full.at = std::max(full.at, handling.at);
     CureState state;
-    const auto now = utc_seconds(now_utc);
-    const auto applied = utc_seconds(cure.applied_at);
-    const auto handling = applied ? after_minutes(*applied, cure.handling_minutes) : std::nullopt;
-    auto full = applied ? after_minutes(*applied, cure.full_minutes) : std::nullopt;
-    if (handling && full) {
-        full = std::max(*handling, *full);
-    }
-    if (handling) {
-        state.handling_at = utc_text(*handling);
-    }
-    if (full) {
-        state.full_at = utc_text(*full);
-    }
+    state.handling_at = handling.text();
+    state.full_at = full.text();
     if (cure.ended) {
         state.stage = CureStage::ended;
-        const auto ended = utc_seconds(*cure.ended);
-        if (ended && full) {
-            state.ended_early = *ended < *full;
+        if (full.is_known && utc_seconds(*cure.ended)) {
+            // UTC texts stand in the order of time.
+            state.ended_early = *cure.ended < *state.full_at;
         }
         return state;
     }
-    if (!now) {
+    const std::int64_t now = utc_seconds(now_utc).value_or(0);
+    if (!utc_seconds(now_utc)) {
         return state;
     }
-    if (handling) {
-        state.minutes_to_handling = minutes_until(*now, *handling);
-    }
-    if (full) {
-        state.minutes_to_full = minutes_until(*now, *full);
-    }
-    if (full && *now >= *full) {
+    state.minutes_to_handling = handling.minutes_from(now);
+    state.minutes_to_full = full.minutes_from(now);
+    if (full.has_come(now)) {
         state.stage = CureStage::cured;
-    } else if (handling) {
-        state.stage = *now >= *handling ? CureStage::may_be_handled : CureStage::wet;
+    } else if (handling.is_known) {
+        state.stage = handling.has_come(now) ? CureStage::may_be_handled : CureStage::wet;
     }
     return state;
 }

@@ -55,9 +55,12 @@ struct Hold {
     /// that isn't listed; place of a cure; title of an item or step; subject of an approval; needs
     /// as written.
     std::string subject = {};
-    std::string quantity = {};         ///< of a check on a sheet
-    std::string value = {};            ///< of a check: as `CheckedBox`, or "0.1234 mm"
-    std::string limit = {};            ///< of a check: as `CheckedBox`
+    std::string quantity = {}; ///< of a check on a sheet
+    std::string value = {};    ///< of a check: as `CheckedBox`, or "0.1234 mm"
+    std::string limit = {};    ///< of a check: as `CheckedBox`
+    /// Of a clearance that is too close to call: nobody has stated how well the engine is known, so
+    /// that no clearance can pass, however large.
+    bool without_doubt = false;
     std::optional<PartWait> wait = {}; ///< of a part
     /// When it is expected to end: UTC of a cure, ISO day of a promised part or of an item that is
     /// due. Nothing: not known.

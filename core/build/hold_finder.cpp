@@ -114,6 +114,10 @@ void HoldFinder::add_gate(const Gate& gate) {
     }
 }
 
+void HoldFinder::add_need_of(const Gate& gate, const Need& need) {
+    add_need(need, {gate.stage_id, gate.id});
+}
+
 void HoldFinder::add_need(const Need& need, const Waiting& who) {
     switch (need.kind) {
         case NeedKind::steps:
@@ -305,6 +309,7 @@ void HoldFinder::add_clearance_checks(const Waiting& who) {
         } else if (!is_pass(*valve.verdict)) {
             hold.kind = HoldKind::check_too_close;
             hold.key = "too_close" + place + '/' + micron_text(valve.clearance_mm);
+            hold.without_doubt = !valve.doubt_mm;
         } else {
             continue;
         }

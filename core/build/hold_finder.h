@@ -17,6 +17,8 @@ class HoldFinder {
 
     /// All of one stage.
     void add_stage(const Stage& stage);
+    /// What one of a gate's needs waits for.
+    void add_need_of(const Gate& gate, const Need& need);
     /// What no stage has taken: checks that stand badly, parts, cures, questions.
     void add_rest();
 

@@ -33,12 +33,8 @@ bool all_digits(std::string_view text) {
 }
 
 void trim(std::string_view& text) {
-    while (text.starts_with(' ')) {
-        text.remove_prefix(1);
-    }
-    while (text.ends_with(' ')) {
-        text.remove_suffix(1);
-    }
+    while (text.starts_with(' ')) text.remove_prefix(1);
+    while (text.ends_with(' ')) text.remove_suffix(1);
 }
 
 bool take_from_ends(std::string_view& text, std::string_view sign) {
@@ -54,9 +50,7 @@ bool take_from_ends(std::string_view& text, std::string_view sign) {
 }
 
 bool take_minus(std::string_view& text) {
-    if (!text.starts_with('-')) {
-        return false;
-    }
+    if (!text.starts_with('-')) return false;
     text.remove_prefix(1);
     trim(text);
     return true;
@@ -72,12 +66,8 @@ bool in_threes(std::string_view whole, char mark) {
         const bool good = all_digits(piece) &&
                           (first ? !piece.empty() && piece.size() <= 3 && !piece.starts_with('0')
                                  : piece.size() == 3);
-        if (!good) {
-            return false;
-        }
-        if (to == whole.size()) {
-            return !first;
-        }
+        if (!good) return false;
+        if (to == whole.size()) return !first;
         from = to + 1;
         first = false;
     }
@@ -85,13 +75,9 @@ bool in_threes(std::string_view whole, char mark) {
 
 /// The digits of a whole number, its threes perhaps parted by one of the marks.
 std::optional<std::string> whole_digits(std::string_view whole, std::string_view marks) {
-    if (all_digits(whole)) {
-        return std::string(whole);
-    }
+    if (all_digits(whole)) return std::string(whole);
     for (const char mark : marks) {
-        if (!in_threes(whole, mark)) {
-            continue;
-        }
+        if (!in_threes(whole, mark)) continue;
         std::string digits;
         std::copy_if(whole.begin(), whole.end(), std::back_inserter(digits), is_digit);
         return digits;
@@ -102,15 +88,11 @@ std::optional<std::string> whole_digits(std::string_view whole, std::string_view
 Result<Money> made_of(std::string_view text, std::string digits, std::string_view cents,
                       bool negative) {
     digits.erase(0, std::min(digits.find_first_not_of('0'), digits.size()));
-    if (digits.size() > most_digits) {
-        return wrong(text, "money_size");
-    }
+    if (digits.size() > most_digits) return wrong(text, "money_size");
     digits += cents;
     digits.append(2 - cents.size(), '0');
     std::int64_t value = 0;
-    for (const char digit : digits) {
-        value = 10 * value + (digit - '0');
-    }
+    for (const char digit : digits) value = 10 * value + (digit - '0');
     return Money{negative ? -value : value};
 }
 
@@ -128,9 +110,7 @@ Result<Money> read_number(std::string_view text, std::string_view number, bool n
     const char mark = number[last];
     const std::string_view behind = number.substr(last + 1);
     const std::string_view before = number.substr(0, last);
-    if (!all_digits(behind) || behind.empty()) {
-        return wrong(text, "money");
-    }
+    if (!all_digits(behind) || behind.empty()) return wrong(text, "money");
     if (behind.size() <= 2) {
         const auto digits = whole_digits(before, mark == '.' ? ", '" : ". '");
         return digits ? made_of(text, *digits, behind, negative)
@@ -139,9 +119,7 @@ Result<Money> read_number(std::string_view text, std::string_view number, bool n
     const bool alone = before.find(mark) == std::string_view::npos;
     if (const auto digits = whole_digits(number, std::string_view(&mark, 1))) {
         // "1.250" may be a thousand and more, or one and a quarter.
-        if (mark == '.' && alone) {
-            return wrong(text, "money_three_digits");
-        }
+        if (mark == '.' && alone) return wrong(text, "money_three_digits");
         return made_of(text, *digits, {}, negative);
     }
     const bool fraction = alone && (before.empty() || whole_digits(before, ", '"));
@@ -155,22 +133,14 @@ Result<Money> parse_money(std::string_view text, std::string_view currency) {
     const std::string plain = plain_text(typed);
     std::string_view rest = plain;
     trim(rest);
-    if (rest.empty()) {
-        return Error{ErrorCode::empty_text, "amount", {}, {}, {}, {}};
-    }
-    if (!on_one_line(typed)) {
-        return wrong(text, "money");
-    }
+    if (rest.empty()) return Error{ErrorCode::empty_text, "amount", {}, {}, {}, {}};
+    if (!on_one_line(typed)) return wrong(text, "money");
     bool negative = take_minus(rest);
     std::string own = plain_text(currency);
     bool signed_ = !own.empty() && take_from_ends(rest, own);
     for (const std::string_view sign : usual_signs) {
-        if (signed_ || !take_from_ends(rest, sign)) {
-            continue;
-        }
-        if (!own.empty()) {
-            return wrong(text, "money_currency");
-        }
+        if (signed_ || !take_from_ends(rest, sign)) continue;
+        if (!own.empty()) return wrong(text, "money_currency");
         signed_ = true;
     }
     negative = (signed_ && !negative && take_minus(rest)) || negative;
@@ -184,18 +154,14 @@ Result<Money> recorded_money(std::string_view text) {
     const std::size_t point = rest.find('.');
     const bool good = point != std::string_view::npos && point > 0 && rest.size() == point + 3 &&
                       all_digits(rest.substr(0, point)) && all_digits(rest.substr(point + 1));
-    if (!good) {
-        return wrong(text, "money");
-    }
+    if (!good) return wrong(text, "money");
     return made_of(text, std::string(rest.substr(0, point)), rest.substr(point + 1), negative);
 }
 
 std::string money_text(Money amount) {
     const std::int64_t size = amount.cents < 0 ? -amount.cents : amount.cents;
     std::string cents = std::to_string(size % 100);
-    if (cents.size() < 2) {
-        cents.insert(0, "0");
-    }
+    if (cents.size() < 2) cents.insert(0, "0");
     return (amount.cents < 0 ? "-" : "") + std::to_string(size / 100) + '.' + cents;
 }
 
@@ -207,13 +173,9 @@ Result<Money> sum_of(std::span<const Money> amounts) {
     for (const Money amount : amounts) {
         RODWAY_ASSERT(amount <= most_money && amount >= -most_money);
         cents += amount.cents;
-        if (cents > no_further || cents < -no_further) {
-            break;
-        }
+        if (cents > no_further || cents < -no_further) break;
     }
-    if (cents > most_money.cents || cents < -most_money.cents) {
-        return wrong({}, "money_size");
-    }
+    if (cents > most_money.cents || cents < -most_money.cents) return wrong({}, "money_size");
     return Money{cents};
 }
 

@@ -22,7 +22,7 @@ struct Stage {
     std::int64_t build_id = 0;
     int ordinal = 0;
     std::string title;
-    std::optional<std::string> caution;        ///< key of a caution text, see `resources/cautions`
+    std::optional<std::string> caution;        ///< key of a caution, see `core/build/caution.h`
     std::optional<std::string> plan_item = {}; ///< which item of which stage plan it came from
 };
 

@@ -4,6 +4,7 @@
 
 #include "core/build/cure_state.h"
 #include "core/build/hold_finder.h"
+#include "core/build/part_role.h"
 #include "core/build/stage_sign_off.h"
 
 namespace rodway {
@@ -41,26 +42,49 @@ StageState state_of(const HoldFacts& facts, const Stage& stage) {
     return state;
 }
 
-/// Whether something is wet that the work at this step must not touch.
-bool waits_for_cure(const HoldFacts& facts, const Step& step) {
-    return std::any_of(
-        facts.records.cures.begin(), facts.records.cures.end(), [&](const Cure& cure) {
-            const auto at = std::find_if(facts.records.steps.begin(), facts.records.steps.end(),
-                                         [&](const Step& one) { return cure.step_id == one.id; });
-            if (at == facts.records.steps.end() || at->stage_id != step.stage_id ||
-                at->ordinal > step.ordinal) {
-                return false;
+/// Whether a cure is still wet that the work at this step must not touch: one at the step, or at
+/// one before it in the same stage.
+bool is_wet_before(const HoldFacts& facts, std::int64_t cure_id, const Step& step) {
+    for (const Cure& cure : facts.records.cures) {
+        if (cure.id != cure_id) {
+            continue;
+        }
+        const CureStage stage = cure_state(cure, facts.now_utc).stage;
+        return (stage == CureStage::wet || stage == CureStage::not_known) &&
+               std::any_of(facts.records.steps.begin(), facts.records.steps.end(),
+                           [&](const Step& at) {
+                               return cure.step_id == at.id && at.stage_id == step.stage_id &&
+                                      at.ordinal <= step.ordinal;
+                           });
+    }
+    return false;
+}
+
+/// Whether a part that is waited for must be there to do the step; to fit it is the step itself.
+bool needs_part(const HoldFacts& facts, const Hold& hold, const Step& step) {
+    if (hold.kind != HoldKind::part_awaited || hold.wait == PartWait::not_fitted) {
+        return false;
+    }
+    std::string role = hold.wait == PartWait::not_listed ? hold.subject : std::string();
+    for (const PartRecord& part : facts.records.parts) {
+        if (hold.record == RecordRef{RecordKind::part, part.id}) {
+            if (part.step_id == step.id) {
+                return true;
             }
-            const CureStage stage = cure_state(cure, facts.now_utc).stage;
-            return stage == CureStage::wet || stage == CureStage::not_known;
-        });
+            role = part.role.value_or(std::string());
+        }
+    }
+    const auto roles = step.part_roles ? parse_part_roles(*step.part_roles)
+                                       : Result<std::vector<std::string>>(Error{});
+    return roles && std::find(roles->begin(), roles->end(), role) != roles->end();
 }
 
 /// Of the holds that stand the one that keeps this step from being done.
 const Hold* what_keeps(const HoldFacts& facts, const std::vector<Hold>& holds, const Step& step) {
     for (const Hold& hold : holds) {
-        const bool part = hold.kind == HoldKind::part_awaited && hold.step_id == step.id;
-        const bool cure = hold.kind == HoldKind::cure_running && waits_for_cure(facts, step);
+        const bool part = needs_part(facts, hold, step);
+        const bool cure = hold.kind == HoldKind::cure_running && hold.record &&
+                          is_wet_before(facts, hold.record->id, step);
         if (hold.stands() && (part || cure)) {
             return &hold;
         }
@@ -94,6 +118,7 @@ NextThing next_thing(const HoldFacts& facts) {
     }
     const std::vector<Hold> holds = holds_of_stage(facts, *stage_id).holds;
     const Hold* first_wait = nullptr;
+    std::optional<std::int64_t> first_step;
     for (const Step& step : facts.records.steps) {
         if (step.stage_id != *stage_id || is_done(step)) {
             continue;
@@ -102,10 +127,13 @@ NextThing next_thing(const HoldFacts& facts) {
         if (wait == nullptr) {
             return {NextKind::step, stage_id, step.id};
         }
-        first_wait = first_wait != nullptr ? first_wait : wait;
+        if (first_wait == nullptr) {
+            first_wait = wait;
+            first_step = step.id;
+        }
     }
     if (first_wait != nullptr) {
-        return {NextKind::wait, stage_id, first_wait->step_id, *first_wait};
+        return {NextKind::wait, stage_id, first_step, *first_wait};
     }
     const auto standing =
         std::find_if(holds.begin(), holds.end(), [](const Hold& hold) { return hold.stands(); });

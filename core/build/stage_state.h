@@ -32,7 +32,7 @@ struct StageState {
 
 enum class NextKind {
     step,     ///< do `step_id`
-    wait,     ///< every open step of the stage waits for something: for `hold` first
+    wait,     ///< every open step of the stage waits: the first, `step_id`, for `hold`
     hold,     ///< all steps are done: clear `hold`
     sign_off, ///< nothing holds the stage any more: sign it off, or sign it anew
     nothing,  ///< every stage is passed, or there is none

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 #include "core/build/build_timeline.h"
 #include "core/build/stale_parts.h"
@@ -39,7 +40,9 @@ bool same_reading(const std::optional<Reading>& one, const std::optional<Reading
     const auto a = range_of(*one, quantity);
     const auto b = range_of(*other, quantity);
     if (a && b) {
-        return a->meets(*b);
+        // The next figure of the last digit is another value: to touch isn't to overlap.
+        constexpr double touching = 1e-9;
+        return *a == *b || std::min(a->high, b->high) - std::max(a->low, b->low) > touching;
     }
     return one->status == other->status && one->unit == other->unit &&
            plain_text(one->text) == plain_text(other->text);
@@ -131,11 +134,39 @@ class StaleSearch {
         }
     }
 
+    /// That act, or the first after it by which there was a set-up: what is written down for the
+    /// first time counts as having been so.
+    [[nodiscard]] std::optional<std::int64_t> act_of_set_up(std::int64_t act) const {
+        if (timeline_.set_up().at(act)) {
+            return act;
+        }
+        for (const auto& moment : timeline_.set_up().moments()) {
+            if (moment.by->act > act && moment.value) {
+                return moment.by->act;
+            }
+        }
+        return std::nullopt;
+    }
+    /// The same of a reading.
+    static std::int64_t act_of_reading(const Timeline<Reading>& values, std::int64_t act) {
+        if (!says_nothing(values.at(act))) {
+            return act;
+        }
+        for (const auto& moment : values.moments()) {
+            if (moment.by->act > act && !says_nothing(moment.value)) {
+                return moment.by->act;
+            }
+        }
+        return act;
+    }
+
     void find_fields(const Dependence& on, std::int64_t act, const EnginePlace& place,
                      std::vector<StaleCause>& found) {
-        if (!timeline_.set_up().at(act)) {
+        const auto known = act_of_set_up(act);
+        if (!known || !timeline_.set_up().now()) {
             return;
         }
+        act = *known;
         for (const auto* line : fields_of(on.what)) {
             const auto& [path, values] = *line;
             const auto same = [&path = path](const auto& a, const auto& b) {
@@ -170,14 +201,15 @@ class StaleSearch {
             const auto same = [&](const auto& a, const auto& b) {
                 return same_reading(a, b, quantity);
             };
-            const auto& before = values.at(act);
+            const std::int64_t from = on.first_reading_counts ? act : act_of_reading(values, act);
+            const auto& before = values.at(from);
             const bool known = !says_nothing(before) && !says_nothing(values.now());
-            if (!values.changes_after(act) || (!known && !on.first_reading_counts) ||
+            if (!values.changes_after(from) || (!known && !on.first_reading_counts) ||
                 same(before, values.now()) ||
                 !reaches(place_of_position(at.second, quantity.place), place, on.reach, banks_)) {
                 continue;
             }
-            const BuildChange& by = leaving(values, act, same);
+            const BuildChange& by = leaving(values, from, same);
             const std::int64_t reading = values.now() ? values.now()->id : before->id;
             found.push_back({{RecordKind::reading, reading},
                              name,
@@ -207,15 +239,16 @@ class StaleSearch {
         return found->second;
     }
 
-    /// By act; each field of a record once, for the first reason that the table gives.
+    /// By act and field; each field of a record once, for the first reason that the table gives.
     static std::vector<StaleCause> in_order(std::vector<StaleCause> causes) {
         std::set<std::tuple<RecordKind, std::int64_t, std::string, std::string>> seen;
         std::erase_if(causes, [&](const StaleCause& cause) {
             return !seen.insert({cause.record.kind, cause.record.id, cause.field, cause.name})
                         .second;
         });
-        std::stable_sort(causes.begin(), causes.end(),
-                         [](const auto& a, const auto& b) { return a.act < b.act; });
+        std::stable_sort(causes.begin(), causes.end(), [](const auto& a, const auto& b) {
+            return std::tie(a.act, a.field) < std::tie(b.act, b.field);
+        });
         return causes;
     }
 

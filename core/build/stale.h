@@ -44,7 +44,7 @@ struct StaleCause {
 
 struct StaleCheck {
     MadeCheck check;
-    std::vector<StaleCause> causes; ///< by act; never empty
+    std::vector<StaleCause> causes; ///< by act and field; never empty
 };
 
 /// Which checks no longer say anything of the engine as it stands, in the order of `checks`.
@@ -54,12 +54,13 @@ struct StaleCheck {
 /// - a part of a role was fitted, taken out or put back, or another took its place (`replaces_id`);
 ///   or its length, size or thread is another. A part is in the engine if it has a day of fitting,
 ///   or no day at all, which leaves it open, and was neither given back nor replaced: what is on
-///   order or lies in the shop isn't. To write down a part without days, or a size for the first
-///   time, is no change.
-/// - a field of the set-up in hand has another value. A first set-up is no change, and a value
-///   typed another way (".5" and "1/2") isn't either.
+///   order or lies in the shop isn't.
+/// - a field of the set-up in hand has another value. A value typed another way (".5" and "1/2") is
+///   none.
 /// - a reading was retaken with another value: their ranges, half a step of the last digit either
-///   side, don't meet. A first reading counts where the table says so.
+///   side, don't overlap. A first reading counts where the table says so.
+/// What is written down for the first time after the check is no change, and counts as having been
+/// so before: a part without days, a size, a first set-up, a first reading.
 /// A change that was taken back, by undo or by hand, leaves the check good; so does making it
 /// again.
 ///

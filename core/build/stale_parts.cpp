@@ -66,6 +66,19 @@ Text field_of(const std::optional<PartRecord>& part, std::string_view field) {
     return field == "role" ? part->role : Text("1");
 }
 
+/// What was written down first, at the end of an act or after it, counts as having been so.
+Text first_known(const Timeline<PartRecord>& line, const SizeField& size, std::int64_t act) {
+    if (const auto& part = line.at(act); part && (*part).*size.text) {
+        return (*part).*size.text;
+    }
+    for (const auto& moment : line.moments()) {
+        if (moment.by->act > act && moment.value && (*moment.value).*size.text) {
+            return (*moment.value).*size.text;
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 bool may_be_fitted(const std::optional<PartRecord>& part) {
@@ -86,22 +99,29 @@ bool PartChanges::in_engine(std::int64_t id, std::int64_t act) const {
     return may_be_fitted(timeline_.parts().at(id).at(act)) && !replaced_by(id, act);
 }
 
-const PartRecord* PartChanges::predecessor(const PartRecord& part, std::int64_t act) const {
-    std::vector<std::int64_t> seen{part.id}; // records may name each other in a circle
-    auto before = part.replaces_id;
+const PartChanges::Part* PartChanges::predecessor(const Part& part,
+                                                  const Question& question) const {
+    std::vector<std::int64_t> seen{part.first}; // records may name each other in a circle
+    const Part* first_of_line = nullptr;
+    auto before = part.second.now()->replaces_id;
     while (before && std::find(seen.begin(), seen.end(), *before) == seen.end()) {
         const auto found = timeline_.parts().find(*before);
         if (found == timeline_.parts().end()) {
-            return nullptr;
+            break;
         }
-        if (in_engine(*before, act)) {
-            return &*found->second.at(act);
+        const auto& line = found->second;
+        const auto& known = line.now() ? line.now() : line.at(question.act);
+        if (!known) {
+            break; // it was gone before
         }
+        if (in_engine(*before, question.act)) {
+            return &*found;
+        }
+        first_of_line = &*found;
         seen.push_back(*before);
-        const auto& then = found->second.now() ? found->second.now() : found->second.at(act);
-        before = then ? then->replaces_id : std::nullopt;
+        before = known->replaces_id;
     }
-    return nullptr;
+    return question.fitting_counts ? nullptr : first_of_line;
 }
 
 bool PartChanges::concerns(const Dependence& on, const Part& part, std::int64_t act,
@@ -131,41 +151,45 @@ void PartChanges::find(const Dependence& on, bool fitting_counts, std::int64_t a
     const Question question{on, fitting_counts, act, causes};
     for (const Part& part : timeline_.parts()) {
         const auto& [id, line] = part;
+        if (!line.changes_after(act) && has_role(line.now()) == has_role(line.at(act)) &&
+            in_engine(id, act) == in_engine(id, now)) {
+            continue;
+        }
         const bool was = has_role(line.at(act)) && in_engine(id, act);
         const bool is = has_role(line.now()) && in_engine(id, now);
         if ((!was && !is) || !concerns(on, part, act, place)) {
             continue;
         }
-        if (was && is) {
-            stayed(part, question);
-        } else if (is) {
-            entered(part, question);
+        if (is) {
+            is_in(part, was, question);
         } else {
             left(part, question);
         }
     }
 }
 
-void PartChanges::stayed(const Part& part, const Question& question) const {
-    const PartRecord& before = *part.second.at(question.act);
-    compare_sizes(part, before, question);
-    if (question.fitting_counts && before.fitted != part.second.now()->fitted) {
-        add(part, "fitted", before.fitted, part.second.now()->fitted, question);
-    }
-}
-
-void PartChanges::entered(const Part& part, const Question& question) const {
-    const PartRecord& is = *part.second.now();
+void PartChanges::is_in(const Part& part, bool was_in, const Question& question) const {
     const std::size_t causes = question.causes.size();
-    const PartRecord* before = predecessor(is, question.act);
-    const int compared = before != nullptr ? compare_sizes(part, *before, question) : 0;
+    const Part* replaced = was_in ? nullptr : predecessor(part, question);
+    const int compared = compare_sizes(part, replaced != nullptr ? *replaced : part, question);
     if (question.causes.size() > causes) {
         return; // the sizes say it best
     }
-    const bool new_kind = before != nullptr && compared == 0; // nobody knows that it is alike
-    if (question.fitting_counts ? is.fitted || before != nullptr : new_kind) {
-        add(part, is.fitted ? "fitted" : "exists", std::nullopt, is.fitted ? is.fitted : Text("1"),
-            question);
+    const Text& fitted = part.second.now()->fitted;
+    const Change fitting{fitted ? "fitted" : "exists", std::nullopt, fitted ? fitted : Text("1")};
+    if (!question.fitting_counts) {
+        if (replaced != nullptr && compared == 0) {
+            add(part, fitting, question); // nobody knows that it is alike
+        }
+        return;
+    }
+    if (was_in) {
+        const Text before = part.second.at(question.act)->fitted;
+        if (before != fitted) {
+            add(part, {"fitted", before, fitted}, question);
+        }
+    } else if (fitted || replaced != nullptr) {
+        add(part, fitting, question);
     }
 }
 
@@ -176,79 +200,72 @@ void PartChanges::left(const Part& part, const Question& question) const {
         return;
     }
     if (is && is->role != before.role) {
-        add(part, "role", before.role, is->role, question);
+        add(part, {"role", before.role, is->role, part.first}, question);
     } else if (const auto other = replaced_by(part.first, now)) {
-        // One of the same role has entered, and tells more.
-        const auto& successor = *timeline_.parts().find(*other);
+        // One of the same role is in, and tells more.
+        const Part& successor = *timeline_.parts().find(*other);
         if (successor.second.now()->role != before.role) {
-            add(successor, "exists", std::nullopt, Text("1"), question);
+            add(successor, {"exists", std::nullopt, Text("1"), part.first}, question);
         }
     } else if (is && is->returned) {
-        add(part, "returned", std::nullopt, is->returned, question);
+        add(part, {"returned", std::nullopt, is->returned, part.first}, question);
     } else if (before.fitted) {
-        add(part, is ? "fitted" : "exists", is ? before.fitted : Text("1"), std::nullopt, question);
+        add(part,
+            {is ? "fitted" : "exists", is ? before.fitted : Text("1"), std::nullopt, part.first},
+            question);
     }
 }
 
-int PartChanges::compare_sizes(const Part& part, const PartRecord& before,
+int PartChanges::compare_sizes(const Part& part, const Part& before,
                                const Question& question) const {
     int compared = 0;
     for (const SizeField& size : size_fields) {
-        const Text& was = before.*size.text;
+        const Text was = first_known(before.second, size, question.act);
         const Text& is = (*part.second.now()).*size.text;
         if (!was || !is) {
             continue;
         }
         ++compared;
         if (!same_size(*was, *is)) {
-            add(part, size.name, was, is, question);
+            add(part, {size.name, was, is}, question);
         }
     }
     return compared;
 }
 
-/// Its own record is as it was: it came or went with another's.
-void PartChanges::set_arrival(StaleCause& cause, std::int64_t act) const {
-    bool was = in_engine(cause.record.id, act);
-    for (const BuildChange* by : timeline_.acts_on_parts()) {
-        const bool is = in_engine(cause.record.id, by->act);
-        if (by->act > act && is != was) {
-            cause.act = by->act;
-            cause.since = by->when_utc;
-            cause.who = by->who;
-        }
-        was = by->act > act ? is : was;
-    }
-}
-
-void PartChanges::add(const Part& part, const char* field, const Text& before, const Text& is,
-                      const Question& question) const {
+/// The act by which the part left, for the last time, what stood there.
+void PartChanges::add(const Part& part, const Change& change, const Question& question) const {
     const auto& [id, line] = part;
     const PartRecord& known = line.now() ? *line.now() : *line.at(question.act);
     StaleCause cause{{RecordKind::part, id},
-                     field,
+                     change.field,
                      known.item,
                      known.role.value_or(std::string()),
-                     before,
-                     is,
+                     change.before,
+                     change.now,
                      0,
                      {},
                      {},
                      question.on.reason};
-    // The act by which it left what it was for the last time.
-    bool same = true;
-    for (const auto& moment : line.moments()) {
-        const bool after = moment.by->act > question.act;
-        const bool is_same = same_text(field, field_of(moment.value, field), before);
-        if (after && same && !is_same) {
-            cause.act = moment.by->act;
-            cause.since = moment.by->when_utc;
-            cause.who = moment.by->who;
+    bool was_same = true;
+    for (const BuildChange* by : timeline_.acts_on_parts()) {
+        if (by->act <= question.act) {
+            continue;
         }
-        same = after ? is_same : true;
-    }
-    if (cause.act == 0) {
-        set_arrival(cause, question.act);
+        const auto is_there = [&](std::int64_t part_id) {
+            return in_engine(part_id, by->act) &&
+                   timeline_.parts().at(part_id).at(by->act)->role == question.on.what;
+        };
+        const Text then = field_of(line.at(by->act), change.field);
+        const bool is_same = change.leaves
+                                 ? is_there(*change.leaves)
+                                 : !is_there(id) || same_text(change.field, then, change.before);
+        if (was_same && !is_same) {
+            cause.act = by->act;
+            cause.since = by->when_utc;
+            cause.who = by->who;
+        }
+        was_same = is_same;
     }
     question.causes.push_back(std::move(cause));
 }

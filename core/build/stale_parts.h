@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "core/build/build_timeline.h"
@@ -24,29 +25,36 @@ class PartChanges {
               std::vector<StaleCause>& causes) const;
 
   private:
+    using Text = std::optional<std::string>;
+    using Part = std::pair<const std::int64_t, Timeline<PartRecord>>;
     struct Question {
         const Dependence& on;
         bool fitting_counts;
         std::int64_t act;
         std::vector<StaleCause>& causes;
     };
-    using Part = std::pair<const std::int64_t, Timeline<PartRecord>>;
+    struct Change {
+        const char* field;
+        Text before;
+        Text now;
+        /// The part that went out of the engine; nothing: this one is in it with another value.
+        std::optional<std::int64_t> leaves = {};
+    };
 
     [[nodiscard]] bool in_engine(std::int64_t id, std::int64_t act) const;
     /// The part that stands in its place then.
     [[nodiscard]] std::optional<std::int64_t> replaced_by(std::int64_t id, std::int64_t act) const;
-    /// The part in whose place this one came that was in the engine then.
-    [[nodiscard]] const PartRecord* predecessor(const PartRecord& part, std::int64_t act) const;
+    /// The part in whose place this one came: the nearest that was in the engine then; else, where
+    /// fitting doesn't count, the first of the line.
+    [[nodiscard]] const Part* predecessor(const Part& part, const Question& question) const;
     [[nodiscard]] bool concerns(const Dependence& on, const Part& part, std::int64_t act,
                                 const EnginePlace& place) const;
-    void stayed(const Part& part, const Question& question) const;
-    void entered(const Part& part, const Question& question) const;
+    void is_in(const Part& part, bool was_in, const Question& question) const;
     void left(const Part& part, const Question& question) const;
-    /// Adds a cause for each size that is known of both and differs; says how many sizes were.
-    int compare_sizes(const Part& part, const PartRecord& before, const Question& question) const;
-    void set_arrival(StaleCause& cause, std::int64_t act) const;
-    void add(const Part& part, const char* field, const std::optional<std::string>& before,
-             const std::optional<std::string>& now, const Question& question) const;
+    /// Adds a cause for each size in which a part differs from what stood there before; says how
+    /// many were known of both.
+    int compare_sizes(const Part& part, const Part& before, const Question& question) const;
+    void add(const Part& part, const Change& change, const Question& question) const;
 
     const BuildTimeline& timeline_;
     const BanksOfCylinders& banks_;

@@ -17,9 +17,7 @@ Error wrong(std::string_view text, std::string expected) {
 }
 
 void skip_blanks(std::string_view& rest) {
-    while (rest.starts_with(' ')) {
-        rest.remove_prefix(1);
-    }
+    while (rest.starts_with(' ')) rest.remove_prefix(1);
 }
 
 bool is_digit(char c) {
@@ -31,14 +29,10 @@ std::optional<int> take_whole(std::string_view& rest) {
     std::size_t digits = 0;
     int value = 0;
     while (digits < rest.size() && is_digit(rest[digits])) {
-        if (digits == 6) {
-            return std::nullopt;
-        }
+        if (digits == 6) return std::nullopt;
         value = 10 * value + (rest[digits++] - '0');
     }
-    if (digits == 0) {
-        return std::nullopt;
-    }
+    if (digits == 0) return std::nullopt;
     rest.remove_prefix(digits);
     return value;
 }
@@ -46,13 +40,9 @@ std::optional<int> take_whole(std::string_view& rest) {
 bool take_unit(std::string_view& rest, std::initializer_list<std::string_view> words) {
     skip_blanks(rest);
     for (const std::string_view word : words) {
-        if (!rest.starts_with(word)) {
-            continue;
-        }
+        if (!rest.starts_with(word)) continue;
         const char next = rest.size() > word.size() ? rest[word.size()] : ' ';
-        if (next >= 'a' && next <= 'z') {
-            continue;
-        }
+        if (next >= 'a' && next <= 'z') continue;
         rest.remove_prefix(word.size());
         skip_blanks(rest);
         return true;
@@ -77,9 +67,7 @@ std::optional<double> take_fraction_digits(std::string_view& rest) {
         value += step * (rest[digits++] - '0');
         step /= 10.0;
     }
-    if (digits == 0) {
-        return std::nullopt;
-    }
+    if (digits == 0) return std::nullopt;
     rest.remove_prefix(digits);
     return value;
 }
@@ -88,37 +76,27 @@ std::optional<double> take_fraction_digits(std::string_view& rest) {
 std::optional<double> take_over(std::string_view& rest, int top) {
     rest.remove_prefix(1);
     const auto bottom = take_whole(rest);
-    if (!bottom || *bottom == 0 || top >= *bottom) {
-        return std::nullopt;
-    }
+    if (!bottom || *bottom == 0 || top >= *bottom) return std::nullopt;
     return static_cast<double>(top) / *bottom;
 }
 
 /// Hours as one number: "2", "2.5", ".5", "1-1/2", "1 1/2", "1/2".
 std::optional<double> take_number(std::string_view& rest) {
-    if (rest.starts_with('.') || rest.starts_with(',')) {
-        return take_fraction_digits(rest);
-    }
+    if (rest.starts_with('.') || rest.starts_with(',')) return take_fraction_digits(rest);
     const auto whole = take_whole(rest);
-    if (!whole || rest.empty()) {
-        return whole ? std::optional<double>(*whole) : std::nullopt;
-    }
+    if (!whole || rest.empty()) return whole ? std::optional<double>(*whole) : std::nullopt;
     if (rest.front() == '.' || rest.front() == ',') {
         const auto fraction = take_fraction_digits(rest);
         return fraction ? std::optional<double>(*whole + *fraction) : std::nullopt;
     }
-    if (rest.front() == '/') {
-        return take_over(rest, *whole);
-    }
+    if (rest.front() == '/') return take_over(rest, *whole);
     std::string_view further = rest;
     if (further.front() == '-' || further.front() == ' ') {
         further.remove_prefix(1);
         const auto top = take_whole(further);
         if (top && further.starts_with('/')) {
             const auto fraction = take_over(further, *top);
-            if (!fraction) {
-                return std::nullopt;
-            }
+            if (!fraction) return std::nullopt;
             rest = further;
             return *whole + *fraction;
         }
@@ -128,9 +106,7 @@ std::optional<double> take_number(std::string_view& rest) {
 
 std::optional<double> read_minutes(std::string_view rest) {
     const auto number = take_number(rest);
-    if (!number) {
-        return std::nullopt;
-    }
+    if (!number) return std::nullopt;
     if (rest.starts_with(':')) {
         rest.remove_prefix(1);
         const bool two_digits = rest.size() == 2;
@@ -138,22 +114,14 @@ std::optional<double> read_minutes(std::string_view rest) {
         const bool good = *number == std::floor(*number) && two_digits && minutes && *minutes < 60;
         return good ? std::optional(*number * minutes_in_hour + *minutes) : std::nullopt;
     }
-    if (take_minute_word(rest)) {
-        return rest.empty() ? number : std::nullopt;
-    }
+    if (take_minute_word(rest)) return rest.empty() ? number : std::nullopt;
     const bool hours = take_hour_word(rest);
     skip_blanks(rest);
-    if (rest.empty()) {
-        return *number * minutes_in_hour;
-    }
-    if (!hours || *number != std::floor(*number)) {
-        return std::nullopt;
-    }
+    if (rest.empty()) return *number * minutes_in_hour;
+    if (!hours || *number != std::floor(*number)) return std::nullopt;
     const auto minutes = take_whole(rest);
     take_minute_word(rest);
-    if (!minutes || *minutes >= 60 || !rest.empty()) {
-        return std::nullopt;
-    }
+    if (!minutes || *minutes >= 60 || !rest.empty()) return std::nullopt;
     return *number * minutes_in_hour + *minutes;
 }
 
@@ -161,19 +129,13 @@ std::optional<double> read_minutes(std::string_view rest) {
 
 Result<int> parse_hours(std::string_view text) {
     const std::string typed = without_blanks(text);
-    if (typed.empty()) {
-        return Error{ErrorCode::empty_text, "hours", {}, {}, {}, {}};
-    }
+    if (typed.empty()) return Error{ErrorCode::empty_text, "hours", {}, {}, {}, {}};
     const bool one_line = std::none_of(typed.begin(), typed.end(),
                                        [](char c) { return static_cast<unsigned char>(c) < ' '; });
     const auto minutes = one_line ? read_minutes(plain_text(typed)) : std::nullopt;
-    if (!minutes) {
-        return wrong(text, "hours");
-    }
+    if (!minutes) return wrong(text, "hours");
     const double whole = std::round(*minutes);
-    if (whole < 1.0 || whole > most_minutes) {
-        return wrong(text, "hours_of_a_day");
-    }
+    if (whole < 1.0 || whole > most_minutes) return wrong(text, "hours_of_a_day");
     return static_cast<int>(whole);
 }
 

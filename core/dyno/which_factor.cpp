@@ -34,22 +34,21 @@ double inch_line(double base_inHg, double reference_R, const WeatherAir& air) {
     return 1.18 * (base_inHg / air.dry.in_inHg()) * std::sqrt(air_R / reference_R) - 0.18;
 }
 
-std::optional<Error> wrong_stated(const StatedFactor& stated) {
-    if (auto bad = outside("factor", stated.factor, {0.5, 2.0, {}})) {
+std::optional<Error> wrong_stated(const PrintedValue& stated) {
+    if (auto bad = outside("factor", stated.value, {0.5, 2.0, {}})) {
         return bad;
     }
     return outside("factor_step", stated.step, {0.0, 0.1, {}});
 }
 
-FormMatch match(FactorForm form, const std::vector<WeatherAir>& airs, const StatedFactor& stated) {
+FormMatch match(FactorForm form, const std::vector<WeatherAir>& airs, const PrintedValue& stated) {
     Bounded factor = Bounded::exactly(form_factor(form, airs.front()));
     for (const WeatherAir& air : airs) {
         factor.low = std::min(factor.low, form_factor(form, air));
         factor.high = std::max(factor.high, form_factor(form, air));
     }
     const double half = stated.step / 2.0 + rounding;
-    return {form, factor,
-            stated.factor + half >= factor.low && stated.factor - half <= factor.high};
+    return {form, factor, stated.value + half >= factor.low && stated.value - half <= factor.high};
 }
 
 std::optional<FactorForm> form_of(PowerStandard standard) {
@@ -112,7 +111,7 @@ std::vector<FactorForm> WhichFactor::matching_others() const {
 }
 
 Result<WhichFactor> which_factor(const Weather& weather, const WeatherSteps& steps,
-                                 const StatedFactor& stated, PowerStandard under_the_name_of) {
+                                 const PrintedValue& stated, PowerStandard under_the_name_of) {
     if (const auto bad = wrong_stated(stated)) {
         return *bad;
     }
@@ -126,7 +125,7 @@ Result<WhichFactor> which_factor(const Weather& weather, const WeatherSteps& ste
     }
     WhichFactor which;
     which.own = match(*named, *airs, stated);
-    which.stated_more_by = stated.factor - which.own.factor.value;
+    which.stated_more_by = stated.value - which.own.factor.value;
     for (const FactorForm form : forms) {
         if (form != *named) {
             which.others.push_back(match(form, *airs, stated));

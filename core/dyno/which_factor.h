@@ -5,6 +5,7 @@
 #include "core/dyno/power_correction.h"
 #include "core/dyno/weather_rounding.h"
 #include "core/units/bounded.h"
+#include "core/units/printed_value.h"
 
 namespace rodway {
 
@@ -30,12 +31,6 @@ enum class FactorForm {
 /// The form's factor in an air. `sae_j607` and so on are `power_correction`'s.
 [[nodiscard]] double form_factor(FactorForm form, const WeatherAir& air);
 
-/// A factor as printed, and one step of its last digit.
-struct StatedFactor {
-    double factor = 1.0; ///< 0.5 to 2
-    double step = 0.0;   ///< 0 to 0.1
-};
-
 /// A form held against the stated factor.
 struct FormMatch {
     FactorForm form = FactorForm::sae_j607;
@@ -52,9 +47,9 @@ struct WhichFactor {
     [[nodiscard]] bool is_the_standards() const { return own.matches; }
     [[nodiscard]] std::vector<FactorForm> matching_others() const;
 };
-/// Errors: as `airs_within` and `power_correction`; not_a_number, out_of_range ("factor",
-/// "factor_step").
+/// `stated`: 0.5 to 2, its step 0 to 0.1. Errors: as `airs_within` and `power_correction`;
+/// not_a_number, out_of_range ("factor", "factor_step").
 Result<WhichFactor> which_factor(const Weather& weather, const WeatherSteps& steps,
-                                 const StatedFactor& stated, PowerStandard under_the_name_of);
+                                 const PrintedValue& stated, PowerStandard under_the_name_of);
 
 } // namespace rodway

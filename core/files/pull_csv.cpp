@@ -116,6 +116,7 @@ std::optional<PullNumber> number_in(std::string_view cell, char decimal_mark) {
         return std::nullopt;
     }
     number.step = std::pow(10.0, -static_cast<double>(decimals));
+    number.written = std::move(plain);
     return number;
 }
 

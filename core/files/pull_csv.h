@@ -28,6 +28,7 @@ struct PullColumn {
 struct PullNumber {
     double value = 0.0;
     double step = 0.0;
+    std::string written; ///< in the column's unit, with a decimal point and no plus sign
 };
 
 /// One row: what stands in each column understood, nothing where the cell is empty, "-" or "n/m";

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "core/loads/valve_spring.h"
+#include "core/units/printed_value.h"
 
 namespace rodway {
 
@@ -17,12 +18,6 @@ struct RateComparison {
 [[nodiscard]] std::optional<RateComparison> compare_rate(double stated_N_per_mm,
                                                          const SpringLoad& closed,
                                                          const SpringLoad& open);
-
-/// A printed number: its value and one step of the last digit printed, both in one unit.
-struct PrintedValue {
-    double value = 0.0;
-    double step = 0.0; ///< 0 or more
-};
 
 /// The same quantity printed in two columns, metric and inch, say: how far they are apart, and how
 /// far rounding alone could put them apart. In the unit of what was compared (mm, N, N/mm).

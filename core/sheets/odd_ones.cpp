@@ -1,33 +1,13 @@
 #include "core/sheets/odd_ones.h"
 
-#include <array>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "core/sheets/row_statistics.h"
+#include "core/sheets/sheet_rows.h"
 
 namespace rodway {
-namespace {
-
-/// What the readings of one row have in common.
-std::string row_of(const SheetPosition& place) {
-    std::string row;
-    for (const auto& [part, value] : place.parts) {
-        if (part == PlacePart::cylinder || part == PlacePart::journal) {
-            continue;
-        }
-        const auto valve = part == PlacePart::valve ? place.valve() : std::nullopt;
-        if (valve) {
-            row += valve->kind == ValveKind::intake ? "I " : "E ";
-            row += std::to_string(valve->which) + ' ';
-        } else {
-            row += value + ' ';
-        }
-    }
-    return row;
-}
-
-} // namespace
 
 bool row_should_be_alike(const Quantity& quantity) {
     switch (quantity.place) {
@@ -60,7 +40,7 @@ std::vector<SheetFinding> odd_ones_out(const Quantity& quantity, std::span<const
     std::map<std::string, std::vector<RowReading>> rows;
     for (const Taken& one : taken) {
         if (const auto range = one.range()) {
-            rows[row_of(one.place)].push_back({sheet_position_text(one.place), *range});
+            rows[row_name(one.place)].push_back({sheet_position_text(one.place), *range});
         }
     }
     std::vector<SheetFinding> findings;

@@ -34,6 +34,8 @@ constexpr std::array forms{
     FormTraits{Form::speed, "speed", Dimension::speed, true},
     FormTraits{Form::time, "time", Dimension::time, true},
     FormTraits{Form::percent, "percent", Dimension::percent, true},
+    FormTraits{Form::altitude, "altitude", Dimension::altitude, true},
+    FormTraits{Form::spring_rate, "spring_rate", Dimension::spring_rate, true},
     FormTraits{Form::ratio, "ratio", Dimension::none, true},
     FormTraits{Form::count, "count", Dimension::none, true},
     FormTraits{Form::number, "number", Dimension::none, true},

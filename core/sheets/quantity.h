@@ -30,6 +30,8 @@ enum class Form {
     speed,
     time,
     percent,
+    altitude,
+    spring_rate,
     ratio,  ///< "10.2:1", "1.6"
     count,  ///< a whole number, 0 or more
     number, ///< any number; `unit` only says what it is counted in

@@ -1,6 +1,7 @@
 #include "core/sheets/sheet_assessment.h"
 
 #include <algorithm>
+#include <set>
 
 #include "core/sheets/kinds/work_out.h"
 #include "core/sheets/odd_ones.h"
@@ -27,8 +28,9 @@ std::vector<std::string> positions_of(const Quantity& quantity, const SheetFacts
     } else if (quantity.place == Place::engine) {
         positions = {""};
     }
+    std::set<std::string> there(positions.begin(), positions.end());
     const auto add = [&](const std::string& position) {
-        if (std::find(positions.begin(), positions.end(), position) == positions.end()) {
+        if (there.insert(position).second) {
             positions.push_back(position);
         }
     };
@@ -43,29 +45,28 @@ std::vector<std::string> positions_of(const Quantity& quantity, const SheetFacts
     return positions;
 }
 
-/// How a number stands to the limits for new parts, and, if it misses them, for used ones.
 void put_to_limits(SheetBox& box, const std::vector<SheetLimit>& limits,
                    std::string_view quantity) {
-    const SheetLimit* as_new = ruling_limit(limits, quantity, box.position, LimitFor::new_parts);
-    const SheetLimit* worn = ruling_limit(limits, quantity, box.position, LimitFor::serviceable);
-    if (as_new == nullptr && worn == nullptr) {
+    const auto ruling = [&](LimitFor parts) {
+        const SheetLimit* found = ruling_limit(limits, quantity, box.position, parts);
+        return found != nullptr ? std::optional(*found) : std::nullopt;
+    };
+    box.new_limit = ruling(LimitFor::new_parts);
+    box.used_limit = ruling(LimitFor::serviceable);
+    box.limit = box.new_limit ? box.new_limit : box.used_limit;
+    if (!box.limit) {
         box.verdict = SheetVerdict::no_limit;
         return;
     }
-    box.limit = as_new != nullptr ? *as_new : *worn;
     // A figure by hand rules over one worked out: it is what was found.
     auto number = box.taken ? box.taken->reach() : std::nullopt;
     if (!number) {
         number = box.figure;
     }
-    if (!number) {
-        return;
-    }
-    box.verdict = judge(*number, *box.limit);
-    if (as_new != nullptr && worn != nullptr && box.verdict != SheetVerdict::passed) {
-        const SheetVerdict used = judge(*number, *worn);
-        box.verdict = used == SheetVerdict::passed ? SheetVerdict::serviceable : used;
-        box.limit = *worn;
+    if (number) {
+        SheetJudgement judged = judge_both(*number, box.new_limit, box.used_limit);
+        box.verdict = judged.verdict;
+        box.limit = std::move(judged.limit);
     }
 }
 
@@ -112,6 +113,20 @@ void count(const SheetLine& line, std::size_t usual, AssessedSheet& sheet) {
 }
 
 } // namespace
+
+SheetJudgement judge_both(const Interval& value, const std::optional<SheetLimit>& new_limit,
+                          const std::optional<SheetLimit>& used_limit) {
+    if (!new_limit && !used_limit) {
+        return {};
+    }
+    const SheetLimit& first = new_limit ? *new_limit : *used_limit;
+    const SheetVerdict as_first = judge(value, first);
+    if (!new_limit || !used_limit || as_first == SheetVerdict::passed) {
+        return {as_first, first};
+    }
+    const SheetVerdict used = judge(value, *used_limit);
+    return {used == SheetVerdict::passed ? SheetVerdict::serviceable : used, *used_limit};
+}
 
 AssessedSheet assess_sheet(const SheetKind& kind, const SheetFacts& facts,
                            const std::vector<SheetLimit>& shop_limits, EntryOrder order) {

@@ -14,9 +14,22 @@ struct SheetBox {
     std::string position;            ///< as kept
     std::optional<Taken> taken;      ///< nothing: nobody wrote anything yet
     std::optional<Interval> figure;  ///< what the readings make of it
-    std::optional<SheetLimit> limit; ///< the one that rules
+    std::optional<SheetLimit> limit; ///< the one by which the verdict is
     SheetVerdict verdict = SheetVerdict::no_number;
+    std::optional<SheetLimit> new_limit;  ///< what rules for new parts
+    std::optional<SheetLimit> used_limit; ///< what rules for used ones
 };
+
+/// A verdict and the limit it is by.
+struct SheetJudgement {
+    SheetVerdict verdict = SheetVerdict::no_limit;
+    std::optional<SheetLimit> limit;
+};
+
+/// Puts a number to the limit for new parts, and to that for used ones if it misses the first.
+[[nodiscard]] SheetJudgement judge_both(const Interval& value,
+                                        const std::optional<SheetLimit>& new_limit,
+                                        const std::optional<SheetLimit>& used_limit);
 
 /// One quantity with its boxes.
 struct SheetLine {

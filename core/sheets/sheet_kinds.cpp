@@ -1,10 +1,33 @@
 #include "core/sheets/sheet_kinds.h"
 
 #include <algorithm>
+#include <map>
 
 #include "core/sheets/kinds/built_in.h"
 
 namespace rodway {
+namespace {
+
+struct BuiltIn {
+    const SheetKind* kind = nullptr;
+    const Quantity* quantity = nullptr;
+};
+
+/// Every reading of a build asks for its quantity.
+const std::map<std::string_view, BuiltIn>& by_id() {
+    static const std::map<std::string_view, BuiltIn> index = [] {
+        std::map<std::string_view, BuiltIn> all;
+        for (const SheetKind& kind : sheet_kinds()) {
+            for (const Quantity& quantity : kind.quantities) {
+                all.emplace(quantity.id, BuiltIn{&kind, &quantity});
+            }
+        }
+        return all;
+    }();
+    return index;
+}
+
+} // namespace
 
 const std::vector<SheetKind>& sheet_kinds() {
     static const std::vector<SheetKind> kinds{
@@ -57,25 +80,13 @@ const SheetKind* find_sheet_kind(std::string_view id) {
 }
 
 const Quantity* find_quantity(std::string_view id) {
-    for (const SheetKind& kind : sheet_kinds()) {
-        for (const Quantity& quantity : kind.quantities) {
-            if (quantity.id == id) {
-                return &quantity;
-            }
-        }
-    }
-    return nullptr;
+    const auto found = by_id().find(id);
+    return found == by_id().end() ? nullptr : found->second.quantity;
 }
 
 const SheetKind* sheet_of_quantity(std::string_view quantity_id) {
-    for (const SheetKind& kind : sheet_kinds()) {
-        for (const Quantity& quantity : kind.quantities) {
-            if (quantity.id == quantity_id) {
-                return &kind;
-            }
-        }
-    }
-    return nullptr;
+    const auto found = by_id().find(quantity_id);
+    return found == by_id().end() ? nullptr : found->second.kind;
 }
 
 } // namespace rodway

@@ -56,8 +56,10 @@ void TakenReadings::take(const Reading& reading, const Quantity& quantity) {
     }
     ReadingValue value = std::move(read).value();
     std::vector<Taken>& row = taken_[quantity.id];
-    const auto there = std::find_if(
-        row.begin(), row.end(), [&](const Taken& one) { return one.place.parts == place->parts; });
+    const auto [known, is_new] =
+        where_[quantity.id].try_emplace(sheet_position_text(*place), row.size());
+    const auto there =
+        is_new ? row.end() : row.begin() + static_cast<std::ptrdiff_t>(known->second);
     if (value.said == Said::same) {
         // As the reading before it: the last one written elsewhere on the row.
         const Taken* before = nullptr;
@@ -87,12 +89,12 @@ std::span<const Taken> TakenReadings::of(std::string_view quantity) const {
 }
 
 const Taken* TakenReadings::at(std::string_view quantity, std::string_view position) const {
-    for (const Taken& one : of(quantity)) {
-        if (sheet_position_text(one.place) == position) {
-            return &one;
-        }
+    const auto row = where_.find(quantity);
+    if (row == where_.end()) {
+        return nullptr;
     }
-    return nullptr;
+    const auto there = row->second.find(position);
+    return there == row->second.end() ? nullptr : &of(quantity)[there->second];
 }
 
 std::optional<Interval> TakenReadings::number(std::string_view quantity,

@@ -66,6 +66,8 @@ class TakenReadings {
     void take(const Reading& reading, const Quantity& quantity);
 
     std::map<std::string, std::vector<Taken>, std::less<>> taken_;
+    /// By quantity and position, which of the quantity's; a full build is asked thousands of times.
+    std::map<std::string, std::map<std::string, std::size_t, std::less<>>, std::less<>> where_;
     std::vector<NotRead> not_read_;
 };
 

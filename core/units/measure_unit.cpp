@@ -72,6 +72,11 @@ constexpr std::array units{
     MeasureUnit{"min", Of::time, 60.0, 0.0, "min mins minute minutes"},
     MeasureUnit{"h", Of::time, 3600.0, 0.0, "h hr hrs hour hours"},
     MeasureUnit{"%", Of::percent, 1.0, 0.0, "% percent pct"},
+    MeasureUnit{"m", Of::altitude, 1.0, 0.0, "m metre metres meter meters"},
+    MeasureUnit{"ft", Of::altitude, 0.3048, 0.0, "ft feet foot"},
+    MeasureUnit{"N/mm", Of::spring_rate, 1.0, 0.0, "n/mm"},
+    MeasureUnit{"lb/in", Of::spring_rate, Force::N_per_lbf / Length::mm_per_inch, 0.0,
+                "lb/in lbs/in lbf/in lb/inch lbs/inch pounds/inch #/in"},
 };
 
 } // namespace

@@ -23,6 +23,8 @@ enum class Dimension {
     speed,       ///< rpm
     time,        ///< s
     percent,     ///< of a hundred
+    altitude,    ///< m: above the sea
+    spring_rate, ///< N/mm
 };
 
 /// A unit that people write behind a number: what they wrote, times `factor`, plus `offset`, is in

@@ -11,7 +11,43 @@ namespace {
 constexpr int most_decimals = 30;
 constexpr double rounding = 1e-9; ///< of quotients of steps, relative
 
+/// Metric and inch units that stand for each other; the first pair that has a unit is its own.
+struct Pair {
+    Dimension dimension;
+    std::string_view metric;
+    std::string_view inch;
+};
+constexpr std::array pairs{
+    Pair{Dimension::length, "mm", "in"},
+    Pair{Dimension::force, "N", "lbf"},
+    Pair{Dimension::force, "kgf", "lbf"},
+    Pair{Dimension::mass, "g", "oz"},
+    Pair{Dimension::mass, "kg", "lb"},
+    Pair{Dimension::volume, "cc", "ci"},
+    Pair{Dimension::volume, "l", "qt"},
+    Pair{Dimension::pressure, "kPa", "psi"},
+    Pair{Dimension::pressure, "bar", "psi"},
+    Pair{Dimension::pressure, "mbar", "inHg"},
+    Pair{Dimension::temperature, "degC", "degF"},
+    Pair{Dimension::torque, "Nm", "lb-ft"},
+    Pair{Dimension::torque, "Nm", "in-lb"},
+    Pair{Dimension::torque, "kgf-m", "lb-ft"},
+    Pair{Dimension::power, "kW", "hp"},
+    Pair{Dimension::power, "PS", "hp"},
+    Pair{Dimension::altitude, "m", "ft"},
+    Pair{Dimension::spring_rate, "N/mm", "lb/in"},
+};
+
 } // namespace
+
+const MeasureUnit* other_unit(Dimension dimension, std::string_view id) {
+    for (const Pair& pair : pairs) {
+        if (pair.dimension == dimension && (pair.metric == id || pair.inch == id)) {
+            return find_unit(dimension, pair.metric == id ? pair.inch : pair.metric);
+        }
+    }
+    return nullptr;
+}
 
 int other_unit_digits(double typed_step, const MeasureUnit& shown_in) {
     if (typed_step <= 0.0) {

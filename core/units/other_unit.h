@@ -1,10 +1,16 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "core/units/measure_unit.h"
 
 namespace rodway {
+
+/// The unit in which the same is said by those who use the other system: of inches, millimetres, of
+/// newton metres, pounds-feet. Null where both use one (degrees, rpm, seconds), and for a unit that
+/// the dimension doesn't have.
+[[nodiscard]] const MeasureUnit* other_unit(Dimension dimension, std::string_view id);
 
 /// How many decimals a number needs in the unit `shown_in` so that it tells all that was typed:
 /// converted back and rounded to the step in which it was typed, it is the typed number again.

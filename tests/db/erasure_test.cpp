@@ -48,7 +48,7 @@ class ErasureTest : public ShopTest {
 
 TEST_F(ErasureTest, TakesACustomerOutOfRecordsHistoryAndFile) {
     ASSERT_TRUE(stands_anywhere("Orla Quist"));
-    ASSERT_FALSE(take(search(shop_, "orla", 10)).empty());
+    ASSERT_FALSE(take(search(shop_, "orla", 10)).found.empty());
     const Erasure done = take(erase_customer(shop_, 1, "Dee", later));
     EXPECT_TRUE(done.file_cleared);
     EXPECT_THAT(done.builds, ElementsAre(1));
@@ -57,7 +57,7 @@ TEST_F(ErasureTest, TakesACustomerOutOfRecordsHistoryAndFile) {
         EXPECT_FALSE(stands_anywhere(text)) << text;
     }
     EXPECT_FALSE(stands_anywhere("quist")); // as the index of words writes it
-    EXPECT_THAT(take(search(shop_, "orla", 10)), IsEmpty());
+    EXPECT_THAT(take(search(shop_, "orla", 10)).found, IsEmpty());
     const Customer customer = take(load_records<Customer>(shop_, shop_wide)).at(0);
     EXPECT_EQ(customer.name, "-");
     EXPECT_FALSE(customer.phone || customer.note);

@@ -13,8 +13,8 @@ namespace {
 using AllRecords =
     std::tuple<ShopDetail, ShopSheetKind, ShopQuantity, ShopPlan, Person, Customer, Instrument,
                Product, Build, CastingNumber, Promise, Visit, HandOff, SetUpRecord, Stage, Step,
-               Gate, Waiver, Cure, OpenItem, Decision, Approval, WorkedTime, AccountLine,
-               PartRecord, Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
+               Gate, PartRecord, Waiver, Cure, OpenItem, Decision, Approval, WorkedTime,
+               AccountLine, Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
 
 template <typename Take>
 void for_each_record(Take take) {

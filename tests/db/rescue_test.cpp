@@ -391,6 +391,34 @@ TEST_F(RescueTest, DoesNotBringARemovedRecordBackWhenOnlyItsRemovalIsLost) {
     EXPECT_EQ(dump(target_), dump(path_));
 }
 
+TEST_F(RescueTest, NeedsNothingOfTheIndexOfWords) {
+    // So much of it that the file ends with it.
+    tamper(path_,
+           "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 3000)"
+           " INSERT INTO search_readings (rowid, body) SELECT 1000000 + i,"
+           " 'word' || i || ' other' || (i * 7919) FROM n");
+    tamper(path_, "PRAGMA wal_checkpoint(TRUNCATE)");
+    const std::string bytes = bytes_of(path_);
+    ASSERT_GT(bytes.size(), bytes_.size() + 10 * page_size);
+    ASSERT_THAT(ask(path_, "SELECT name FROM dbstat ORDER BY pageno DESC LIMIT 1"),
+                ::testing::StartsWith("search_"));
+    for (const std::size_t cut : {std::size_t{1}, page_size / 2, page_size, 3 * page_size + 7}) {
+        SCOPED_TRACE("cut " + std::to_string(cut));
+        expect_whole(rescued(bytes.substr(0, bytes.size() - cut)));
+    }
+    std::string without = bytes;
+    std::string numbers =
+        rows_of(path_, "SELECT pageno FROM dbstat WHERE name LIKE 'search\\_%' ESCAPE '\\'");
+    std::replace(numbers.begin(), numbers.end(), '|', ' ');
+    std::istringstream pages(numbers);
+    int overwritten = 0;
+    for (std::size_t page = 0; pages >> page; ++overwritten) {
+        without.replace((page - 1) * page_size, page_size, std::string(page_size, '\x5a'));
+    }
+    EXPECT_GT(overwritten, 10);
+    expect_whole(rescued(without));
+}
+
 TEST_F(RescueTest, OfATruncatedFileIsEqualButForWhatItNames) {
     const unsigned seed = std::random_device()();
     SCOPED_TRACE("seed " + std::to_string(seed));

@@ -25,8 +25,12 @@ TEST(SearchWords, AreSplitAtSpacesAndThoseWithoutALetterSayNothing) {
     EXPECT_THAT(typed_words(" — \xcc\x81 "), IsEmpty());
 }
 
-TEST(SearchWords, StandInQuotesWithTheirOwnQuotesDoubled) {
-    EXPECT_EQ(match_expression(typed_words("5\" NOT rod")), "\"5\"\"\" * \"NOT\" * \"rod\" *");
+TEST(SearchWords, AreCountedWhereWordsBeginSo) {
+    const WordCount count =
+        count_words("Rodent, Róds and brod; rod/rocker", typed_words("rod ROD/ROCK zz"));
+    EXPECT_EQ(count.words, 6);
+    EXPECT_THAT(count.times, ElementsAre(3, 1, 0));
+    EXPECT_EQ(count_words("", typed_words("rod")).words, 0);
 }
 
 TEST(SearchWords, MarkWholeWordsThatBeginAsTyped) {

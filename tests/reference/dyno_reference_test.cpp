@@ -96,7 +96,7 @@ TEST(DynoReference, OnePullReadsHigherByTheOlderStandard) {
 TEST(DynoReference, TwoFactorsOfAnArticle) {
     struct Row {
         double degF, humidity, inHg, own;
-        StatedFactor printed;
+        PrintedValue printed;
     };
     const Row rows[] = {{85.0, 85.0, 28.85, 1.10113, {1.1005, 1e-4}},
                         {55.0, 35.0, 30.10, 0.99427, {0.994, 1e-3}}};
@@ -110,7 +110,7 @@ TEST(DynoReference, TwoFactorsOfAnArticle) {
         const auto which = which_factor(weather, steps, row.printed, PowerStandard::sae_j607);
         ASSERT_TRUE(which.ok());
         EXPECT_NEAR(which->own.factor.value, row.own, 5e-6);
-        EXPECT_NEAR(row.printed.factor, row.own, row.own * 1e-3);
+        EXPECT_NEAR(row.printed.value, row.own, row.own * 1e-3);
         EXPECT_TRUE(which->is_the_standards());
         // It isn't the other name that people give it.
         const auto as_j1349 = which_factor(weather, steps, row.printed, PowerStandard::sae_j1349);
@@ -252,7 +252,7 @@ TEST(DynoReference, FormsThatAreNotJ1349) {
                                                    {FactorForm::unsplit_29_92_at_77, 1.02344}};
     for (const auto& [form, by_hand] : forms) {
         EXPECT_NEAR(form_factor(form, reference), by_hand, 1e-5) << static_cast<int>(form);
-        const StatedFactor stated{std::round(by_hand * 1e4) / 1e4, 1e-4};
+        const PrintedValue stated{std::round(by_hand * 1e4) / 1e4, 1e-4};
         const auto which =
             which_factor(weather_at(99.0, 25.0, 0.0), {}, stated, PowerStandard::sae_j1349);
         EXPECT_FALSE(which->is_the_standards());

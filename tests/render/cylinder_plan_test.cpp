@@ -202,6 +202,25 @@ TEST(CylinderPlan, selection_is_ringed_and_the_turning_direction_shown) {
     EXPECT_EQ(different_pixels(ringed.copy(body), other_way.copy(body)), 0) << "only at the front";
 }
 
+TEST_P(PlanOfAnEngine, whole_cylinders_stand_at_their_bores_and_no_letter_with_them) {
+    PlanContent content = cylinders_of(sample_engine(GetParam()));
+    ASSERT_EQ(content.valves.size(), content.cylinders.size());
+    for (PlanValve& whole : content.valves) {
+        whole.value = QStringLiteral("4.0312");
+    }
+    const PlanLayout layout = lay_out_plan(small_place, content, plan_font());
+    for (std::size_t at = 0; at < content.valves.size(); ++at) {
+        EXPECT_EQ(content.valves[at].position.cylinder, content.cylinders[at].number);
+        // Neighbours whose values have room don't push each other aside.
+        EXPECT_NEAR(layout.valves[at].center().x(), layout.cylinders[at].center().x(), 3.0);
+        EXPECT_TRUE(small_place.contains(layout.valves[at]));
+    }
+    const QImage without = painted(content);
+    content.intake_letter = QStringLiteral("I");
+    content.exhaust_letter = QStringLiteral("E");
+    EXPECT_EQ(different_pixels(without, painted(content)), 0);
+}
+
 TEST(CylinderPlan, paints_onto_a_part_of_a_page_only) {
     QImage page(600, 500, QImage::Format_RGB32);
     page.fill(Qt::magenta);

@@ -125,7 +125,7 @@ std::vector<Quantity> quantities() {
     return {
         {"pull_air_pressure", Form::pressure, Place::pull, "inHg"},
         {"pull_barometer_kind", Form::choice, Place::pull, "", "station sea_level"},
-        {"pull_altitude", Form::number, Place::pull, "ft"},
+        {"pull_altitude", Form::altitude, Place::pull, "ft"},
         {"pull_dry_bulb", Form::temperature, Place::pull, "degF"},
         {"pull_humidity", Form::percent, Place::pull, "%"},
         {"pull_wet_bulb", Form::temperature, Place::pull, "degF"},

@@ -60,11 +60,14 @@ class Joints {
     Joints(const TakenReadings& readings, const EnginePlaces* places)
         : readings_(readings), places_(places) {}
 
-    std::vector<LoggedJoint> all() {
+    std::vector<LoggedJoint> all(bool with_counted) {
         for (const std::string_view quantity : of_bolts) {
             for (const Taken& taken : readings_.of(quantity)) {
                 note(taken.place);
             }
+        }
+        if (with_counted) {
+            note_counted();
         }
         std::vector<LoggedJoint> joints;
         for (const auto& [key, written] : written_) {
@@ -84,6 +87,16 @@ class Joints {
         Written& written = written_[key_of(place)];
         written.caps.insert(name_of(place).cap);
         written.greatest = std::max(written.greatest, whole(place.part(Part::bolt).value_or("0")));
+    }
+
+    void note_counted() {
+        for (const Taken& counted : readings_.of("joint_bolts")) {
+            const JointName name = name_of(counted.place);
+            const bool of_all_caps = name.cap == 0 && (name.word == "main" || name.word == "rod");
+            if (counted.range() && !of_all_caps) {
+                written_[key_of(counted.place)].caps.insert(name.cap);
+            }
+        }
     }
 
     /// Caps of the same joint that nobody has written of, but that must be there.
@@ -157,7 +170,11 @@ const Taken* said_of_joint(const TakenReadings& readings, std::string_view quant
 }
 
 std::vector<LoggedJoint> logged_joints(const TakenReadings& readings, const EnginePlaces* places) {
-    return Joints(readings, places).all();
+    return Joints(readings, places).all(false);
+}
+
+std::vector<LoggedJoint> known_joints(const TakenReadings& readings, const EnginePlaces* places) {
+    return Joints(readings, places).all(true);
 }
 
 } // namespace rodway

@@ -37,4 +37,9 @@ struct LoggedJoint {
 [[nodiscard]] std::vector<LoggedJoint> logged_joints(const TakenReadings& readings,
                                                      const EnginePlaces* places);
 
+/// The same with the joints that are only counted so far: a drawing of them is wanted before the
+/// first bolt is tightened. Not of all main caps or rods at once, for each has bolts of its own.
+[[nodiscard]] std::vector<LoggedJoint> known_joints(const TakenReadings& readings,
+                                                    const EnginePlaces* places);
+
 } // namespace rodway

@@ -16,13 +16,6 @@ constexpr std::string_view angle_read = "fastener_angle";
 constexpr std::string_view stretch_read = "fastener_stretch";
 constexpr std::string_view after_run_read = "retorque";
 
-/// One step of the plan, the pass of the log it is written down in, and under which quantity.
-struct LoggedStep {
-    TighteningStep step;
-    int pass = 0; ///< 0: not by passes
-    std::string_view quantity;
-};
-
 std::string_view quantity_of(TighteningKind kind) {
     return kind == TighteningKind::angle     ? angle_read
            : kind == TighteningKind::stretch ? stretch_read
@@ -55,26 +48,33 @@ class LogReader {
 
     JointLog read() {
         plan_steps();
-        if (steps_.empty()) {
-            log_.end_torque_Nm.resize(joint_.bolts.size());
-            return std::move(log_);
-        }
         JointPlan plan;
         for (std::size_t at = 0; at < joint_.bolts.size(); ++at) {
             plan.order.push_back(static_cast<int>(at) + 1);
         }
         const bool ordered = put_in_order(plan.order);
+        log_.ordered = ordered;
+        for (const int bolt : plan.order) {
+            log_.order.push_back(static_cast<std::size_t>(bolt) - 1);
+        }
+        log_.marks.resize(joint_.bolts.size(), std::vector<JointMark>(steps_.size()));
+        if (steps_.empty()) {
+            log_.end_torque_Nm.resize(joint_.bolts.size());
+            return std::move(log_);
+        }
         for (const LoggedStep& each : steps_) {
             plan.steps.push_back(each.step);
         }
         const auto review = review_log(plan, entries());
         if (review) {
-            tell_missed(*review, ordered);
+            mark(*review, ordered);
+            tell_missed(*review);
             tell_others(*review);
         }
         for (const LoggedBolt& bolt : joint_.bolts) {
             log_.end_torque_Nm.push_back(end_torque(bolt));
         }
+        log_.steps = steps_;
         return std::move(log_);
     }
 
@@ -280,17 +280,30 @@ class LogReader {
         return pass == 0 ? logged.position() : logged.position_in(pass);
     }
 
-    void tell_missed(const FastenerLogReview& review, bool ordered) {
+    [[nodiscard]] JointMark& mark_of(int bolt, int step) {
+        return log_.marks[static_cast<std::size_t>(bolt) - 1][static_cast<std::size_t>(step) - 1];
+    }
+
+    void mark(const FastenerLogReview& review, bool ordered) {
+        for (const BoltPass& each : review.passes) {
+            const bool begun = std::any_of(
+                review.passes.begin(), review.passes.end(),
+                [&](const BoltPass& one) { return one.pass == each.pass && one.entry; });
+            const bool left_out = each.state == BoltPassState::waiting && begun && !ordered;
+            mark_of(each.bolt, each.pass).state = left_out ? BoltPassState::missed : each.state;
+        }
+        for (const LogFinding& found : review.findings) {
+            if (found.kind == LogFindingKind::doubled) {
+                mark_of(found.bolt, found.pass).twice = true;
+            }
+        }
+    }
+
+    void tell_missed(const FastenerLogReview& review) {
         for (int step = 1; step <= static_cast<int>(steps_.size()); ++step) {
-            const auto here = [&](const BoltPass& each) { return each.pass == step; };
-            const bool begun =
-                std::any_of(review.passes.begin(), review.passes.end(),
-                            [&](const BoltPass& each) { return here(each) && each.entry; });
             SheetFinding missed = finding(PointedOut::bolts_missed, step);
             for (const BoltPass& each : review.passes) {
-                const bool open = each.state == BoltPassState::missed ||
-                                  (each.state == BoltPassState::waiting && begun && !ordered);
-                if (here(each) && open) {
+                if (each.pass == step && mark_of(each.bolt, step).state == BoltPassState::missed) {
                     missed.positions.push_back(position(each.bolt, step));
                 }
             }

@@ -1,12 +1,29 @@
 #pragma once
 
+#include <cstddef>
 #include <optional>
+#include <string_view>
 #include <vector>
 
+#include "core/fasteners/fastener_log.h"
+#include "core/fasteners/tightening_steps.h"
 #include "core/sheets/kinds/fastener_joints.h"
 #include "core/sheets/sheet_outcome.h"
 
 namespace rodway {
+
+/// One step of a joint's plan, the pass of the log it is written down in, and under which quantity.
+struct LoggedStep {
+    TighteningStep step;
+    int pass = 0; ///< 0: not by passes
+    std::string_view quantity;
+};
+
+/// One bolt in one step.
+struct JointMark {
+    BoltPassState state = BoltPassState::waiting;
+    bool twice = false; ///< written down more than once
+};
 
 /// What the log of one joint says, pass by pass, the one after the run included.
 struct JointLog {
@@ -15,6 +32,13 @@ struct JointLog {
     /// By the joint's bolts: the torque that a bolt was brought to last, N m; nothing if something
     /// else came after it, such as an angle.
     std::vector<std::optional<Interval>> end_torque_Nm;
+
+    // For a drawing of the joint. Bolts are indices into the joint's.
+
+    std::vector<std::size_t> order; ///< by number, if nobody wrote an order that can be read
+    bool ordered = false;           ///< somebody did
+    std::vector<LoggedStep> steps;  ///< none: nobody wrote any, or tightened anything
+    std::vector<std::vector<JointMark>> marks; ///< by bolt, by step
 };
 
 /// Sets the log beside the joint's steps (`joint_steps`; a bare torque is in the unit in which the

@@ -182,6 +182,7 @@ SheetKind lash_sheet() {
                  "iron iron_block_aluminium_heads aluminium"},
                 {"lash_cold_by_own_change", Form::length, Place::card_lobe, "in", "", follows},
                 {"lash_cold_by_rule", Form::length, Place::card_lobe, "in", "", follows},
+                {"dry_clearance", Form::length, Place::valve, "in"},
             },
             work_out,
             usual_limits};

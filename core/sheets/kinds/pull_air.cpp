@@ -8,8 +8,6 @@
 namespace rodway {
 namespace {
 
-constexpr double m_per_ft = 0.3048;
-
 /// Reads one pull's weather, and notes what is missing.
 class AirReader {
   public:
@@ -51,7 +49,7 @@ class AirReader {
         air.weather.barometer_kind =
             at_sea_level ? BarometerKind::sea_level : BarometerKind::station;
         if (at_sea_level) {
-            const auto altitude = needed("pull_altitude") * m_per_ft;
+            const auto altitude = needed("pull_altitude");
             air.weather.altitude_m = altitude.middle();
             air.steps.altitude_m = width(altitude);
         }
@@ -128,7 +126,7 @@ void compare_wet_bulb(const PullAir& air, const TakenReadings& readings, const s
 
 const std::vector<ReadingOfField>& air_readings() {
     static const std::vector<ReadingOfField> fields{
-        {"barometer", "pull_air_pressure"}, {"altitude", "pull_altitude", 1.0 / m_per_ft},
+        {"barometer", "pull_air_pressure"}, {"altitude", "pull_altitude"},
         {"dry_bulb", "pull_dry_bulb"},      {"relative_humidity", "pull_humidity"},
         {"wet_bulb", "pull_wet_bulb"},      {"factor", "pull_correction_factor"},
     };

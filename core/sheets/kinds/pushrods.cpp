@@ -43,6 +43,11 @@ SheetOutcome work_out(const SheetFacts& facts) {
     return figures.outcome();
 }
 
+/// .003 in on the indicator, turned on vee blocks.
+std::vector<SheetLimit> usual_limits(const SheetFacts&) {
+    return {common_practice("pushrod_runout", {}, 0.003 * inch_mm)};
+}
+
 } // namespace
 
 SheetKind pushrods_sheet() {
@@ -60,8 +65,10 @@ SheetKind pushrods_sheet() {
             {"pushrod_length_spread", Form::length, Place::engine, "in", "", Origin::worked_out},
             {"pushrod_cup_depth", Form::length, Place::valve, "in"},
             {"pushrod_ball_diameter", Form::length, Place::valve, "in"},
+            {"pushrod_runout", Form::length, Place::valve, "in"},
         },
-        work_out};
+        work_out,
+        usual_limits};
 }
 
 } // namespace rodway

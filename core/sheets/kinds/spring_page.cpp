@@ -7,8 +7,6 @@
 namespace rodway {
 namespace {
 
-constexpr double N_per_mm_in_lb_per_in = Force::N_per_lbf / inch_mm;
-
 /// A printed figure in its column's own unit, with one step of its last digit.
 std::optional<PrintedValue> printed(const TakenReadings& readings, const std::string& quantity,
                                     double unit) {
@@ -73,7 +71,7 @@ void judge_page(WorkedFigures& figures, const SheetFacts& facts) {
         return;
     }
     figures.add("page_rate_metric", "", found->metric_rate_N_per_mm);
-    figures.add("page_rate_inch", "", found->inch_rate_N_per_mm / N_per_mm_in_lb_per_in);
+    figures.add("page_rate_inch", "", found->inch_rate_N_per_mm);
     point_out_row(figures, "page_closed_height", found->closed_height);
     point_out_row(figures, "page_closed_load", found->closed_load);
     point_out_row(figures, "page_open_height", found->open_height);

@@ -174,8 +174,8 @@ SheetKind springs_sheet() {
                 {"page_open_height_inch", Form::length, Place::engine, "in"},
                 {"page_open_load_metric", Form::force, Place::engine, "N"},
                 {"page_open_load_inch", Form::force, Place::engine, "lbf"},
-                {"page_rate_metric", Form::number, Place::engine, "N/mm", "", follows},
-                {"page_rate_inch", Form::number, Place::engine, "lb/in", "", follows},
+                {"page_rate_metric", Form::spring_rate, Place::engine, "N/mm", "", follows},
+                {"page_rate_inch", Form::spring_rate, Place::engine, "lb/in", "", follows},
             },
             work_out,
             usual_limits};

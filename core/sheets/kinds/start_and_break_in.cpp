@@ -5,6 +5,7 @@
 #include "core/sheets/kinds/built_in.h"
 #include "core/sheets/kinds/work_out.h"
 #include "core/sheets/kinds/worked_figures.h"
+#include "core/valvetrain/lash_history.h"
 
 namespace rodway {
 namespace {
@@ -138,9 +139,25 @@ void add_minutes(WorkedFigures& figures, const TakenReadings& readings) {
     figures.add("break_in_missing", "", minutes->missing_min * 60.0);
 }
 
+/// Beside the lash set at the same heat: hot, unless "cold" stands behind it or only that was set.
+void add_lash_change(WorkedFigures& figures, const TakenReadings& readings) {
+    for (const Taken& taken : readings.of("lash_after_run")) {
+        const auto after_mm = taken.range();
+        const std::string valve = sheet_position_text(taken.place);
+        const auto hot_mm = readings.number("lash_hot", valve);
+        const auto cold_mm = readings.number("lash_cold", valve);
+        const bool hot = taken.value.words == "hot" || (taken.value.words.empty() && hot_mm);
+        const auto& before_mm = hot ? hot_mm : cold_mm;
+        if (after_mm && before_mm) {
+            figures.add("lash_change_after_run", valve, *after_mm - *before_mm);
+        }
+    }
+}
+
 SheetOutcome work_out(const SheetFacts& facts) {
     WorkedFigures figures(facts.readings);
     judge_start(figures, facts.readings);
+    add_lash_change(figures, facts.readings);
     add_minutes(figures, facts.readings);
     return figures.outcome();
 }
@@ -156,7 +173,9 @@ bool may_have_flat_tappets(const SheetFacts& facts) {
 }
 
 std::vector<SheetLimit> usual_limits(const SheetFacts& facts) {
-    std::vector<SheetLimit> limits;
+    const FigureBand lash_change = usual_lash_change_mm();
+    std::vector<SheetLimit> limits{
+        common_practice("lash_change_after_run", lash_change.low, lash_change.high)};
     for (const StopRuleLimit& rule : usual_stop_rules()) {
         if (rule.band) {
             limits.push_back(
@@ -191,7 +210,8 @@ SheetKind start_and_break_in_sheet() {
                 {"break_in_longest_idle", Form::time, Place::engine, "min", "", follows},
                 {"break_in_missing", Form::time, Place::engine, "min", "", follows},
                 {"start_faults", Form::words, Place::series},
-                {"lash_after_run", Form::length, Place::valve, "in"},
+                {"lash_after_run", Form::lash, Place::valve, "in", "hot cold"},
+                {"lash_change_after_run", Form::length, Place::valve, "in", "", follows},
                 {"retorque", Form::torque, Place::bolt, "lb-ft"},
                 {"filter_look", Form::words, Place::engine},
             },

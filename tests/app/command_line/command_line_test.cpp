@@ -13,6 +13,7 @@
 #include <QTemporaryDir>
 #include <cmath>
 
+#include "tests/app/demo_plan.h"
 #include "tests/app/program.h"
 
 namespace rodway::tests {
@@ -374,7 +375,10 @@ TEST_F(CommandLineTest, BuildsAreListedAndAdded) {
         QJsonDocument::fromJson(ran.output.toUtf8()).object()["builds"].toArray();
     ASSERT_EQ(builds.size(), 4);
     EXPECT_EQ(builds[3].toObject()["name"], "Brae single");
-    EXPECT_EQ(builds[0].toObject()["steps_ticked"], 12);
+    EXPECT_EQ(builds[0].toObject()["steps_ticked"],
+              steps_before("complete_build", "clearance_walked"));
+    EXPECT_TRUE(builds[0].toObject()["next_step"].toString().startsWith("Pushrod clearance: "));
+    EXPECT_EQ(builds[3].toObject()["steps"], steps_before("complete_build", "called_back") + 1);
     // A build without a set-up says so.
     const Ran without = run({"clearance", shop_, "Brae single"});
     EXPECT_EQ(without.exit_code, 3);

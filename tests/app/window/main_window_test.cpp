@@ -3,7 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <QAction>
-#include <QCheckBox>
 #include <QDragEnterEvent>
 #include <QFile>
 #include <QImage>
@@ -27,6 +26,7 @@
 #include "db/reading_store.h"
 #include "db/stage_store.h"
 #include "render/cylinder_plan_view.h"
+#include "tests/app/build/step_list.h"
 
 namespace rodway {
 namespace {
@@ -190,21 +190,14 @@ TEST_F(MainWindowTest, ReadingsTypedDownTheColumnWithoutAPauseEachLandAtTheirVal
 
 TEST_F(MainWindowTest, ATickIsKeptWithItsNameAndTakenBackByUndo) {
     auto* rail = child<QListWidget>("stage_rail");
-    rail->setCurrentRow(3);
+    rail->setCurrentRow(11);
     const auto ticked = [&] {
         const auto stages = stages_with_steps(window_->session()->shop(), 1);
-        return (*stages)[3].steps[2].ticked_by;
+        return (*stages)[11].steps[4].ticked_by;
     };
     EXPECT_FALSE(ticked().has_value());
     window_->session()->set_who("KL");
-    QCheckBox* box = nullptr;
-    for (QCheckBox* found : window_->findChildren<QCheckBox*>()) {
-        if (found->text().startsWith("Manifold bolts")) {
-            box = found;
-        }
-    }
-    ASSERT_NE(box, nullptr);
-    box->click();
+    press_space_on(step_row(*window_, "Pushrod clearance walked"));
     EXPECT_EQ(ticked(), "KL");
     action("Undo")->trigger();
     EXPECT_FALSE(ticked().has_value());
@@ -299,14 +292,15 @@ TEST_F(MainWindowTest, ASecondWindowSeesTheFirstOnesEdits) {
     const auto stages = stages_with_steps(second.session()->shop(), 1);
     ASSERT_TRUE(
         second.session()
-            ->act(edits_to_tick((*stages)[5].steps[0], "XY", "2026-11-20T08:00:00Z"), "tick")
+            ->act(edits_to_tick((*stages)[12].steps[0], "XY", "2026-11-20T08:00:00Z"), "tick")
             .ok());
     auto* rail = child<QListWidget>("stage_rail");
+    const QString one_done = QString("1 of %1").arg((*stages)[12].steps.size());
     EXPECT_TRUE(
-        QTest::qWaitFor([&] { return rail->item(5)->text().contains("1 of 3"); }, patience_ms));
+        QTest::qWaitFor([&] { return rail->item(12)->text().contains(one_done); }, patience_ms));
     // The first window's edit on what has changed meanwhile is refused, with both values.
     const auto stale = window_->session()->act(
-        edits_to_tick((*stages)[5].steps[0], "AB", "2026-11-20T08:01:00Z"), "tick");
+        edits_to_tick((*stages)[12].steps[0], "AB", "2026-11-20T08:01:00Z"), "tick");
     ASSERT_FALSE(stale.ok());
     EXPECT_EQ(stale.error().code, ErrorCode::changed_since);
 }

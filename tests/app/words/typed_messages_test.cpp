@@ -80,10 +80,10 @@ TEST(TypedMessages, AskForTheSideInItsOwnWords) {
         return words::error_text(read_value(reading, quantity).error());
     };
     EXPECT_EQ(about(Form::deck, ".015"),
-              "text: “.015” could be in the hole or out of it: type “in the hole .015” or “out "
+              "Reading: “.015” could be in the hole or out of it: type “in the hole .015” or “out "
               ".015”.");
     EXPECT_EQ(about(Form::dome, "12"),
-              "text: “12” could be a dome or a dish: type “dome 12” or “dish 12”.");
+              "Reading: “12” could be a dome or a dish: type “dome 12” or “dish 12”.");
 }
 
 TEST(TypedMessages, ATenthIsNamedAsOne) {

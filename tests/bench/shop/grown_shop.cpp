@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "db/connection.h"
+#include "db/search.h"
 #include "db/shop_file.h"
 
 namespace rodway::bench {
@@ -28,7 +29,8 @@ std::vector<QString> records_of(const ShopSize& size) {
     return {
         counted.arg(size.builds) +
             QStringLiteral("INSERT INTO builds (id, name, customer, engine, archived)"
-                           " SELECT i, 'Build ' || i, 'Customer ' || (i % 997), 'inline six, 261',"
+                           " SELECT i, 'Build ' || i, 'Arn' || char(97 + i % 26,"
+                           " 97 + i / 26 % 26, 97 + i / 676) || ' & Sons', 'inline six, 261',"
                            " CASE WHEN i > %1 THEN NULL ELSE %2 END FROM n")
                 .arg(size.builds - size.in_hand)
                 .arg(at),
@@ -108,6 +110,7 @@ void make_grown_shop(const std::string& path, const ShopSize& size) {
     for (const auto& statements : {records_of(size), history_of(size)}) {
         for (const QString& sql : statements) taken(connection.run(sql));
     }
+    taken(rebuild_search(shop));
     taken(connection.run(QStringLiteral("PRAGMA wal_checkpoint(TRUNCATE)")));
 }
 

@@ -17,8 +17,10 @@
 #include "db/build_store.h"
 #include "db/edits.h"
 #include "db/history.h"
+#include "db/search.h"
 #include "db/stage_store.h"
 #include "tests/bench/shop/grown_shop.h"
+#include "tests/bench/shop/work_bench.h"
 
 namespace rodway {
 namespace {
@@ -53,6 +55,47 @@ void one_edit(ShopFile& shop, std::int64_t build_id) {
     taken(apply(shop, edits_to_create(reading), "MH", reading.taken_at));
     if (taken(history(shop, {RecordKind::reading, reading.id})).size() != 1) {
         throw std::runtime_error("no history");
+    }
+}
+
+/// What is typed, and what must be found of it: `rows` at least.
+struct Query {
+    const char* what;
+    std::string typed;
+    std::size_t rows = 0;
+};
+
+/// The shop's names are `Arn` and letters of the build's number.
+std::string customer_of(std::int64_t build_id) {
+    const auto letter = [](std::int64_t number) { return static_cast<char>('a' + number); };
+    return std::string("Arn") + letter(build_id % 26) + letter(build_id / 26 % 26) +
+           letter(build_id / 676);
+}
+
+constexpr int rows_shown = 50;
+
+std::vector<Query> queries() {
+    return {
+        {"a customer's name", customer_of(50), 1},
+        {"a word of every reading", "clearance", rows_shown},
+        {"a word of every note", "chased", rows_shown},
+        {"a word of every photo", "bearing", rows_shown},
+        {"a beginning of 1 letter", "m", rows_shown},
+        {"a beginning of 2 letters", "cl", rows_shown},
+        {"a beginning of 4, readings", "clea", rows_shown},
+        {"a beginning of 4, photos", "bear", rows_shown},
+        {"two words of every note", "thread good", rows_shown},
+        {"two words of every reading", "main clearance", rows_shown},
+        {"a name and a common word", customer_of(50) + " inline", 1},
+        // The one that grows: that no row has all is known when every row of one is looked at.
+        {"no row has all (grows)", "2 3 4", 0},
+    };
+}
+
+void one_search(ShopFile& shop, const Query& query) {
+    const std::size_t found = taken(search(shop, query.typed, rows_shown)).found.size();
+    if (query.rows > 0 ? found < query.rows : found > 0) {
+        throw std::runtime_error(query.typed + ": found " + std::to_string(found));
     }
 }
 
@@ -100,6 +143,14 @@ int run(const bench::ShopSize& large_size) {
     compare(
         "one edit with its history", [&] { one_edit(small_shop, small_build); },
         [&] { one_edit(large_shop, large_build); });
+    for (const Query& query : queries()) {
+        compare(
+            query.what, [&] { one_search(small_shop, query); },
+            [&] { one_search(large_shop, query); });
+    }
+    bench::add_work(small, small_size.builds);
+    bench::add_work(large, large_size.builds);
+    bench::print_work(small, large, static_cast<int>(small_build), static_cast<int>(large_build));
     return 0;
 }
 

@@ -25,7 +25,7 @@ WeatherSteps printed() {
     steps.relative_humidity_percent = 1.0;
     return steps;
 }
-WhichFactor asked(const Weather& weather, const WeatherSteps& steps, const StatedFactor& stated,
+WhichFactor asked(const Weather& weather, const WeatherSteps& steps, const PrintedValue& stated,
                   PowerStandard standard) {
     const auto which = which_factor(weather, steps, stated, standard);
     EXPECT_TRUE(which.ok()) << (which.ok() ? "" : which.error().field);
@@ -47,14 +47,14 @@ TEST(WhichFactor, FindsTheFormThatAFactorWasMadeBy) {
     const Weather weather = weather_of(88.0, 62.0, 28.95);
     const WeatherAir air = *weather_air(weather);
     for (const FactorForm form : impostors) {
-        const StatedFactor stated{std::round(form_factor(form, air) * 1e7) / 1e7, 1e-7};
+        const PrintedValue stated{std::round(form_factor(form, air) * 1e7) / 1e7, 1e-7};
         for (const PowerStandard standard : {PowerStandard::sae_j607, PowerStandard::sae_j1349,
                                              PowerStandard::iso_1585, PowerStandard::din_70020}) {
             const WhichFactor which = asked(weather, {}, stated, standard);
             EXPECT_FALSE(which.is_the_standards()) << static_cast<int>(form);
             EXPECT_EQ(which.matching_others(), std::vector<FactorForm>{form});
             EXPECT_NEAR(which.stated_more_by,
-                        stated.factor - power_correction(standard, air)->factor, 1e-12);
+                        stated.value - power_correction(standard, air)->factor, 1e-12);
             EXPECT_EQ(which.others.size(), 11u);
         }
     }
@@ -63,7 +63,7 @@ TEST(WhichFactor, FindsTheFormThatAFactorWasMadeBy) {
 TEST(WhichFactor, AStandardsFactorUnderAnothersNameIsFound) {
     const Weather weather = weather_of(88.0, 62.0, 28.95);
     const double j607 = power_correction(PowerStandard::sae_j607, *weather_air(weather))->factor;
-    const StatedFactor stated{std::round(j607 * 1e4) / 1e4, 1e-4};
+    const PrintedValue stated{std::round(j607 * 1e4) / 1e4, 1e-4};
     EXPECT_TRUE(asked(weather, {}, stated, PowerStandard::sae_j607).is_the_standards());
     const WhichFactor under_j1349 = asked(weather, {}, stated, PowerStandard::sae_j1349);
     EXPECT_FALSE(under_j1349.is_the_standards());
@@ -74,7 +74,7 @@ TEST(WhichFactor, AStandardsFactorUnderAnothersNameIsFound) {
 TEST(WhichFactor, AllowsForWhatTheWeathersDigitsHide) {
     const Weather weather = weather_of(88.0, 62.0, 28.95);
     const double own = power_correction(PowerStandard::sae_j1349, *weather_air(weather))->factor;
-    const StatedFactor near{own + 0.001, 1e-4};
+    const PrintedValue near{own + 0.001, 1e-4};
     EXPECT_FALSE(asked(weather, {}, near, PowerStandard::sae_j1349).is_the_standards());
     const WhichFactor which = asked(weather, printed(), near, PowerStandard::sae_j1349);
     EXPECT_TRUE(which.is_the_standards());
@@ -147,7 +147,7 @@ TEST(WhichFactor, WeatherAtItsEndsIsNotRoundedBeyondThem) {
 
 TEST(WhichFactor, BadNumbersAreErrorsThatNameThem) {
     const Weather weather = weather_of(88.0, 62.0, 28.95);
-    const auto field = [&](const WeatherSteps& steps, const StatedFactor& stated) {
+    const auto field = [&](const WeatherSteps& steps, const PrintedValue& stated) {
         return which_factor(weather, steps, stated, PowerStandard::sae_j607).error().field;
     };
     EXPECT_EQ(field({}, {110.05, 0.0}), "factor");

@@ -13,7 +13,8 @@
 namespace rodway {
 namespace {
 
-/// Whether it is two words of small letters and underlines with one point between, as 'record.field'.
+/// Whether it is two words of small letters and underlines with one point between, as
+/// 'record.field'.
 bool names_a_field(const std::string& id) {
     const auto point = id.find('.');
     return point != std::string::npos && point > 0 && point + 1 < id.size() &&

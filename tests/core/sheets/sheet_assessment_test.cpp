@@ -131,6 +131,18 @@ TEST(SheetAssessment, AWornPartMayBeServiceableThoughNotAsNew) {
     EXPECT_EQ(verdict(".0035"), SheetVerdict::serviceable);
     EXPECT_EQ(verdict(".0040"), SheetVerdict::too_close);
     EXPECT_EQ(verdict(".0045"), SheetVerdict::failed);
+    // Both are told at every box, and by which of them it was judged.
+    WrittenReadings written;
+    written.write("main_clearance", "J2", ".0025").write("main_clearance", "J3", ".0035");
+    const AssessedSheet sheet = assess("main_bearings", written, {as_new, worn});
+    for (const char* position : {"J1", "J2", "J3"}) {
+        const SheetBox& here = box(sheet, "main_clearance", position);
+        EXPECT_DOUBLE_EQ(here.new_limit->high.value(), 0.0030 * 25.4) << position;
+        EXPECT_DOUBLE_EQ(here.used_limit->high.value(), 0.0040 * 25.4) << position;
+    }
+    EXPECT_EQ(box(sheet, "main_clearance", "J2").limit->holds_for, LimitFor::new_parts);
+    EXPECT_EQ(box(sheet, "main_clearance", "J3").limit->holds_for, LimitFor::serviceable);
+    EXPECT_FALSE(box(sheet, "main_diameter", "J2").used_limit);
 }
 
 TEST(SheetAssessment, AGaugedClearanceThatTheDiametersContradictIsPointedOut) {

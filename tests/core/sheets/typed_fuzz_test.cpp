@@ -14,11 +14,11 @@
 #include "core/cam/typed_timing.h"
 #include "core/engine/firing_order.h"
 #include "core/engine/valve_position.h"
+#include "core/fasteners/tightening_steps.h"
 #include "core/sheets/day.h"
 #include "core/sheets/position.h"
 #include "core/sheets/reading_value.h"
 #include "core/sheets/rod_clearance_reading.h"
-#include "core/sheets/tightening.h"
 #include "core/sheets/typed_pair.h"
 #include "core/units/other_unit.h"
 #include "core/units/plain_text.h"
@@ -292,28 +292,26 @@ void add_timing(std::vector<Target>& all) {
 }
 
 void add_steps_and_pairs(std::vector<Target>& all) {
-    for (const BareNumber bare : {BareNumber::inches, BareNumber::millimetres}) {
-        std::vector<Code> codes{Code::not_an_amount};
-        codes.insert(codes.end(), length_codes.begin(), length_codes.end());
-        all.push_back(
-            {"tightening",
-             [bare](const std::string& text) {
-                 const auto steps = parse_tightening(text, "lb-ft", bare);
-                 if (!steps) {
-                     return refused(steps.error());
-                 }
-                 Answer answer;
-                 for (const TighteningStep& step : *steps) {
-                     for (const auto& number : {step.torque_Nm, step.turn_deg, step.stretch_mm}) {
-                         answer.numbers.insert(answer.numbers.end(), number ? 2 : 0,
-                                               number.value_or(0.0));
-                     }
-                 }
-                 answer.fault = answer.numbers.empty() ? "no step" : "";
-                 return answer;
-             },
-             codes});
-    }
+    all.push_back({"tightening",
+                   [](const std::string& text) {
+                       const auto steps = parse_tightening_steps(text, "lb-ft");
+                       if (!steps) {
+                           return refused(steps.error());
+                       }
+                       Answer answer;
+                       for (const TighteningStep& step : *steps) {
+                           if (step.kind == TighteningKind::torque ||
+                               step.kind == TighteningKind::angle ||
+                               step.kind == TighteningKind::stretch) {
+                               answer.numbers.push_back(step.low);
+                               answer.numbers.push_back(step.high);
+                           }
+                       }
+                       answer.fault = steps->empty() ? "no step" : "";
+                       return answer;
+                   },
+                   {Code::empty_text, Code::wrong_type, Code::not_a_choice, Code::not_an_amount,
+                    Code::missing_field, Code::out_of_range}});
     all.push_back({"pair",
                    [](const std::string& text) {
                        const auto pair = split_pair(text);
@@ -378,7 +376,7 @@ TEST(TypedFuzz, EveryReaderAnswersWhateverIsTyped) {
     for (const Target& target : targets()) {
         families[target.family].push_back(target);
     }
-    EXPECT_EQ(families.size(), 37U);
+    EXPECT_EQ(families.size(), 39U);
     TextMaker maker(seed);
     std::map<std::string, Count> counts;
     int faults = 0;

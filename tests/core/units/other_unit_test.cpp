@@ -17,6 +17,37 @@ const MeasureUnit& unit(Dimension dimension, const char* id) {
     return *found;
 }
 
+// Both ways round, and never to itself; what all the world measures alike has no other.
+TEST(OtherUnit, IsThatOfTheOtherSystem) {
+    using D = Dimension;
+    struct Both {
+        Dimension dimension;
+        const char* from;
+        const char* to;
+    };
+    for (const Both& one :
+         {Both{D::length, "in", "mm"}, Both{D::length, "mm", "in"}, Both{D::force, "lbf", "N"},
+          Both{D::mass, "oz", "g"}, Both{D::mass, "g", "oz"}, Both{D::pressure, "psi", "kPa"},
+          Both{D::pressure, "inHg", "mbar"}, Both{D::torque, "Nm", "lb-ft"},
+          Both{D::torque, "in-lb", "Nm"}, Both{D::volume, "cc", "ci"},
+          Both{D::temperature, "degF", "degC"}, Both{D::power, "PS", "hp"}}) {
+        const MeasureUnit* other = other_unit(one.dimension, one.from);
+        ASSERT_NE(other, nullptr) << one.from;
+        EXPECT_EQ(other->id, one.to) << one.from;
+    }
+    EXPECT_EQ(other_unit(D::speed, "rpm"), nullptr);
+    EXPECT_EQ(other_unit(D::angle, "deg"), nullptr);
+    EXPECT_EQ(other_unit(D::length, "psi"), nullptr);
+    for (const Dimension dimension : {D::length, D::force, D::mass, D::volume, D::pressure,
+                                      D::temperature, D::torque, D::power}) {
+        for (const MeasureUnit& one : units_of(dimension)) {
+            const MeasureUnit* other = other_unit(dimension, one.id);
+            ASSERT_NE(other, nullptr) << one.id;
+            EXPECT_NE(other->id, one.id);
+        }
+    }
+}
+
 // By hand: one decimal of a millimetre is 0.0039 in, so a thousandth needs two; and so on.
 TEST(OtherUnitDigits, AreAsManyAsTheTypedStepNeeds) {
     using D = Dimension;

@@ -166,6 +166,9 @@ TEST(DynoPullSheet, ABarometerOfSeaLevelIsBroughtUpToTheRoom) {
     const OutcomeOf uphill("dyno_pull", written);
     EXPECT_NEAR(uphill.middle("pull_station_pressure", "pull 1"), 89.8746, 1e-3);
     EXPECT_GT(uphill.middle("pull_factor_j607", "pull 1"), at_station * 1.12);
+    written.write("pull_altitude", "pull 1", "1000.00 m");
+    EXPECT_NEAR(OutcomeOf("dyno_pull", written).middle("pull_station_pressure", "pull 1"), 89.8746,
+                1e-3);
 }
 
 TEST(DynoPullSheet, WeatherNobodyBeganIsNotAskedFor) {

@@ -158,8 +158,9 @@ TEST(SpringsSheet, APageWhoseColumnsContradictEachOtherIsPointedOut) {
     EXPECT_NEAR(found[0].numbers[1], 1.32 * mm_per_inch, 1e-9);
     // 640 N over 10.20 mm; 144 lb over .48 in.
     EXPECT_TRUE(sheet.figure("page_rate_metric")->holds(62.745));
-    EXPECT_TRUE(sheet.figure("page_rate_inch")->holds(300.0));
-    EXPECT_FALSE(sheet.figure("page_rate_inch")->holds(358.3));
+    constexpr double N_per_mm = 0.17512683524; // of a pound an inch (NIST SP 811)
+    EXPECT_TRUE(sheet.figure("page_rate_inch")->holds(300.0 * N_per_mm));
+    EXPECT_FALSE(sheet.figure("page_rate_inch")->holds(358.3 * N_per_mm));
 }
 
 // A lift of .402 (10.2 mm) goes with the metric column, .480 with the inch one.

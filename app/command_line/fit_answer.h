@@ -1,0 +1,68 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/command_line/build_commands.h"
+#include "app/edit_stack/shop_session.h"
+#include "app/words/gap_words.h"
+#include "core/clearance/passage_place.h"
+
+namespace rodway {
+
+struct FitOptions : BuildOptions {
+    std::string valve;
+    std::string passage = "tube";
+    std::string sideways;
+    std::string lean;
+    std::string who = qEnvironmentVariable("USER", "shop").toStdString();
+    bool keep = false;
+};
+
+/// What was fitted, and all that it takes to say what came of it.
+struct FitAnswer {
+    BuildInHand hand;
+    std::vector<SetUpRecord> set_ups;
+    FitRequest request;
+    std::vector<KeptGap> used;
+    std::vector<KeptGap> left_out; ///< of this valve, or of none that can be read
+    ReadingFit fit;
+    std::optional<QString> kept_as; ///< the set-up into which the place was written
+
+    [[nodiscard]] const Train& train() const { return *hand.engine.train(request.valve); }
+    [[nodiscard]] const Passage& passage() const { return *find_passage(train(), request.passage); }
+};
+
+/// A ± that holds 19 times in 20 is two standard deviations.
+inline constexpr double two_sided_95 = 2.0;
+
+/// Fits the passage to what is kept of its valve.
+/// Errors: those of reading the shop, no_such_record, and what is wrong with an option, by its
+/// name.
+Result<FitAnswer> fitted_answer(ShopFile& shop, const FitOptions& options);
+
+/// ± of what is in doubt beside the passage's own place, which the readings fix.
+struct RestOfEngine {
+    std::optional<double> doubt_mm;
+    bool worked_out = false; ///< from what the set-up states; else as it assumes
+};
+
+[[nodiscard]] RestOfEngine rest_of_engine(const FitAnswer& answer, const FittedPose& pose);
+
+/// The ± of a predicted minimum: the place's and that of the rest, combined by squares (JCGM 100,
+/// 5.1.2: they have nothing to do with each other). Nothing if either isn't known.
+[[nodiscard]] std::optional<double> whole_doubt_mm(const FitAnswer& answer, const FittedPose& pose);
+
+/// Of a pose that fits. A reading 'touch' is contact whatever is computed.
+[[nodiscard]] std::optional<Verdict> verdict_of(const FitAnswer& answer, const FittedPose& pose);
+
+/// How the passage's two mouths move with a pose, towards 12 and towards 3 o'clock.
+struct MouthsMoved {
+    Vec2 top_mm;
+    Vec2 bottom_mm;
+};
+
+[[nodiscard]] MouthsMoved mouths_moved(const PassagePose& pose, const Bore& bore);
+
+} // namespace rodway

@@ -1,0 +1,354 @@
+#include "app/words/hold_words.h"
+
+#include <QCoreApplication>
+#include <QDateTime>
+#include <QLocale>
+
+#include "app/words/lengths.h"
+#include "app/words/part_words.h"
+#include "core/sheets/sheet_kinds.h"
+
+namespace rodway::words {
+namespace {
+
+struct HoldWords {
+    Q_DECLARE_TR_FUNCTIONS(HoldWords)
+};
+
+QString text(const std::string& utf8) {
+    return QString::fromStdString(utf8);
+}
+
+QString shown(const std::optional<std::string>& value) {
+    return value ? text(*value) : HoldWords::tr("nothing");
+}
+
+QDateTime local(const std::string& utc) {
+    return QDateTime::fromString(text(utc), Qt::ISODate).toLocalTime();
+}
+
+/// "3I, 5E": each place readable by itself.
+QString places(const Hold& hold) {
+    const Quantity* quantity = hold.quantity.empty() ? nullptr : find_quantity(hold.quantity);
+    QStringList all;
+    for (const std::string& position : hold.positions) {
+        const bool whole = position.empty();
+        all << (quantity != nullptr ? sheet_position(position, quantity->place)
+                : whole             ? HoldWords::tr("engine")
+                                    : text(position));
+    }
+    return all.join(QStringLiteral(", "));
+}
+
+QString with_places(const QString& what, const Hold& hold) {
+    const QString where = places(hold);
+    return where.isEmpty() ? what : HoldWords::tr("%1, %2").arg(what, where);
+}
+
+/// What is checked: "Pushrod clearance", of a sheet its line.
+QString check(const Hold& hold, const OwnTitles& own) {
+    if (hold.subject == clearance_check) {
+        return HoldWords::tr("Clearance worked out from the set-up");
+    }
+    return sheet_title(hold.quantity.empty() ? hold.subject : hold.quantity, own);
+}
+
+/// Core's numbers in millimetres, ">= 0.254 mm", as inches. What was typed stays as typed.
+QString in_inches(const std::string& held) {
+    QString from = text(held);
+    if (!from.endsWith(QStringLiteral(" mm"))) {
+        return from;
+    }
+    from.chop(3);
+    QStringList words = from.split(u' ');
+    for (QString& word : words) {
+        bool is_number = false;
+        const double mm = word.toDouble(&is_number);
+        if (is_number) {
+            word = size(mm).section(u' ', 0, 0);
+        }
+    }
+    return HoldWords::tr("%1 in").arg(words.join(u' '));
+}
+
+QString judged(const Hold& hold) {
+    if (hold.value.empty()) {
+        return {};
+    }
+    const bool typed = hold.subject != clearance_check;
+    const QString value = typed ? text(hold.value) : in_inches(hold.value);
+    const QString limit =
+        value.endsWith(QStringLiteral(" mm")) ? text(hold.limit) : in_inches(hold.limit);
+    return limit.isEmpty() ? HoldWords::tr(": %1").arg(value)
+                           : HoldWords::tr(": %1, limit %2").arg(value, limit);
+}
+
+QString stale(const Hold& hold, const OwnTitles& own) {
+    QStringList causes;
+    for (const StaleCause& cause : hold.causes) {
+        causes << HoldWords::tr("%1 (%2)").arg(stale_cause(cause, own), reason(cause.reason));
+    }
+    return HoldWords::tr("Check again: %1. Since it was checked: %2")
+        .arg(with_places(check(hold, own), hold), causes.join(QStringLiteral("; ")));
+}
+
+QString awaited(const Hold& hold) {
+    const QString what =
+        hold.wait == PartWait::not_listed ? part_role(hold.subject) : text(hold.subject);
+    return HoldWords::tr("Part: %1, %2")
+        .arg(with_places(what, hold), part_wait(*hold.wait, hold.until));
+}
+
+QString drying(const Hold& hold) {
+    return hold.until
+               ? HoldWords::tr("Cures: %1, until %2").arg(text(hold.subject), time_of(*hold.until))
+               : HoldWords::tr("Cures: %1; how long it must isn't known").arg(text(hold.subject));
+}
+
+QString size_or_state(const StaleCause& cause, const QString& name) {
+    if (cause.field == "fitted" && cause.now) {
+        return cause.before ? HoldWords::tr("%1 was fitted again").arg(name)
+                            : HoldWords::tr("%1 was fitted").arg(name);
+    }
+    if (cause.field == "fitted" || (cause.field == "exists" && !cause.now)) {
+        return HoldWords::tr("%1 was taken out").arg(name);
+    }
+    if (cause.field == "exists") {
+        return HoldWords::tr("%1 took the place of another").arg(name);
+    }
+    if (cause.field == "returned") {
+        return HoldWords::tr("%1 was given back").arg(name);
+    }
+    return HoldWords::tr("%1 changed from %2 to %3")
+        .arg(name, shown(cause.before), shown(cause.now));
+}
+
+} // namespace
+
+QString day(const std::string& iso_day) {
+    const QDate date = QDate::fromString(text(iso_day), Qt::ISODate);
+    return date.isValid() ? QLocale().toString(date, QStringLiteral("d MMMM yyyy")) : text(iso_day);
+}
+
+QString day_of(const std::string& utc) {
+    return day(local(utc).date().toString(Qt::ISODate).toStdString());
+}
+
+QString time_of(const std::string& utc) {
+    return HoldWords::tr("%1, %2").arg(day_of(utc), local(utc).toString(QStringLiteral("hh:mm")));
+}
+
+QString hold(const Hold& hold, const OwnTitles& own) {
+    switch (hold.kind) {
+        case HoldKind::contact:
+            return HoldWords::tr("Contact: %1%2. It must be cured and checked again")
+                .arg(with_places(check(hold, own), hold), judged(hold));
+        case HoldKind::check_failed:
+            return HoldWords::tr("Failed: %1%2")
+                .arg(with_places(check(hold, own), hold), judged(hold));
+        case HoldKind::check_too_close:
+            if (hold.without_doubt) {
+                return HoldWords::tr(
+                           "No verdict: %1%2. Nobody has stated how well this engine is known")
+                    .arg(with_places(check(hold, own), hold), judged(hold));
+            }
+            return HoldWords::tr("Too close to call: %1%2")
+                .arg(with_places(check(hold, own), hold), judged(hold));
+        case HoldKind::check_stale:
+            return stale(hold, own);
+        case HoldKind::clearance_no_answer:
+            return HoldWords::tr("No clearance can be worked out: %1").arg(places(hold));
+        case HoldKind::clearance_not_known:
+            return HoldWords::tr(
+                "The clearance isn't worked out: the set-up is missing or "
+                "incomplete");
+        case HoldKind::sheet_missing:
+            return HoldWords::tr("Sheet not begun: %1").arg(sheet_title(hold.subject, own));
+        case HoldKind::sheet_incomplete:
+            return HoldWords::tr("Sheet not complete: %1")
+                .arg(with_places(sheet_title(hold.subject, own), hold));
+        case HoldKind::part_awaited:
+            return awaited(hold);
+        case HoldKind::cure_running:
+            return drying(hold);
+        case HoldKind::open_item:
+            return HoldWords::tr("Open: %1").arg(with_places(text(hold.subject), hold));
+        case HoldKind::decision_pending:
+            return HoldWords::tr("The customer is asked: %1").arg(text(hold.subject));
+        case HoldKind::step_open:
+            return HoldWords::tr("To do: %1").arg(text(hold.subject));
+        case HoldKind::needs_not_readable:
+            return HoldWords::tr("Nobody can say what the gate waits for: “%1”")
+                .arg(text(hold.subject));
+    }
+    return {};
+}
+
+QString waived(const HoldWaiver& waiver) {
+    const QString who =
+        waiver.until ? HoldWords::tr("waived by %1 on %2 until %3")
+                           .arg(text(waiver.by), day_of(waiver.at), day(*waiver.until))
+                     : HoldWords::tr("waived by %1 on %2").arg(text(waiver.by), day_of(waiver.at));
+    return HoldWords::tr("%1: %2").arg(who, text(waiver.reason));
+}
+
+QString neglect(WaiverNeglect why) {
+    switch (why) {
+        case WaiverNeglect::of_contact:
+            return HoldWords::tr("it would waive contact, which is never waived");
+        case WaiverNeglect::expired:
+            return HoldWords::tr("its last day has passed");
+        case WaiverNeglect::holds_nothing:
+            return HoldWords::tr("what it waived doesn't hold the build up now");
+    }
+    return {};
+}
+
+QString stale_cause(const StaleCause& cause, const OwnTitles& own) {
+    QString what;
+    if (cause.record.kind == RecordKind::part) {
+        what = size_or_state(cause, text(cause.name));
+    } else if (cause.record.kind == RecordKind::set_up) {
+        what = HoldWords::tr("%1 of the set-up changed from %2 to %3")
+                   .arg(text(cause.field), shown(cause.before), shown(cause.now));
+    } else {
+        const QString title = sheet_title(cause.field, own);
+        what = HoldWords::tr("%1 changed from %2 to %3")
+                   .arg(cause.name.empty() ? title
+                                           : HoldWords::tr("%1, %2,").arg(title, text(cause.name)),
+                        shown(cause.before), shown(cause.now));
+    }
+    return HoldWords::tr("%1 on %2 by %3").arg(what, day_of(cause.since), text(cause.who));
+}
+
+QString reason(DependenceReason reason) {
+    switch (reason) {
+        case DependenceReason::bolt_end_near_rod:
+            return HoldWords::tr("a longer bolt reaches into the pushrod's hole");
+        case DependenceReason::moves_head:
+            return HoldWords::tr("it sets how high the head stands");
+        case DependenceReason::moves_intake:
+            return HoldWords::tr("it sets where the intake stands between the heads");
+        case DependenceReason::moves_rod_foot:
+            return HoldWords::tr("it sets where the pushrod's lower end stands");
+        case DependenceReason::moves_rod_top:
+            return HoldWords::tr("it sets where the pushrod's upper end stands");
+        case DependenceReason::is_the_rod:
+            return HoldWords::tr("it is the pushrod itself");
+        case DependenceReason::is_the_passage:
+            return HoldWords::tr("the pushrod runs through it");
+        case DependenceReason::lifts_further:
+            return HoldWords::tr("it sets how far and when the valve opens");
+        case DependenceReason::moves_valve:
+            return HoldWords::tr("it sets where the valve stands in its head");
+        case DependenceReason::moves_piston:
+            return HoldWords::tr("it sets how high the piston comes");
+        case DependenceReason::changes_chamber:
+            return HoldWords::tr("it is a wall of the chamber");
+        case DependenceReason::changes_fit:
+            return HoldWords::tr("the gap lies beside it");
+        case DependenceReason::changes_clamping:
+            return HoldWords::tr("its joint is taken apart for it");
+        case DependenceReason::changes_spring:
+            return HoldWords::tr("it sets the spring's load or height");
+        case DependenceReason::drags:
+            return HoldWords::tr("it rubs when the engine is turned");
+        case DependenceReason::swings_near:
+            return HoldWords::tr("it turns past what it must clear");
+        case DependenceReason::sets_mesh:
+            return HoldWords::tr("it sets where the gear stands in its mate");
+        case DependenceReason::shifts_timing:
+            return HoldWords::tr("it sets where the cam stands to the crank");
+        case DependenceReason::changes_balance:
+            return HoldWords::tr("its mass turns or goes up and down");
+        case DependenceReason::carries_oil:
+            return HoldWords::tr("oil comes, or is kept in, through it");
+        case DependenceReason::judged_by:
+            return HoldWords::tr("the check is judged by it");
+    }
+    return {};
+}
+
+QString part_wait(PartWait wait, const std::optional<std::string>& promised) {
+    switch (wait) {
+        case PartWait::not_listed:
+            return HoldWords::tr("not on the build's list of parts");
+        case PartWait::needed:
+            return HoldWords::tr("to be ordered");
+        case PartWait::ordered:
+            return HoldWords::tr("ordered, no day promised");
+        case PartWait::promised:
+            return HoldWords::tr("promised for %1").arg(promised ? day(*promised) : QString());
+        case PartWait::overdue:
+            return HoldWords::tr("overdue, was promised for %1")
+                .arg(promised ? day(*promised) : QString());
+        case PartWait::not_measured:
+            return HoldWords::tr("has come, not measured yet");
+        case PartWait::not_fitted:
+            return HoldWords::tr("measured, not fitted yet");
+        case PartWait::temporary:
+            return HoldWords::tr("stands in for another that must replace it");
+        case PartWait::failed:
+            return HoldWords::tr("failed, must be replaced");
+    }
+    return {};
+}
+
+QString cure(const CureState& state) {
+    switch (state.stage) {
+        case CureStage::wet:
+            return state.full_at ? HoldWords::tr("wet; may be handled in %1 min; fully cured on %2")
+                                       .arg(*state.minutes_to_handling)
+                                       .arg(time_of(*state.full_at))
+                                 : HoldWords::tr(
+                                       "wet; may be handled in %1 min; when it has cured fully "
+                                       "isn't known")
+                                       .arg(*state.minutes_to_handling);
+        case CureStage::may_be_handled:
+            return state.full_at
+                       ? HoldWords::tr("may be handled; fully cured on %1")
+                             .arg(time_of(*state.full_at))
+                       : HoldWords::tr("may be handled; when it has cured fully isn't known");
+        case CureStage::cured:
+            return HoldWords::tr("cured since %1").arg(time_of(*state.full_at));
+        case CureStage::not_known:
+            return state.full_at
+                       ? HoldWords::tr("when it may be handled isn't known; fully cured on %1")
+                             .arg(time_of(*state.full_at))
+                       : HoldWords::tr("the label's times aren't known");
+        case CureStage::ended:
+            return state.ended_early == true ? HoldWords::tr("ended, before the label's time")
+                                             : HoldWords::tr("ended");
+    }
+    return {};
+}
+
+QString due(DueKind kind) {
+    switch (kind) {
+        case DueKind::promise_passed:
+            return HoldWords::tr("promised to the customer, late");
+        case DueKind::promise_near:
+            return HoldWords::tr("promised to the customer");
+        case DueKind::part_overdue:
+            return HoldWords::tr("part overdue");
+        case DueKind::part_due:
+            return HoldWords::tr("part due");
+        case DueKind::cure_handling:
+            return HoldWords::tr("may be handled");
+        case DueKind::cure_full:
+            return HoldWords::tr("fully cured");
+        case DueKind::cure_not_known:
+            return HoldWords::tr("cures, how long isn't known");
+        case DueKind::item_due:
+            return HoldWords::tr("open item due");
+        case DueKind::service_due:
+            return HoldWords::tr("service due");
+        case DueKind::visit_due:
+            return HoldWords::tr("engine expected back");
+        case DueKind::keep_ended:
+            return HoldWords::tr("need not be kept any longer");
+    }
+    return {};
+}
+
+} // namespace rodway::words
