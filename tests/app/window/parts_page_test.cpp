@@ -484,7 +484,7 @@ TEST_F(PartsPageTest, HostileTextInAnyBoxIsKeptAsWrittenOrRefusedWithAWord) {
             for (const auto& [fields, is_strict] :
                  {std::pair(strict, true), std::pair(free, false)}) {
                 for (const char* field : fields) {
-                    for (const QString& text : hostile_texts()) {
+                    for (const QString& text : awkward_texts()) {
                         dialog.form().set_text("item", "Bolt");
                         const QString was = QString::fromStdString(dialog.form().text(field));
                         dialog.form().set_text(field, text);
