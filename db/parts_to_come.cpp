@@ -23,10 +23,8 @@ void by_ordinal(std::vector<Record>& records) {
                      [](const Record& a, const Record& b) { return a.ordinal < b.ordinal; });
 }
 
-} // namespace
-
-Result<std::vector<PartRecord>> load_parts_to_come(ShopFile& shop) {
-    Connection& connection = shop.connection();
+/// The parts of builds in hand that are to come and in whose place no other stands, by id.
+Result<std::vector<PartRecord>> parts_to_come_in(Connection& connection) {
     const auto ids = selected_ids(connection,
                                   QStringLiteral("SELECT p.id FROM builds b JOIN parts p"
                                                  " ON p.build_id = b.id"
@@ -37,12 +35,14 @@ Result<std::vector<PartRecord>> load_parts_to_come(ShopFile& shop) {
     return records_where<PartRecord>(connection, QStringLiteral("id IN (%1)").arg(id_list(*ids)));
 }
 
+} // namespace
+
 Result<std::vector<BuildWaiting>> builds_waiting_for_parts(ShopFile& shop) {
     Connection& connection = shop.connection();
     auto begun = Transaction::begin(connection, Transaction::Kind::read);
     if (!begun) return begun.error();
     Transaction transaction = std::move(begun).value();
-    const auto to_come = load_parts_to_come(shop);
+    const auto to_come = parts_to_come_in(connection);
     if (!to_come) return to_come.error();
     std::map<std::int64_t, BuildWaiting> builds;
     for (const PartRecord& part : *to_come) builds[part.build_id].to_come.push_back(part);

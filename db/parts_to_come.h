@@ -18,8 +18,4 @@ struct BuildWaiting {
 /// The builds in hand for which a part is still to come, by id. Errors: those of reading the file.
 Result<std::vector<BuildWaiting>> builds_waiting_for_parts(ShopFile& shop);
 
-/// The parts of all builds in hand that aren't in the shop yet (`is_to_come`) and in whose place no
-/// other stands, by id. Errors: those of reading the file.
-Result<std::vector<PartRecord>> load_parts_to_come(ShopFile& shop);
-
 } // namespace rodway

@@ -1,5 +1,6 @@
 #include "app/account/account_page.h"
 
+#include <QEvent>
 #include <QFileDialog>
 #include <QLabel>
 #include <QPushButton>
@@ -14,6 +15,7 @@
 #include "app/book/account_paper.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/words/account_words.h"
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/work/account_acts.h"
 #include "app/work/account_document.h"
@@ -199,16 +201,13 @@ void AccountPage::dress_lines(EntryTable& table, AccountPaper paper) {
 QWidget* AccountPage::make_extras() {
     auto* table = new EntryTable(
         tr("Extras"),
-        {{tr("What he was asked")},
-         {tr("Answer"), 330},
-         {tr("Note"), 160},
-         {tr("Amount"), 110, true}},
+        {{tr("What was asked")}, {tr("Answer"), 330}, {tr("Note"), 160}, {tr("Amount"), 110, true}},
         tr("No extras yet.\nWhat came up beside the estimate belongs here: what it was, what it "
            "costs, and whether the customer approved it, how and when, or declined.\nType the "
            "first question below, Enter adds it."));
     table->setObjectName("account_extras");
     entries_[Tab::extras] = table;
-    table->form().add_line("subject", tr("What he is asked"), {}, 5);
+    table->form().add_line("subject", tr("What is asked"), {}, 5);
     table->form().add_line("amount", tr("Amount"), tr("not known"), 2);
     table->form().add_line("asked", tr("Asked on"), tr("today"), 2);
     table->form().add_line("note", tr("Note"), {}, 3);
@@ -276,10 +275,12 @@ QWidget* AccountPage::make_hours() {
     hour_sums_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     hour_sums_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     hour_sums_->setWordWrap(true);
+    hour_sums_->setMargin(8);
     auto* scroll = new QScrollArea;
     scroll->setWidget(hour_sums_);
     scroll->setWidgetResizable(true);
-    scroll->setFixedWidth(280);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFixedWidth(260);
     auto* panel = new QWidget;
     auto* columns = new QHBoxLayout(panel);
     columns->setContentsMargins(0, 0, 0, 0);
@@ -343,7 +344,7 @@ void AccountPage::take(ShopSession* session, std::int64_t build_id) {
 
 void AccountPage::refresh() {
     stack_->setCurrentIndex(session_ != nullptr && build_id_ != 0 ? 1 : 0);
-    if (session_ == nullptr || build_id_ == 0) {
+    if (session_ == nullptr || build_id_ == 0 || !isVisible()) {
         return;
     }
     const auto build = load_build(session_->shop(), build_id_);
@@ -371,6 +372,18 @@ void AccountPage::refresh() {
     show_hour_sums();
 }
 
+void AccountPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    refresh();
+}
+
+void AccountPage::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange && session_ != nullptr) {
+        show_extras();
+    }
+}
+
 QString AccountPage::amount(Money money) const {
     return words::money(money, currency_);
 }
@@ -390,21 +403,20 @@ void AccountPage::show_sums() {
     sums_->setText(sums.join(QStringLiteral(" &nbsp;·&nbsp; ")));
 
     QStringList waits;
-    if (state_.asked > 0) {
-        waits << tr("The build waits for the customer: %n question(s) without an answer.", "",
-                    state_.asked);
-    }
-    if (state_.approved_without_amount > 0) {
-        waits << tr("%n approved extra(s) without an amount.", "", state_.approved_without_amount);
-    }
-    if (!state_.missing_on_invoice.empty()) {
-        waits << tr("%n approved extra(s) not on the invoice.", "",
-                    static_cast<int>(state_.missing_on_invoice.size()));
-    }
-    if (!state_.declined_on_invoice.empty()) {
-        waits << tr("%n extra(s) on the invoice that the customer declined.", "",
-                    static_cast<int>(state_.declined_on_invoice.size()));
-    }
+    const auto add = [&waits](std::size_t number, const QString& one, const QString& more) {
+        if (number > 0) {
+            waits << words::counted(static_cast<int>(number), one, more);
+        }
+    };
+    add(static_cast<std::size_t>(state_.asked),
+        tr("The build waits for the customer: 1 question without an answer."),
+        tr("The build waits for the customer: %1 questions without an answer."));
+    add(static_cast<std::size_t>(state_.approved_without_amount),
+        tr("1 approved extra has no amount."), tr("%1 approved extras have no amount."));
+    add(state_.missing_on_invoice.size(), tr("1 approved extra isn't on the invoice."),
+        tr("%1 approved extras aren't on the invoice."));
+    add(state_.declined_on_invoice.size(), tr("1 extra on the invoice was declined."),
+        tr("%1 extras on the invoice were declined."));
     waits_->setText(waits.join(QStringLiteral("  ")));
     waits_->setVisible(!waits.isEmpty());
 }
@@ -552,8 +564,9 @@ void AccountPage::take_over_what_was_agreed() {
         }
         return;
     }
-    emit said(*taken == 0 ? tr("The invoice has all that was agreed already.")
-                          : tr("Took over %n line(s).", "", *taken));
+    emit said(*taken == 0
+                  ? tr("The invoice has all that was agreed already.")
+                  : tr("Took over %1.").arg(words::counted(*taken, tr("1 line"), tr("%1 lines"))));
 }
 
 void AccountPage::save_paper(AccountPaper paper, const QString& file) {

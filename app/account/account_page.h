@@ -39,6 +39,10 @@ class AccountPage : public PlacePage {
     /// The estimate or the invoice as a PDF.
     void save_paper(AccountPaper paper, const QString& file);
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
   private:
     QWidget* make_lines(AccountPaper paper);
     QWidget* make_extras();

@@ -59,7 +59,7 @@ EntryTable::EntryTable(const QString& name, const std::vector<Column>& columns,
     buttons_->addWidget(remove_);
     buttons_->addStretch();
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 6, 0, 0);
+    layout->setContentsMargins(8, 8, 8, 8);
     layout->addWidget(stack_, 1);
     layout->addLayout(buttons_);
     layout->addWidget(form_);

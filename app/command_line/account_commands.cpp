@@ -7,6 +7,7 @@
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/words/account_words.h"
+#include "app/words/counted.h"
 #include "app/words/typed_words.h"
 #include "app/work/account_acts.h"
 #include "app/work/clock.h"
@@ -216,8 +217,9 @@ void print_account(const AccountRecords& records, const AccountState& state,
     print(
         AccountCommands::tr("To pay: %1. Taxes are not reckoned.").arg(words::money(state.to_pay)));
     if (state.asked > 0) {
-        print(AccountCommands::tr("The build waits for the customer: %n question(s).", "",
-                                  state.asked));
+        print(AccountCommands::tr("The build waits for the customer: %1.")
+                  .arg(words::counted(state.asked, AccountCommands::tr("1 question"),
+                                      AccountCommands::tr("%1 questions"))));
     }
 }
 
@@ -311,7 +313,9 @@ Shown take_agreed(ShopSession& session, const Build& build, const AccountOptions
     if (options.build.json) {
         print_json({{"format", "rodway-invoice-agreed"}, {"version", 1}, {"lines", *taken}});
     } else {
-        print(AccountCommands::tr("Took over %n line(s).", "", *taken));
+        print(AccountCommands::tr("Took over %1.")
+                  .arg(words::counted(*taken, AccountCommands::tr("1 line"),
+                                      AccountCommands::tr("%1 lines"))));
     }
     return ExitCode::done;
 }
@@ -368,7 +372,7 @@ void add_extra_commands(CLI::App& program, CommandOutcome& outcome, const Option
                 typed, "rodway-add-extra", "extra",
                 add_extra(session, build.id, {typed.text, typed.amount, typed.day, typed.note}));
         });
-    ask.add_option("subject", options->text, AccountCommands::tr("What he is asked").toStdString())
+    ask.add_option("subject", options->text, AccountCommands::tr("What is asked").toStdString())
         ->required();
     ask.add_option("--amount", options->amount, AccountCommands::tr("Amount").toStdString());
     ask.add_option("--note", options->note, AccountCommands::tr("Note").toStdString());

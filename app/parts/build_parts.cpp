@@ -91,16 +91,17 @@ QWidget* BuildParts::make_left() {
     table_->setHorizontalHeaderLabels(
         {tr("State"), tr("Part"), tr("Where"), tr("Supplier, order"), tr("Day"), tr("Cost")});
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table_->horizontalHeaderItem(cost_column)->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Interactive);
     table_->horizontalHeader()->setSectionResizeMode(part_column, QHeaderView::Stretch);
     table_->horizontalHeader()->setHighlightSections(false);
     table_->verticalHeader()->hide();
     table_->verticalHeader()->setDefaultSectionSize(30);
-    table_->setColumnWidth(state_column, 112);
-    table_->setColumnWidth(place_column, 110);
-    table_->setColumnWidth(supplier_column, 150);
-    table_->setColumnWidth(day_column, 210);
-    table_->setColumnWidth(cost_column, 80);
+    table_->setColumnWidth(state_column, 104);
+    table_->setColumnWidth(place_column, 90);
+    table_->setColumnWidth(supplier_column, 130);
+    table_->setColumnWidth(day_column, 170);
+    table_->setColumnWidth(cost_column, 76);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
@@ -161,7 +162,7 @@ QWidget* BuildParts::make_right() {
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFixedWidth(330);
+    scroll->setFixedWidth(312);
     connect(photos_, &PartPhotos::failed, this, &BuildParts::failed);
     connect(to_set_up_, &QPushButton::clicked, this, &BuildParts::take_length_into_set_up);
     return scroll;
@@ -247,7 +248,7 @@ void BuildParts::refresh() {
         return;
     }
     today_ = shop_day(now_utc()).day;
-    auto loaded = load_part_plan(session_->shop(), build_id_);
+    auto loaded = load_plan_and_parts(session_->shop(), build_id_);
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));
         return;

@@ -8,7 +8,7 @@
 
 #include "app/edit_stack/shop_session.h"
 #include "app/work/part_acts.h"
-#include "core/build/part_unblocks.h"
+#include "core/build/arrival.h"
 #include "core/build/records.h"
 
 class QComboBox;
@@ -76,7 +76,7 @@ class BuildParts : public QWidget {
     ShopSession* session_ = nullptr;
     std::int64_t build_id_ = 0;
     std::string today_;
-    PartPlan plan_;
+    PlanAndParts plan_;
     bool filling_ = false;
 
     QStackedWidget* stack_;

@@ -2,12 +2,10 @@
 
 #include <QString>
 #include <algorithm>
-#include <map>
 #include <tuple>
 
 #include "core/build/part_wait.h"
 #include "db/build_records.h"
-#include "db/build_store.h"
 #include "db/parts_to_come.h"
 
 namespace rodway {
@@ -32,8 +30,8 @@ Result<Done> load(ShopFile& shop, std::int64_t build_id, std::vector<Record>& in
 
 } // namespace
 
-Result<PartPlan> load_part_plan(ShopFile& shop, std::int64_t build_id) {
-    PartPlan plan;
+Result<PlanAndParts> load_plan_and_parts(ShopFile& shop, std::int64_t build_id) {
+    PlanAndParts plan;
     Result<Done> loaded = load(shop, build_id, plan.stages);
     if (loaded) {
         loaded = load(shop, build_id, plan.steps);
@@ -54,10 +52,10 @@ Result<PartPlan> load_part_plan(ShopFile& shop, std::int64_t build_id) {
     return plan;
 }
 
-std::vector<Unblocked> unblocked(const PartPlan& plan, const PartRecord& part,
+std::vector<Unblocked> unblocked(const PlanAndParts& plan, const PartRecord& part,
                                  const std::string& today) {
     std::vector<Unblocked> named;
-    for (const PartUnblocks& one : unblocked_by(plan, part, today)) {
+    for (const Arrival& one : what_arrives_for(plan, part, today)) {
         named.push_back(
             {title_of(plan.stages, one.stage_id),
              one.step_id ? title_of(plan.steps, *one.step_id) : title_of(plan.gates, *one.gate_id),
@@ -67,26 +65,15 @@ std::vector<Unblocked> unblocked(const PartPlan& plan, const PartRecord& part,
 }
 
 Result<std::vector<BuyLine>> load_buy_list(ShopFile& shop, const std::string& today) {
-    const auto parts = load_parts_to_come(shop);
-    const auto builds = builds_in_hand(shop);
-    if (!parts || !builds) {
-        return !parts ? parts.error() : builds.error();
+    const auto builds = builds_waiting_for_parts(shop);
+    if (!builds) {
+        return builds.error();
     }
-    std::map<std::int64_t, PartPlan> plans;
     std::vector<BuyLine> lines;
-    for (const PartRecord& part : *parts) {
-        auto plan = plans.find(part.build_id);
-        if (plan == plans.end()) {
-            auto loaded = load_part_plan(shop, part.build_id);
-            if (!loaded) {
-                return loaded.error();
-            }
-            plan = plans.emplace(part.build_id, std::move(loaded).value()).first;
+    for (const BuildWaiting& waiting : *builds) {
+        for (const PartRecord& part : waiting.to_come) {
+            lines.push_back({part, waiting.build.name, unblocked(waiting.plan, part, today)});
         }
-        const auto build = std::find_if(builds->begin(), builds->end(),
-                                        [&](const Build& one) { return one.id == part.build_id; });
-        lines.push_back({part, build == builds->end() ? std::string() : build->name,
-                         unblocked(plan->second, part, today)});
     }
     const auto key = [&](const BuyLine& line) {
         const QString supplier =

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "core/build/part_unblocks.h"
+#include "core/build/arrival.h"
 #include "core/build/records.h"
 #include "db/shop_file.h"
 
@@ -14,7 +14,7 @@ struct Unblocked {
     std::string stage;
     std::string title;
     bool gate = false;
-    int others = 0; ///< see `PartUnblocks`
+    int others = 0; ///< see `Arrival`
 };
 
 /// A part that some build waits for.
@@ -30,10 +30,10 @@ struct BuyLine {
 Result<std::vector<BuyLine>> load_buy_list(ShopFile& shop, const std::string& today);
 
 /// Stages, steps, gates and parts of one build. Errors: those of reading the file.
-Result<PartPlan> load_part_plan(ShopFile& shop, std::int64_t build_id);
+Result<PlanAndParts> load_plan_and_parts(ShopFile& shop, std::int64_t build_id);
 
 /// What the part sets free, with titles.
-[[nodiscard]] std::vector<Unblocked> unblocked(const PartPlan& plan, const PartRecord& part,
+[[nodiscard]] std::vector<Unblocked> unblocked(const PlanAndParts& plan, const PartRecord& part,
                                                const std::string& today);
 
 } // namespace rodway

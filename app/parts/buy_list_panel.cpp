@@ -14,6 +14,7 @@
 #include "app/parts/part_sign.h"
 #include "app/widgets/typed_form.h"
 #include "app/words/account_words.h"
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/words/part_state_words.h"
 #include "app/work/clock.h"
@@ -50,7 +51,7 @@ QString frees(const Unblocked& one) {
         what.arg(QString::fromStdString(one.title), QString::fromStdString(one.stage));
     return one.others == 0
                ? BuyListPanel::tr("sets free: %1").arg(named)
-               : BuyListPanel::tr("%1, which waits for %n more", "", one.others).arg(named);
+               : BuyListPanel::tr("%1, which waits for %2 more").arg(named).arg(one.others);
 }
 
 /// The first in the cell, all of them in its tip.
@@ -64,8 +65,7 @@ QTableWidgetItem* frees_cell(const BuyLine& line) {
     }
     const QString first =
         all.size() == 1 ? all.front()
-                        : BuyListPanel::tr("%1, and %n more", "", static_cast<int>(all.size()) - 1)
-                              .arg(all.front());
+                        : BuyListPanel::tr("%1, and %2 more").arg(all.front()).arg(all.size() - 1);
     return cell(first, all.join('\n'));
 }
 
@@ -83,6 +83,7 @@ BuyListPanel::BuyListPanel(QWidget* parent)
     table_->setAccessibleName(tr("Parts to come, of all builds"));
     table_->setHorizontalHeaderLabels({tr("Supplier"), tr("Part"), tr("Build"), tr("State"),
                                        tr("What its arrival does"), tr("Cost")});
+    table_->horizontalHeaderItem(cost_column)->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setSectionResizeMode(frees_column, QHeaderView::Stretch);
@@ -102,6 +103,7 @@ BuyListPanel::BuyListPanel(QWidget* parent)
     table_->setIconSize({part_sign_px, part_sign_px});
 
     marks_->add_line("day", tr("Day of the mark, on all rows selected"), tr("today"));
+    marks_->setMaximumWidth(620);
     const std::pair<QString, PartMark> buttons[] = {{tr("&Ordered"), PartMark::ordered},
                                                     {tr("Pro&mised for"), PartMark::promised},
                                                     {tr("Re&ceived"), PartMark::received}};
@@ -175,8 +177,7 @@ void BuyListPanel::show_rows() {
         table_->setItem(row, supplier_column, cell(supplier_of(line)));
         table_->setItem(row, part_column, cell(words::part_title(line.part)));
         table_->setItem(row, build_column, cell(QString::fromStdString(line.build)));
-        auto* state = cell(tr("%1: %2").arg(words::part_state(line.part, today_),
-                                            words::part_day(line.part, today_)));
+        auto* state = cell(words::part_standing(line.part, today_));
         state->setIcon(part_sign(line.part, today_, palette));
         table_->setItem(row, state_column, state);
         table_->setItem(row, frees_column, frees_cell(line));
@@ -209,11 +210,12 @@ void BuyListPanel::show_sums() {
     for (const auto& [name, count] : suppliers) {
         counts << tr("%1: %2").arg(name).arg(count);
     }
-    sums_->setText(lines_.empty()
-                       ? QString()
-                       : tr("%n part(s) to come, %1 late. %2", "", static_cast<int>(lines_.size()))
-                             .arg(late)
-                             .arg(counts.join(QStringLiteral("  ·  "))));
+    sums_->setText(lines_.empty() ? QString()
+                                  : tr("%1 to come, %2 late. %3")
+                                        .arg(words::counted(static_cast<int>(lines_.size()),
+                                                            tr("1 part"), tr("%1 parts")))
+                                        .arg(late)
+                                        .arg(counts.join(QStringLiteral("  ·  "))));
 }
 
 std::vector<PartRecord> BuyListPanel::selected() const {
@@ -247,7 +249,9 @@ void BuyListPanel::mark(PartMark mark) {
         return;
     }
     marks_->clear();
-    emit said(tr("Marked %n part(s).", "", static_cast<int>(parts.size())));
+    emit said(
+        tr("Marked %1.")
+            .arg(words::counted(static_cast<int>(parts.size()), tr("1 part"), tr("%1 parts"))));
 }
 
 } // namespace rodway

@@ -55,7 +55,7 @@ QString name_of_act(const std::vector<PartRecord>& parts, PartMark mark) {
     const QString word = QString::fromStdString(part_mark_word(mark)).replace('_', ' ');
     return parts.size() == 1
                ? PartChanges::tr("%1: %2").arg(QString::fromStdString(parts.front().item), word)
-               : PartChanges::tr("%n part(s): %1", "", static_cast<int>(parts.size())).arg(word);
+               : PartChanges::tr("%1 parts: %2").arg(parts.size()).arg(word);
 }
 
 } // namespace

@@ -21,7 +21,7 @@ void add(QStringList& lines, const QString& what, const std::optional<std::strin
     }
 }
 
-void add_replacements(QStringList& lines, const PartRecord& part, const PartPlan& plan,
+void add_replacements(QStringList& lines, const PartRecord& part, const PlanAndParts& plan,
                       const std::string& today) {
     for (const PartRecord& other : plan.parts) {
         if (other.id == part.replaces_id) {
@@ -35,24 +35,25 @@ void add_replacements(QStringList& lines, const PartRecord& part, const PartPlan
     }
 }
 
-void add_waiting(QStringList& lines, const PartRecord& part, const PartPlan& plan,
+void add_waiting(QStringList& lines, const PartRecord& part, const PlanAndParts& plan,
                  const std::string& today) {
     for (const Unblocked& one : unblocked(plan, part, today)) {
         const QString title = QString::fromStdString(one.title);
         const QString stage = QString::fromStdString(one.stage);
         const QString waits = one.gate ? PartDetails::tr("The gate “%1” of %2 waits for it")
                                        : PartDetails::tr("The step “%1” of %2 waits for it");
-        lines << (one.others > 0 ? PartDetails::tr("%1, and for %n more", "", one.others)
+        lines << (one.others > 0 ? PartDetails::tr("%1, and for %2 more")
                                        .arg(waits.arg(title, stage))
+                                       .arg(one.others)
                                  : waits.arg(title, stage));
     }
 }
 
 } // namespace
 
-QStringList part_details(const PartRecord& part, const PartPlan& plan, const std::string& today) {
-    QStringList lines(PartDetails::tr("%1: %2").arg(words::part_state(part, today),
-                                                    words::part_day(part, today)));
+QStringList part_details(const PartRecord& part, const PlanAndParts& plan,
+                         const std::string& today) {
+    QStringList lines(words::part_standing(part, today));
     if (part.temporary) {
         lines << PartDetails::tr("Temporary: another must replace it");
     }

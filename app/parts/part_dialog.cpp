@@ -73,7 +73,7 @@ PartDialog::PartDialog(const PartRecord& part, const std::vector<Step>& steps, s
     connect(buttons, &QDialogButtonBox::accepted, this, &PartDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     show_part();
-    resize(1120, 600);
+    resize(1120, sizeHint().height());
 }
 
 void PartDialog::make_part_column(const std::vector<Step>& steps) {

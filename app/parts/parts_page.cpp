@@ -56,10 +56,10 @@ void PartsPage::take(ShopSession* session, std::int64_t build_id) {
 
 void PartsPage::refresh() {
     build_view_->setCurrentIndex(session_ != nullptr && build_id_ != 0 ? 1 : 0);
-    title_->setText(tr("Parts"));
-    if (session_ == nullptr) {
+    if (session_ == nullptr || !isVisible()) {
         return;
     }
+    title_->setText(tr("Parts"));
     if (build_id_ != 0) {
         const auto build = load_build(session_->shop(), build_id_);
         if (!build) {
@@ -72,6 +72,11 @@ void PartsPage::refresh() {
         of_build_->refresh();
     }
     buy_list_->refresh();
+}
+
+void PartsPage::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    refresh();
 }
 
 void PartsPage::show_buy_list(bool shown) {

@@ -25,6 +25,9 @@ class PartsPage : public PlacePage {
     [[nodiscard]] BuyListPanel& buy_list() { return *buy_list_; }
     void show_buy_list(bool shown);
 
+  protected:
+    void showEvent(QShowEvent* event) override;
+
   private:
     QLabel* title_;
     QTabBar* tabs_;

@@ -142,10 +142,11 @@ std::optional<PanelRefusal> check_product(ShopFile&, std::int64_t, FieldTexts& p
 
 /// What the shop prints on its papers. The words never change: shop files have them.
 Choices detail_names(ShopFile&) {
-    return {{"name", Panels::tr("Name of the shop")}, {"address", Panels::tr("Address")},
-            {"phone", Panels::tr("Telephone")},       {"email", Panels::tr("Mail address")},
-            {"web", Panels::tr("Web address")},       {"tax_number", Panels::tr("Tax number")},
-            {"logo", Panels::tr("File of the logo")}};
+    return {
+        {"name", Panels::tr("Name of the shop")}, {"address", Panels::tr("Address")},
+        {"phone", Panels::tr("Telephone")},       {"email", Panels::tr("Mail address")},
+        {"web", Panels::tr("Web address")},       {"tax_number", Panels::tr("Tax number")},
+        {"logo", Panels::tr("File of the logo")}, {"currency", Panels::tr("Sign of the currency")}};
 }
 
 std::optional<PanelRefusal> check_detail(ShopFile&, std::int64_t id, FieldTexts& detail,

@@ -26,14 +26,21 @@ QLabel* heading(const QString& text) {
 } // namespace
 
 TypedForm::TypedForm(Shape shape, QWidget* parent)
-    : QWidget(parent), shape_(shape), across_(new QHBoxLayout), trouble_(new QLabel) {
+    : QWidget(parent),
+      shape_(shape),
+      across_(new QHBoxLayout),
+      ends_(new QHBoxLayout),
+      trouble_(new QLabel) {
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     trouble_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     trouble_->hide();
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addLayout(across_);
+    auto* whole = new QHBoxLayout;
+    whole->addLayout(across_, 1);
+    whole->addLayout(ends_);
+    layout->addLayout(whole);
     layout->addWidget(trouble_);
 }
 
@@ -121,7 +128,7 @@ QCheckBox* TypedForm::add_flag(const char* field, const QString& label) {
 }
 
 void TypedForm::add_at_end(QWidget* widget) {
-    across_->addWidget(widget, 0, Qt::AlignBottom);
+    ends_->addWidget(widget, 0, Qt::AlignBottom);
 }
 
 const TypedForm::Box* TypedForm::find(const std::string& field) const {

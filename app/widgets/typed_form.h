@@ -81,6 +81,7 @@ class TypedForm : public QWidget {
 
     Shape shape_;
     QBoxLayout* across_;
+    QBoxLayout* ends_; ///< behind the boxes of a row
     QFormLayout* column_ = nullptr;
     QLabel* trouble_;
     std::vector<Box> boxes_;

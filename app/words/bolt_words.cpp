@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <algorithm>
 
+#include "app/words/counted.h"
 #include "app/words/lengths.h"
 #include "core/fasteners/bolt_reach.h"
 
@@ -12,6 +13,10 @@ namespace {
 struct Bolts {
     Q_DECLARE_TR_FUNCTIONS(Bolts)
 };
+
+QString holes(int number) {
+    return counted(number, Bolts::tr("1 hole"), Bolts::tr("%1 holes"));
+}
 
 enum class Gravity { sure, perhaps, no };
 
@@ -102,7 +107,7 @@ QString good_line(const std::vector<BoltInPlace>& bolts, int good) {
     if (left.isEmpty()) {
         left << Bolts::tr("neither its bottom nor a passage was measured");
     }
-    return Bolts::tr("%n hole(s): at least %1.", "", good).arg(left.join(QStringLiteral(", ")));
+    return Bolts::tr("%1: at least %2.").arg(holes(good), left.join(QStringLiteral(", ")));
 }
 
 /// Of head bolts only the hole is known.
@@ -111,14 +116,13 @@ QString grip_line(const std::vector<BoltInPlace>& bolts) {
         bolts.begin(), bolts.end(), [](const BoltInPlace& a, const BoltInPlace& b) {
             return a.least_grip_mm->high < b.least_grip_mm->high;
         });
+    const QString all = holes(static_cast<int>(bolts.size()));
     return shallowest->least_grip_mm->high < 0.0
-               ? Bolts::tr("%n hole(s): too short to bottom in any.", "",
-                           static_cast<int>(bolts.size()))
+               ? Bolts::tr("%1: too short to bottom in any.").arg(all)
                : Bolts::tr(
-                     "%n hole(s): it bottoms unless head, gasket and washer are together at least "
-                     "%1 thick. The shallowest is %2.",
-                     "", static_cast<int>(bolts.size()))
-                     .arg(both_units(shallowest->least_grip_mm->high),
+                     "%1: it bottoms unless head, gasket and washer are together at least %2 "
+                     "thick. The shallowest is %3.")
+                     .arg(all, both_units(shallowest->least_grip_mm->high),
                           QString::fromStdString(shallowest->position));
 }
 

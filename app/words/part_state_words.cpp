@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <QStringList>
 
+#include "app/words/counted.h"
 #include "core/build/utc_time.h"
 
 namespace rodway::words {
@@ -23,9 +24,10 @@ QString how_far(const std::string& day, const std::string& today) {
         return {};
     }
     const int count = static_cast<int>(*days < 0 ? -*days : *days);
+    const QString far = counted(count, PartStates::tr("1 day"), PartStates::tr("%1 days"));
     return *days == 0  ? PartStates::tr("today")
-           : *days > 0 ? PartStates::tr("in %n day(s)", "", count)
-                       : PartStates::tr("%n day(s) ago", "", count);
+           : *days > 0 ? PartStates::tr("in %1").arg(far)
+                       : PartStates::tr("%1 ago").arg(far);
 }
 
 QString dated(const QString& what, const std::optional<std::string>& day) {
@@ -96,10 +98,18 @@ QString part_day(const PartRecord& part, const std::string& today) {
     return {};
 }
 
+QString part_standing(const PartRecord& part, const std::string& today) {
+    const QString state = part_state(part, today);
+    const QString day = part_day(part, today);
+    // "Ordered: ordered 2026-11-20" says it twice.
+    return day.startsWith(state, Qt::CaseInsensitive) ? state.left(1) + day.mid(1)
+                                                      : PartStates::tr("%1: %2").arg(state, day);
+}
+
 QString part_title(const PartRecord& part) {
     QStringList words(QString::fromStdString(part.item));
     if (part.count && *part.count > 1) {
-        words << PartStates::tr("%n piece(s)", "", *part.count);
+        words << PartStates::tr("%1 pieces").arg(*part.count);
     }
     if (part.thread || part.length) {
         words << (part.thread && part.length

@@ -34,14 +34,22 @@ bool has(const Roles& roles, const std::optional<std::string>& role) {
     return role && std::find(roles.begin(), roles.end(), *role) != roles.end();
 }
 
+/// Whether it is still to come, and no other stands in its place.
+bool is_awaited(const PlanAndParts& build, const PartRecord& part, std::string_view today) {
+    const auto wait = part_wait(part, today);
+    const bool replaced =
+        std::any_of(build.parts.begin(), build.parts.end(), [&](const PartRecord& other) {
+            return other.id != part.id && other.replaces_id == part.id && !other.returned;
+        });
+    return wait && is_to_come(*wait) && !replaced;
+}
+
 /// Parts still to come for which `belongs` holds.
 template <typename Belongs>
 int to_come(const PlanAndParts& build, std::string_view today, const Belongs& belongs) {
-    return static_cast<int>(
-        std::count_if(build.parts.begin(), build.parts.end(), [&](const PartRecord& part) {
-            const auto wait = part_wait(part, today);
-            return wait && is_to_come(*wait) && belongs(part);
-        }));
+    return static_cast<int>(std::count_if(
+        build.parts.begin(), build.parts.end(),
+        [&](const PartRecord& part) { return belongs(part) && is_awaited(build, part, today); }));
 }
 
 } // namespace
@@ -49,6 +57,9 @@ int to_come(const PlanAndParts& build, std::string_view today, const Belongs& be
 std::vector<Arrival> what_arrives_for(const PlanAndParts& build, const PartRecord& part,
                                       std::string_view today) {
     std::vector<Arrival> waiting;
+    if (!is_awaited(build, part, today)) {
+        return waiting;
+    }
     for (const Stage& stage : build.stages) {
         for (const Step& step : build.steps) {
             const Roles roles = roles_of(step);

@@ -29,7 +29,8 @@ struct PlanAndParts {
 };
 
 /// What in its build waits for a part to come, in the plan's order: open steps that it belongs to,
-/// or that ask for its role, and gates that do.
+/// or that ask for its role, and gates that do. Nothing for a part that is here, or has been
+/// replaced.
 [[nodiscard]] std::vector<Arrival> what_arrives_for(const PlanAndParts& build,
                                                     const PartRecord& part, std::string_view today);
 

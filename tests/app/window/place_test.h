@@ -85,7 +85,7 @@ inline void type(QWidget& in, const char* field, const QString& text) {
 
 /// What nobody means as a number, a day or money, and what breaks programs that trust what is
 /// typed.
-inline QStringList hostile_texts() {
+inline QStringList awkward_texts() {
     return {QStringLiteral("x"),
             QStringLiteral("-999999999999999999999999"),
             QStringLiteral("1e308"),

@@ -47,5 +47,32 @@ TEST(Arrival, APartThatNothingAsksForSetsNothingFree) {
                 ::testing::IsEmpty());
 }
 
+TEST(Arrival, WhatIsHereOrHasBeenReplacedIsWaitedForNoMore) {
+    const BuildFacts records = a_build().records;
+    PlanAndParts build{records.stages, records.steps, {}, {}};
+    build.steps[3].part_roles = "pushrod, rocker";
+    build.gates = {{5, 3, 1, "Gate", "parts pushrod", {}}, {6, 3, 2, "Broken", "parts", {}}};
+    PartRecord rods;
+    rods.id = 1;
+    rods.item = "pushrods";
+    rods.role = "pushrod";
+    PartRecord rockers = rods;
+    rockers.id = 2;
+    rockers.role = "rocker";
+    PartRecord longer = rods;
+    longer.id = 3;
+    longer.replaces_id = 1;
+    build.parts = {rods, rockers, longer};
+    EXPECT_THAT(what_arrives_for(build, rods, "2026-03-10"), ::testing::IsEmpty());
+    // The replaced one isn't counted beside the one in its place.
+    const auto list = what_arrives_for(build, longer, "2026-03-10");
+    ASSERT_EQ(list.size(), 2u);
+    EXPECT_EQ(list[0].others, 1); // the rockers
+    EXPECT_TRUE(list[1].sets_free());
+    build.parts[2].received = "2026-03-09";
+    EXPECT_THAT(what_arrives_for(build, build.parts[2], "2026-03-10"), ::testing::IsEmpty());
+    EXPECT_TRUE(what_arrives_for(build, rockers, "2026-03-10")[0].sets_free());
+}
+
 } // namespace
 } // namespace rodway
