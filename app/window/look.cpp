@@ -17,7 +17,8 @@ QString look_sheet() {
         "QToolButton#place { font-size: 14px; font-weight: bold; }"
         "QPushButton { padding: 5px 8px; }"
         "QCheckBox { padding: 3px 0; font-size: 14px; }"
-        "QListWidget#stage_rail, QListWidget#sheet_kinds { font-size: 14px; }");
+        "QListWidget#stage_rail, QListWidget#sheet_kinds, QListWidget#shop_sections { font-size: "
+        "14px; }");
 }
 
 } // namespace rodway

@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QRegularExpression>
+#include <algorithm>
 #include <cmath>
 
 #include "core/units/typed_amount.h"
@@ -29,10 +30,11 @@ std::optional<double> days_in(const QString& part) {
 
 Result<double> minutes_of(const QString& part) {
     if (const auto days = days_in(part)) return *days;
-    const auto amount = parse_amount(part.toStdString(), Dimension::time, {});
+    // A label never leaves its unit out: a bare number could be minutes, hours or days.
+    const bool bare = std::none_of(part.begin(), part.end(), [](QChar c) { return c.isLetter(); });
+    const auto amount = parse_amount(part.toStdString(), Dimension::time, "min");
     if (!amount) return amount.error();
-    if (amount->unit.empty() || amount->low != amount->high ||
-        amount->firmness != Firmness::plain) {
+    if (bare || amount->low != amount->high || amount->firmness != Firmness::plain) {
         return Error{ErrorCode::not_an_amount, {}, part.toStdString(), units, {}, {}};
     }
     return amount->low / minutes_in_hour; // held in seconds
