@@ -240,6 +240,7 @@ PanelKind instruments_panel() {
         day("retired", Panels::tr("Retired")),
         lines("note", Panels::tr("Note"))};
     kind.fields[1].in_table = false;
+    kind.fields[3].in_table = false;
     kind.fields[6].in_table = false;
     kind.state_title = Panels::tr("State");
     kind.state = instrument_state;

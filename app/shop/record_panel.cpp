@@ -107,6 +107,9 @@ QWidget* RecordPanel::make_list() {
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
+    if (titles.size() == 2) {
+        table_->horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
+    }
     table_->horizontalHeader()->setMaximumSectionSize(widest_column);
     table_->setWordWrap(false);
     keep_room(*table_);
@@ -182,7 +185,7 @@ QWidget* RecordPanel::make_form() {
     layout->addWidget(heading_);
     layout->addLayout(form);
     layout->addWidget(add_, 0, Qt::AlignLeft);
-    layout->addStretch();
+    layout->addStretch(1);
     auto* area = new QScrollArea;
     area->setWidgetResizable(true);
     area->setFrameShape(QFrame::NoFrame);
