@@ -1,5 +1,6 @@
 #include "db/history.h"
 
+#include "db/build_records.h"
 #include "db/connection.h"
 #include "db/record_tables.h"
 
@@ -76,10 +77,12 @@ Result<std::vector<Act>> history(ShopFile& shop, RecordRef record) {
 }
 
 Result<std::vector<Act>> history_of_build(ShopFile& shop, std::int64_t build_id) {
+    // Edits of the shop's own records name no build.
+    const bool of_the_shop = build_id == shop_wide;
     return select_acts(shop,
                        QStringLiteral("e.act IN (SELECT act FROM history_links WHERE build_id = ?)"
-                                      " AND e.build_id = ?"),
-                       {number_value(build_id), number_value(build_id)});
+                                      " AND e.build_id IS ?"),
+                       {number_value(build_id), of_the_shop ? QVariant() : number_value(build_id)});
 }
 
 Result<std::string> history_head(ShopFile& shop, std::int64_t build_id) {

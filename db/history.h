@@ -23,7 +23,8 @@ Result<Act> load_act(ShopFile& shop, std::int64_t number);
 /// one back use its number.
 Result<std::vector<Act>> history(ShopFile& shop, RecordRef record);
 
-/// The acts that touched a build, oldest first, each with its edits of this build only.
+/// The acts that touched a build, oldest first, each with its edits of this build only; with
+/// `shop_wide`, those of the records that belong to none.
 Result<std::vector<Act>> history_of_build(ShopFile& shop, std::int64_t build_id);
 
 /// The newest link of a build's chain of digests as 64 hexadecimal digits, empty if it has no

@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/widgets/keep_room.h"
 #include "app/words/error_text.h"
 #include "app/work/output_file.h"
 #include "db/build_store.h"
@@ -74,10 +75,14 @@ ComparePage::ComparePage(QWidget* parent)
     table_->setAlternatingRowColors(true);
     table_->setShowGrid(false);
     table_->setWordWrap(false);
+    keep_room(*table_);
     auto* header = table_->horizontalHeader();
     header->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     header->setSectionResizeMode(QHeaderView::Stretch);
-    header->setSectionResizeMode(sign_column, QHeaderView::ResizeToContents);
+    for (const int narrow : {section_column, position_column, sign_column}) {
+        header->setSectionResizeMode(narrow, QHeaderView::ResizeToContents);
+    }
+    header->setMaximumSectionSize(360);
     auto* choice = new QHBoxLayout;
     choice->addWidget(first_);
     choice->addWidget(new QLabel(tr("beside")));

@@ -9,6 +9,8 @@
 #include <algorithm>
 
 #include "app/find/passage_delegate.h"
+#include "app/widgets/keep_room.h"
+#include "app/widgets/plain_tip.h"
 #include "app/words/error_text.h"
 
 namespace rodway {
@@ -50,6 +52,7 @@ FindPage::FindPage(QWidget* parent)
     table_->setShowGrid(false);
     table_->setAlternatingRowColors(true);
     table_->setWordWrap(false);
+    keep_room(*table_);
     table_->setItemDelegateForColumn(passage_column, new PassageDelegate(table_));
     auto* header = table_->horizontalHeader();
     header->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
@@ -131,7 +134,7 @@ void FindPage::show_answer(const FindAnswer& answer) {
         const PassageLine passage = passage_line(line.passage);
         auto* words = new QTableWidgetItem(passage.text);
         words->setData(PassageDelegate::marks_role, passage.marks);
-        words->setToolTip(tr("%1: %2").arg(line.field, passage.text).toHtmlEscaped());
+        words->setToolTip(plain_tip(tr("%1: %2").arg(line.field, passage.text)));
         table_->setItem(row, kind_column, new QTableWidgetItem(line.kind));
         table_->setItem(row, called_column, new QTableWidgetItem(line.called));
         table_->setItem(row, passage_column, words);

@@ -16,6 +16,7 @@
 #include <algorithm>
 
 #include "app/history/undo_panel.h"
+#include "app/widgets/plain_tip.h"
 #include "app/words/act_words.h"
 #include "app/words/error_text.h"
 #include "app/words/history_words.h"
@@ -106,7 +107,7 @@ QWidget* HistoryPage::make_acts() {
     header->setSectionResizeMode(what_column, QHeaderView::Stretch);
     header->resizeSection(when_column, 130);
     header->resizeSection(who_column, 60);
-    header->resizeSection(state_column, 120);
+    header->resizeSection(state_column, 150);
     auto* top = new QHBoxLayout;
     top->addWidget(scope_);
     top->addWidget(filter_, 1);
@@ -284,7 +285,8 @@ void HistoryPage::fill_acts() {
         for (int column = 0; column < column_count; ++column) {
             auto* item = new QTableWidgetItem(texts[column]);
             if (column == what_column) item->setFont(font);
-            item->setToolTip(tr("Act %1").arg(act.number));
+            item->setToolTip(plain_tip(
+                tr("Act %1: %2").arg(QString::number(act.number), summaries_[shown_[row]])));
             table_->setItem(static_cast<int>(row), column, item);
         }
         if (act.number == in_hand) current = static_cast<int>(row);

@@ -13,6 +13,8 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/widgets/keep_room.h"
+#include "app/widgets/plain_tip.h"
 #include "app/words/backup_words.h"
 #include "app/words/check_words.h"
 #include "app/words/error_text.h"
@@ -72,6 +74,7 @@ BackupPanel::BackupPanel(QWidget* parent)
     table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
     table_->setTabKeyNavigation(false);
     table_->setAlternatingRowColors(true);
+    keep_room(*table_);
     table_->setShowGrid(false);
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
@@ -192,7 +195,7 @@ void BackupPanel::show_lines(const Listed& listed) {
             QLocale().formattedDataSize(backup.bytes, 1, QLocale::DataSizeTraditionalFormat)};
         for (int column = 0; column < columns; ++column) {
             auto* item = new QTableWidgetItem(texts[column]);
-            item->setToolTip(QString::fromStdString(backup.path));
+            item->setToolTip(plain_tip(QString::fromStdString(backup.path)));
             table_->setItem(static_cast<int>(which), column, item);
         }
     }

@@ -31,6 +31,9 @@ struct PanelField {
     std::function<QString(const std::string&)> show = {};
     /// Where only these may be chosen. The one stored as an empty text stands for an absent field.
     std::function<Choices(ShopFile&)> choices = {};
+    /// What is wanted, said of a text in which no such thing can be read. Nothing: as the error
+    /// says.
+    QString wanted = {};
 };
 
 /// Why a record can't be kept as it is, and the field that says so.

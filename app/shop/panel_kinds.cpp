@@ -59,6 +59,9 @@ std::optional<int> minutes_at(const FieldTexts& fields, const char* name) {
 PanelField label_time(const char* name, const QString& label) {
     PanelField field{name, label, Panels::tr("as on the label: 90 min, 1 h, 24 h, 7 days")};
     field.read = read_minutes;
+    field.wanted = Panels::tr(
+        "That is no time as a label has it. Type a number with its unit: 90 min, 1 h, 1 h 30 min, "
+        "7 days.");
     field.show = [](const std::string& stored) {
         int minutes = 0;
         std::from_chars(stored.data(), stored.data() + stored.size(), minutes);
@@ -228,16 +231,17 @@ PanelKind instruments_panel() {
         "resolution.");
     kind.add = Panels::tr("Add instrument");
     kind.fresh = Panels::tr("New instrument");
-    kind.fields = {plain("name", Panels::tr("Name"), Panels::tr("micrometer 2-3 in")),
-                   plain("measures", Panels::tr("Measures"), Panels::tr("outside, 2 to 3 in")),
-                   plain("resolution", Panels::tr("Resolution or uncertainty"),
-                         Panels::tr(".0001 in, \u00b1.0002 in")),
-                   plain("serial_number", Panels::tr("Serial number")),
-                   day("calibrated", Panels::tr("Calibrated")),
-                   day("calibration_due", Panels::tr("Due")),
-                   day("retired", Panels::tr("Retired")),
-                   lines("note", Panels::tr("Note"))};
+    kind.fields = {
+        plain("name", Panels::tr("Name"), Panels::tr("micrometer 2-3 in")),
+        plain("measures", Panels::tr("Measures"), Panels::tr("outside, 2 to 3 in")),
+        plain("resolution", Panels::tr("Resolution, ±"), Panels::tr(".0001 in, \u00b1.0002 in")),
+        plain("serial_number", Panels::tr("Serial number")),
+        day("calibrated", Panels::tr("Calibrated")),
+        day("calibration_due", Panels::tr("Due")),
+        day("retired", Panels::tr("Retired")),
+        lines("note", Panels::tr("Note"))};
     kind.fields[1].in_table = false;
+    kind.fields[3].in_table = false;
     kind.fields[6].in_table = false;
     kind.state_title = Panels::tr("State");
     kind.state = instrument_state;

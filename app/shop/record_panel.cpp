@@ -12,6 +12,8 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/widgets/keep_room.h"
+#include "app/widgets/plain_tip.h"
 #include "app/words/error_text.h"
 #include "app/words/record_words.h"
 #include "db/build_records.h"
@@ -22,6 +24,8 @@ namespace {
 
 constexpr int most_in_a_line = 300;
 constexpr int most_in_lines = 4000;
+constexpr int longest_in_tip = 1000;
+constexpr int widest_column = 240;
 constexpr int longest_in_table = 120; ///< beyond that a cell only shows the beginning
 
 std::optional<std::string> at(const FieldTexts& fields, const std::string& name) {
@@ -101,7 +105,14 @@ QWidget* RecordPanel::make_list() {
     table_->setAlternatingRowColors(true);
     table_->setShowGrid(false);
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
-    table_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
+    table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    table_->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
+    if (titles.size() == 2) {
+        table_->horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
+    }
+    table_->horizontalHeader()->setMaximumSectionSize(widest_column);
+    table_->setWordWrap(false);
+    keep_room(*table_);
     empty_ = plain_label();
     empty_->setObjectName("empty");
     empty_->setText(kind_.empty);
@@ -174,7 +185,7 @@ QWidget* RecordPanel::make_form() {
     layout->addWidget(heading_);
     layout->addLayout(form);
     layout->addWidget(add_, 0, Qt::AlignLeft);
-    layout->addStretch();
+    layout->addStretch(1);
     auto* area = new QScrollArea;
     area->setWidgetResizable(true);
     area->setFrameShape(QFrame::NoFrame);
@@ -244,7 +255,7 @@ void RecordPanel::fill_table() {
                 table_->setItem(row, column, item);
             }
             item->setText(text.left(longest_in_table));
-            item->setToolTip(text.size() > longest_in_table ? QString() : text);
+            item->setToolTip(plain_tip(text.left(longest_in_tip)));
             item->setData(Qt::UserRole, static_cast<qlonglong>(id));
             ++column;
         };
@@ -281,8 +292,8 @@ void RecordPanel::fill_form() {
         }
         line.box->set_text(draft->second.text);
     }
-    const QString title = words::record_title(kind_.kind, stored());
-    heading_->setText(fresh || title.isEmpty() ? kind_.fresh : title.left(longest_in_table));
+    const QString title = called(stored());
+    heading_->setText(fresh || title.isEmpty() ? kind_.fresh : title);
     add_->setVisible(fresh);
     for (QPushButton* button : of_current_) button->setEnabled(!fresh);
     setEnabled(session_ != nullptr);
@@ -342,6 +353,10 @@ QString RecordPanel::shown(const PanelField& field, const FieldTexts& fields) {
     }
     if (!text) return {};
     return field.show ? field.show(*text) : QString::fromStdString(*text);
+}
+
+QString RecordPanel::called(const FieldTexts& fields) {
+    return shown(kind_.fields.front(), fields).simplified().left(longest_in_table);
 }
 
 Result<std::optional<std::string>> RecordPanel::read(const PanelField& field,
@@ -410,6 +425,12 @@ bool RecordPanel::told(const Error& error, const std::string& field) {
                   .arg(static_cast<int>(error.limits->high))
                   .arg(QString::fromStdString(error.value));
     }
+    for (const Line& line : lines_) {
+        if (line.field.name == field && error.code == ErrorCode::not_an_amount &&
+            !line.field.wanted.isEmpty()) {
+            why = line.field.wanted;
+        }
+    }
     refuse({field, why});
     return false;
 }
@@ -464,9 +485,7 @@ bool RecordPanel::keep(Line& line) {
         show_troubles();
         return true;
     }
-    const QString what = tr("%1 of %2")
-                             .arg(line.field.label.toLower(),
-                                  words::record_title(kind_.kind, before).left(longest_in_table));
+    const QString what = tr("%1 of %2").arg(line.field.label.toLower(), called(before));
     const auto done = session_->act(edits, what);
     if (done) {
         drafts_[current_].erase(line.field.name);
@@ -507,7 +526,7 @@ void RecordPanel::add() {
         lines_[*wrong].box->widget()->setFocus();
         return;
     }
-    const QString what = words::record_title(kind_.kind, fields).left(longest_in_table);
+    const QString what = called(fields);
     const auto id = session_->create(
         kind_.kind,
         [&](std::int64_t new_id) {
@@ -527,7 +546,7 @@ void RecordPanel::add() {
 
 void RecordPanel::remove() {
     if (session_ == nullptr || current_ == 0) return;
-    const QString what = words::record_title(kind_.kind, stored()).left(longest_in_table);
+    const QString what = called(stored());
     const auto edits = edits_to_remove(session_->shop(), {kind_.kind, current_});
     const auto done =
         edits ? session_->act(*edits, tr("removal of “%1”").arg(what)) : Result<Act>(edits.error());

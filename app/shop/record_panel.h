@@ -102,6 +102,8 @@ class RecordPanel : public QWidget {
     [[nodiscard]] Result<std::optional<std::string>> read(const PanelField& field,
                                                           const QString& typed);
     [[nodiscard]] QString shown(const PanelField& field, const FieldTexts& fields);
+    /// What a record is called by: its first field, as shown.
+    [[nodiscard]] QString called(const FieldTexts& fields);
     [[nodiscard]] const FieldTexts& stored() const;
     /// What is refused in what would be kept; nothing if it is well.
     [[nodiscard]] std::optional<PanelRefusal> check(FieldTexts& after, std::int64_t id);

@@ -56,7 +56,7 @@ ShopPage::ShopPage(QWidget* parent)
     erase->setObjectName("erase_customer");
     connect(erase, &QPushButton::clicked, this, &ShopPage::erase_customer);
     auto* logo = new QPushButton(tr("Choose a picture for the logo…"));
-    details->layout()->addWidget(logo);
+    static_cast<QVBoxLayout*>(details->layout())->addWidget(logo, 0, Qt::AlignLeft);
     connect(logo, &QPushButton::clicked, this, &ShopPage::choose_logo);
     connect(sections_, &QListWidget::currentRowChanged, this, &ShopPage::show_section);
     connect(backups_, &BackupPanel::failed, this, &ShopPage::failed);

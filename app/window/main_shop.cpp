@@ -4,6 +4,10 @@
 #include <QInputDialog>
 #include <QSettings>
 
+#include "app/build/build_page.h"
+#include "app/compare/compare_page.h"
+#include "app/find/find_page.h"
+#include "app/history/history_page.h"
 #include "app/shop/backup_panel.h"
 #include "app/shop/rescue_dialog.h"
 #include "app/shop/shop_page.h"
@@ -17,8 +21,8 @@
 #include "app/work/clock.h"
 #include "db/restore.h"
 
-// The window's part in what is done with the shop as a whole: who is working, backups put back,
-// damaged files rescued.
+// The window's part in what is done with the shop as a whole: who is working, what is found in it,
+// backups put back, damaged files rescued.
 
 namespace rodway {
 
@@ -35,6 +39,38 @@ void MainWindow::connect_shop_page() {
     // Behind the click, for the page lets go of what it is showing.
     connect(shop_, &ShopPage::restore_wanted, this, &MainWindow::restore_backup,
             Qt::QueuedConnection);
+}
+
+void MainWindow::go_to_history() {
+    go_to(history_);
+}
+
+void MainWindow::go_to_compare() {
+    go_to(compare_);
+}
+
+void MainWindow::go_to_find() {
+    go_to(find_);
+}
+
+void MainWindow::go_to_record(const RecordRef& record, qint64 build_id) {
+    if (!session_) {
+        return;
+    }
+    if (build_id != 0 && build_id != build_id_) {
+        take_build(build_id);
+    }
+    for (const Place& place : places_) {
+        // The shop's own limits stand in the shop, a build's on its sheets.
+        if (place.page->shows(record.kind) && (build_id == 0) == (place.shows == Shows::the_shop)) {
+            go_to(place.page);
+            place.page->go_to_record(record);
+            return;
+        }
+    }
+    if (build_id != 0) {
+        go_to(build_);
+    }
 }
 
 void MainWindow::go_to_shop() {

@@ -251,38 +251,6 @@ void MainWindow::go_to_sheets() {
     go_to(sheets_);
 }
 
-void MainWindow::go_to_history() {
-    go_to(history_);
-}
-
-void MainWindow::go_to_compare() {
-    go_to(compare_);
-}
-
-void MainWindow::go_to_find() {
-    go_to(find_);
-}
-
-void MainWindow::go_to_record(const RecordRef& record, qint64 build_id) {
-    if (!session_) {
-        return;
-    }
-    if (build_id != 0 && build_id != build_id_) {
-        take_build(build_id);
-    }
-    for (const Place& place : places_) {
-        // The shop's own limits stand in the shop, a build's on its sheets.
-        if (place.page->shows(record.kind) && (build_id == 0) == (place.shows == Shows::the_shop)) {
-            go_to(place.page);
-            place.page->go_to_record(record);
-            return;
-        }
-    }
-    if (build_id != 0) {
-        go_to(build_);
-    }
-}
-
 void MainWindow::go_to_first_page() {
     stack_->setCurrentWidget(first_);
 }

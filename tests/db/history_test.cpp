@@ -1,5 +1,6 @@
 #include "db/history.h"
 
+#include "db/build_records.h"
 #include "db/build_store.h"
 #include "db/stage_store.h"
 #include "tests/db/shop_test.h"
@@ -38,6 +39,21 @@ TEST_F(HistoryTest, OfARecordHasItsOwnEditsOnlyWithTheirAct) {
     EXPECT_EQ(acts[2].undoes, 3);
     EXPECT_THAT(acts[2].edits, ElementsAre(Edit{first_, "name", "x", "Blue pickup"}));
     EXPECT_THAT(take(history(shop_, {RecordKind::photo, 1})), IsEmpty());
+}
+
+TEST_F(HistoryTest, OfTheShopHasTheEditsOfRecordsThatBelongToNoBuildAndNoOthers) {
+    EXPECT_THAT(take(history_of_build(shop_, shop_wide)), IsEmpty());
+    const Person person{1, "Bo Kern", "BK", {}, {}, {}};
+    take(apply(shop_, joined(edits_to_create(sample_build(1)), edits_to_create(person)), "Dee",
+               noon));
+    take(apply(shop_, {Edit{first_, "name", "Blue pickup", "x"}}, "Dee", noon));
+    const Edit left{{RecordKind::person, 1}, "left", std::nullopt, "2026-03-01"};
+    take(apply(shop_, {left}, "Kim", noon));
+    const auto acts = take(history_of_build(shop_, shop_wide));
+    ASSERT_EQ(acts.size(), 2U);
+    EXPECT_EQ(acts[0].edits, edits_to_create(person));
+    EXPECT_EQ(acts[1].number, 3);
+    EXPECT_THAT(acts[1].edits, ElementsAre(left));
 }
 
 TEST_F(HistoryTest, SinceAnActHasTheLaterOnesWhole) {
