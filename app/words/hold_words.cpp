@@ -6,6 +6,7 @@
 
 #include "app/words/part_words.h"
 #include "core/sheets/sheet_kinds.h"
+#include "core/units/length.h"
 
 namespace rodway::words {
 namespace {
@@ -52,13 +53,35 @@ QString check(const Hold& hold, const OwnTitles& own) {
     return sheet_title(hold.quantity.empty() ? hold.subject : hold.quantity, own);
 }
 
+/// Numbers in mm, as checks have them, with their inches behind them.
+QString in_both_units(const std::string& value) {
+    static const QString unit = QStringLiteral(" mm");
+    const QString said = text(value);
+    if (!said.endsWith(unit)) {
+        return said;
+    }
+    const QString bare = said.chopped(unit.size());
+    const bool has_sign = bare.startsWith('>') || bare.startsWith('<');
+    const QString sign = has_sign ? bare.left(3) : QString();
+    QStringList numbers = bare.mid(sign.size()).split(QStringLiteral(".."));
+    for (QString& number : numbers) {
+        bool is_number = false;
+        const double mm = number.toDouble(&is_number);
+        if (!is_number) {
+            return said;
+        }
+        number = QString::number(Length::mm(mm).in_inches(), 'f', 4);
+    }
+    return HoldWords::tr("%1 (%2 in)").arg(said, sign + numbers.join(QStringLiteral("..")));
+}
+
 QString judged(const Hold& hold) {
     if (hold.value.empty()) {
         return {};
     }
-    return hold.limit.empty()
-               ? HoldWords::tr(": %1").arg(text(hold.value))
-               : HoldWords::tr(": %1, limit %2").arg(text(hold.value), text(hold.limit));
+    return hold.limit.empty() ? HoldWords::tr(": %1").arg(in_both_units(hold.value))
+                              : HoldWords::tr(": %1, limit %2")
+                                    .arg(in_both_units(hold.value), in_both_units(hold.limit));
 }
 
 QString stale(const Hold& hold, const OwnTitles& own) {
@@ -131,6 +154,9 @@ QString hold(const Hold& hold, const OwnTitles& own) {
             return stale(hold, own);
         case HoldKind::clearance_no_answer:
             return HoldWords::tr("No clearance can be worked out: %1").arg(places(hold));
+        case HoldKind::clearance_no_doubt:
+            return HoldWords::tr("No pass without a doubt: state the set-up's, for %1")
+                .arg(places(hold));
         case HoldKind::clearance_not_known:
             return HoldWords::tr(
                 "The clearance isn't worked out: the set-up is missing or "

@@ -16,9 +16,10 @@ namespace rodway {
 enum class HoldKind {
     contact,             ///< parts touch that never may: it can't be waived
     check_failed,        ///< outside its limit, whatever the doubt
-    check_too_close,     ///< not to be told from its limit, or without a stated doubt
+    check_too_close,     ///< not to be told from its limit
     check_stale,         ///< something it depends on has changed since
     clearance_no_answer, ///< a train of the set-up has no answer
+    clearance_no_doubt,  ///< a clearance that nobody has stated a doubt of is no ground for a pass
     clearance_not_known, ///< the clearance is asked for and wasn't worked out: no set-up, or one
                          ///< that makes no engine
     sheet_missing,       ///< asked for, and nothing is on it
