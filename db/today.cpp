@@ -20,7 +20,7 @@ Result<Done> read(Connection& connection, const QString& sql, const QVariantList
 
 QString of_build_in_hand(const char* table, const QString& condition) {
     return QStringLiteral(
-               "SELECT x.id FROM builds b JOIN %1 x ON x.build_id = b.id"
+               "SELECT p.id FROM builds b JOIN %1 p ON p.build_id = b.id"
                " WHERE b.archived IS NULL AND %2")
         .arg(QLatin1String(table), condition);
 }
@@ -49,10 +49,14 @@ Result<TodayFacts> load_today_facts(ShopFile& shop, const TodayRequest& request)
     if (done) {
         done =
             read(connection,
-                 of_build_in_hand("parts", QStringLiteral("p.promised <= ? AND ") + part_to_come) +
-                     QStringLiteral(" UNION SELECT id FROM parts WHERE kept_until <= ?"
-                                    " AND returned IS NULL"),
-                 {day, day}, facts.parts);
+                 of_build_in_hand("parts", QStringLiteral("p.promised <= ? AND ") + part_to_come),
+                 {day}, facts.parts);
+    }
+    if (done) {
+        done = read(connection,
+                    QStringLiteral("SELECT id FROM parts WHERE kept_until <= ?"
+                                   " AND returned IS NULL"),
+                    {day}, facts.kept);
     }
     if (done) {
         done = read(

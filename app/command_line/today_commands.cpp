@@ -46,7 +46,8 @@ QString title_of(const Due& due, const TodayFacts& facts) {
             return text(cure->place);
         }
         case RecordKind::part: {
-            const PartRecord* part = with_id(facts.parts, due.record.id);
+            const PartRecord* part =
+                with_id(due.kind == DueKind::keep_ended ? facts.kept : facts.parts, due.record.id);
             return part->supplier ? TodayCommands::tr("%1 from %2")
                                         .arg(text(part->item), text(*part->supplier))
                                   : text(part->item);
