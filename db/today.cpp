@@ -49,10 +49,14 @@ Result<TodayFacts> load_today_facts(ShopFile& shop, const TodayRequest& request)
     if (done) {
         done =
             read(connection,
-                 of_build_in_hand("parts", QStringLiteral("p.promised <= ? AND ") + part_to_come) +
-                     QStringLiteral(" UNION SELECT id FROM parts WHERE kept_until <= ?"
-                                    " AND returned IS NULL"),
-                 {day, day}, facts.parts);
+                 of_build_in_hand("parts", QStringLiteral("p.promised <= ? AND ") + part_to_come),
+                 {day}, facts.parts);
+    }
+    if (done) {
+        done = read(connection,
+                    QStringLiteral("SELECT id FROM parts WHERE kept_until <= ?"
+                                   " AND returned IS NULL"),
+                    {day}, facts.kept);
     }
     if (done) {
         done = read(

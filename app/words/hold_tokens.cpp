@@ -14,6 +14,8 @@ QString token(HoldKind kind) {
             return "check_stale";
         case HoldKind::clearance_no_answer:
             return "clearance_no_answer";
+        case HoldKind::clearance_no_doubt:
+            return "clearance_no_doubt";
         case HoldKind::clearance_not_known:
             return "clearance_not_known";
         case HoldKind::sheet_missing:

@@ -4,9 +4,9 @@
 #include <QDateTime>
 #include <QLocale>
 
-#include "app/words/lengths.h"
 #include "app/words/part_words.h"
 #include "core/sheets/sheet_kinds.h"
+#include "core/units/length.h"
 
 namespace rodway::words {
 namespace {
@@ -53,34 +53,35 @@ QString check(const Hold& hold, const OwnTitles& own) {
     return sheet_title(hold.quantity.empty() ? hold.subject : hold.quantity, own);
 }
 
-/// Core's numbers in millimetres, ">= 0.254 mm", as inches. What was typed stays as typed.
-QString in_inches(const std::string& held) {
-    QString from = text(held);
-    if (!from.endsWith(QStringLiteral(" mm"))) {
-        return from;
+/// Numbers in mm, as checks have them, with their inches behind them.
+QString in_both_units(const std::string& value) {
+    static const QString unit = QStringLiteral(" mm");
+    const QString said = text(value);
+    if (!said.endsWith(unit)) {
+        return said;
     }
-    from.chop(3);
-    QStringList words = from.split(u' ');
-    for (QString& word : words) {
+    const QString bare = said.chopped(unit.size());
+    const bool has_sign = bare.startsWith('>') || bare.startsWith('<');
+    const QString sign = has_sign ? bare.left(3) : QString();
+    QStringList numbers = bare.mid(sign.size()).split(QStringLiteral(".."));
+    for (QString& number : numbers) {
         bool is_number = false;
-        const double mm = word.toDouble(&is_number);
-        if (is_number) {
-            word = size(mm).section(u' ', 0, 0);
+        const double mm = number.toDouble(&is_number);
+        if (!is_number) {
+            return said;
         }
+        number = QString::number(Length::mm(mm).in_inches(), 'f', 4);
     }
-    return HoldWords::tr("%1 in").arg(words.join(u' '));
+    return HoldWords::tr("%1 (%2 in)").arg(said, sign + numbers.join(QStringLiteral("..")));
 }
 
 QString judged(const Hold& hold) {
     if (hold.value.empty()) {
         return {};
     }
-    const bool typed = hold.subject != clearance_check;
-    const QString value = typed ? text(hold.value) : in_inches(hold.value);
-    const QString limit =
-        value.endsWith(QStringLiteral(" mm")) ? text(hold.limit) : in_inches(hold.limit);
-    return limit.isEmpty() ? HoldWords::tr(": %1").arg(value)
-                           : HoldWords::tr(": %1, limit %2").arg(value, limit);
+    return hold.limit.empty() ? HoldWords::tr(": %1").arg(in_both_units(hold.value))
+                              : HoldWords::tr(": %1, limit %2")
+                                    .arg(in_both_units(hold.value), in_both_units(hold.limit));
 }
 
 QString stale(const Hold& hold, const OwnTitles& own) {
@@ -147,17 +148,15 @@ QString hold(const Hold& hold, const OwnTitles& own) {
             return HoldWords::tr("Failed: %1%2")
                 .arg(with_places(check(hold, own), hold), judged(hold));
         case HoldKind::check_too_close:
-            if (hold.without_doubt) {
-                return HoldWords::tr(
-                           "No verdict: %1%2. Nobody has stated how well this engine is known")
-                    .arg(with_places(check(hold, own), hold), judged(hold));
-            }
             return HoldWords::tr("Too close to call: %1%2")
                 .arg(with_places(check(hold, own), hold), judged(hold));
         case HoldKind::check_stale:
             return stale(hold, own);
         case HoldKind::clearance_no_answer:
             return HoldWords::tr("No clearance can be worked out: %1").arg(places(hold));
+        case HoldKind::clearance_no_doubt:
+            return HoldWords::tr("No pass without a doubt: state the set-up's, for %1")
+                .arg(places(hold));
         case HoldKind::clearance_not_known:
             return HoldWords::tr(
                 "The clearance isn't worked out: the set-up is missing or "

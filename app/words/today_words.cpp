@@ -31,7 +31,8 @@ QString due_title(const Due& due, const TodayFacts& facts) {
         case RecordKind::cure:
             return text(with_id(facts.cures, due.record.id).place);
         case RecordKind::part: {
-            const PartRecord& part = with_id(facts.parts, due.record.id);
+            const PartRecord& part =
+                with_id(due.kind == DueKind::keep_ended ? facts.kept : facts.parts, due.record.id);
             return part.supplier
                        ? TodayWords::tr("%1 from %2").arg(text(part.item), text(*part.supplier))
                        : text(part.item);

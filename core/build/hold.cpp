@@ -57,7 +57,7 @@ std::vector<NeglectedWaiver> neglected_among(const std::vector<Hold>& holds,
 bool has_not_begun(const Hold& hold) {
     return hold.kind == HoldKind::step_open || hold.kind == HoldKind::sheet_missing ||
            hold.kind == HoldKind::sheet_incomplete || hold.kind == HoldKind::clearance_not_known ||
-           hold.kind == HoldKind::needs_not_readable ||
+           hold.kind == HoldKind::clearance_no_doubt || hold.kind == HoldKind::needs_not_readable ||
            (hold.kind == HoldKind::part_awaited &&
             (hold.wait == PartWait::not_listed || hold.wait == PartWait::not_fitted));
 }

@@ -16,9 +16,10 @@ namespace rodway {
 enum class HoldKind {
     contact,             ///< parts touch that never may: it can't be waived
     check_failed,        ///< outside its limit, whatever the doubt
-    check_too_close,     ///< not to be told from its limit, or without a stated doubt
+    check_too_close,     ///< not to be told from its limit
     check_stale,         ///< something it depends on has changed since
     clearance_no_answer, ///< a train of the set-up has no answer
+    clearance_no_doubt,  ///< a clearance that nobody has stated a doubt of is no ground for a pass
     clearance_not_known, ///< the clearance is asked for and wasn't worked out: no set-up, or one
                          ///< that makes no engine
     sheet_missing,       ///< asked for, and nothing is on it
@@ -55,12 +56,9 @@ struct Hold {
     /// that isn't listed; place of a cure; title of an item or step; subject of an approval; needs
     /// as written.
     std::string subject = {};
-    std::string quantity = {}; ///< of a check on a sheet
-    std::string value = {};    ///< of a check: as `CheckedBox`, or "0.1234 mm"
-    std::string limit = {};    ///< of a check: as `CheckedBox`
-    /// Of a clearance that is too close to call: nobody has stated how well the engine is known, so
-    /// that no clearance can pass, however large.
-    bool without_doubt = false;
+    std::string quantity = {};         ///< of a check on a sheet
+    std::string value = {};            ///< of a check: as `CheckedBox`, or "0.1234 mm"
+    std::string limit = {};            ///< of a check: as `CheckedBox`
     std::optional<PartWait> wait = {}; ///< of a part
     /// When it is expected to end: UTC of a cure, ISO day of a promised part or of an item that is
     /// due. Nothing: not known.

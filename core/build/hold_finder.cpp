@@ -286,7 +286,23 @@ void HoldFinder::add_clearance(const Waiting& who) {
         add(std::move(hold), who);
     }
     add_clearance_checks(who);
+    add_clearances_without_doubt(who);
     add_checks("rod_clearance", who);
+}
+
+/// Asked for together: the doubt of an engine is stated once.
+void HoldFinder::add_clearances_without_doubt(const Waiting& who) {
+    Hold hold{HoldKind::clearance_no_doubt, "clearance/no_doubt"};
+    hold.subject = clearance_check;
+    for (const ClearanceStanding& valve :
+         facts_.clearances.value_or(std::vector<ClearanceStanding>())) {
+        if (valve.verdict == Verdict::no_doubt_given) {
+            hold.positions.push_back(valve.position);
+        }
+    }
+    if (!hold.positions.empty()) {
+        add(std::move(hold), who);
+    }
 }
 
 void HoldFinder::add_clearance_checks(const Waiting& who) {
@@ -306,10 +322,9 @@ void HoldFinder::add_clearance_checks(const Waiting& who) {
         } else if (*valve.verdict == Verdict::failed) {
             hold.kind = HoldKind::check_failed;
             hold.key = "failed" + place + '/' + micron_text(valve.clearance_mm);
-        } else if (!is_pass(*valve.verdict)) {
+        } else if (*valve.verdict == Verdict::too_close_to_call) {
             hold.kind = HoldKind::check_too_close;
             hold.key = "too_close" + place + '/' + micron_text(valve.clearance_mm);
-            hold.without_doubt = !valve.doubt_mm;
         } else {
             continue;
         }

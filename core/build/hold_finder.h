@@ -43,6 +43,7 @@ class HoldFinder {
     void add_stale(std::string_view kind, const Waiting& who);
     void add_clearance(const Waiting& who);
     void add_clearance_checks(const Waiting& who);
+    void add_clearances_without_doubt(const Waiting& who);
     void add_role(const std::string& role, bool to_be_fitted, const Waiting& who);
     void add_part(const PartRecord& part, bool to_be_fitted, const Waiting& who);
     void add_cure(const Cure& cure, const Waiting& who);

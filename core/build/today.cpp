@@ -28,6 +28,12 @@ class DayList {
         for (const PartRecord& part : facts_.parts) {
             add_part(part);
         }
+        for (const PartRecord& part : facts_.kept) {
+            if (part.kept_until && !part.returned && has_come(*part.kept_until)) {
+                add(DueKind::keep_ended, {RecordKind::part, part.id}, part.build_id,
+                    *part.kept_until);
+            }
+        }
         for (const OpenItem& item : facts_.open_items) {
             if (item.due && !item.closed_at && has_come(*item.due)) {
                 add(DueKind::item_due, {RecordKind::open_item, item.id}, item.build_id, *item.due);
@@ -104,9 +110,6 @@ class DayList {
 
     void add_part(const PartRecord& part) {
         const RecordRef record{RecordKind::part, part.id};
-        if (part.kept_until && !part.returned && has_come(*part.kept_until)) {
-            add(DueKind::keep_ended, record, part.build_id, *part.kept_until);
-        }
         const bool came = part.received || part.measured || part.fitted || part.returned;
         if (part.promised && !came && has_come(*part.promised)) {
             const bool is_today = days_until(*part.promised) == 0;

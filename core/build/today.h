@@ -15,7 +15,8 @@ namespace rodway {
 struct TodayFacts {
     std::vector<Build> builds;        ///< in hand
     std::vector<Cure> cures;          ///< running, of builds in hand
-    std::vector<PartRecord> parts;    ///< awaited, of builds in hand; kept ones of every build
+    std::vector<PartRecord> parts;    ///< to come, of builds in hand
+    std::vector<PartRecord> kept;     ///< with a day until which they are kept, of every build
     std::vector<OpenItem> open_items; ///< open ones with a due day, of builds in hand
     std::vector<HandOff> hand_offs;   ///< the newest of each build, those put away too
     std::vector<Visit> visits;        ///< of every build

@@ -35,14 +35,16 @@ TodayFacts all_facts(ShopFile& shop) {
             append(shop, build.id, facts.cures);
             append(shop, build.id, facts.open_items);
         }
-        for (PartRecord part : parts) {
+        for (const PartRecord& part : parts) {
             const bool replaced =
                 std::any_of(parts.begin(), parts.end(), [&](const PartRecord& other) {
                     return other.replaces_id == part.id && !other.returned;
                 });
             const auto wait = part_wait(part, "2026-03-01");
-            if (build.archived || replaced || !wait || !is_to_come(*wait)) part.promised.reset();
-            facts.parts.push_back(part);
+            if (!build.archived && !replaced && wait && is_to_come(*wait)) {
+                facts.parts.push_back(part);
+            }
+            facts.kept.push_back(part);
         }
         std::vector<HandOff> books;
         append(shop, build.id, books);

@@ -162,7 +162,8 @@ TEST(Hold, TheClearanceMustBeWorkedOutAndPass) {
     const Holds holds = holds_of_stage(facts, 2);
     EXPECT_THAT(keys(holds),
                 ElementsAre("failed/clearance/2E/208um", "too_close/clearance/3I/300um",
-                            "too_close/clearance/4I/300um", "no_answer/clearance/3E"));
+                            "no_answer/clearance/3E", "clearance/no_doubt"));
+    EXPECT_THAT(holds.holds[3].positions, ElementsAre("4I"));
     EXPECT_EQ(holds.holds[0].value, "0.2081 mm");
     EXPECT_EQ(holds.holds[0].limit, ">= 0.254 mm");
 }
@@ -379,6 +380,7 @@ TEST(Hold, ChecksThatStandBadlyShowThoughNoStageAsksForThem) {
     facts.records.steps.clear();
     facts.stale = {stale("3I", 57)};
     facts.clearances = {{valve("5E", Verdict::contact, -0.1)}};
+    facts.clearances->push_back(valve("4I", Verdict::no_doubt_given));
     EXPECT_THAT(keys(holds_of_build(facts)),
                 ElementsAre("contact/clearance/5E")); // the sheet isn't among those loaded
     facts.sheets = {complete("rod_clearance")};

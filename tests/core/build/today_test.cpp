@@ -210,13 +210,13 @@ TEST(Today, WhatWasKeptMayGoWhenItsDayHasCome) {
     part.id = 3;
     part.failed = "seized";
     part.kept_until = "2026-03-10";
-    facts.parts = {part};
+    facts.kept = {part};
     EXPECT_THAT(lines(facts, on_march_10()),
                 ElementsAre(kind(DueKind::keep_ended) + "3 2026-03-10 0"));
-    facts.parts[0].kept_until = "2026-03-11";
+    facts.kept[0].kept_until = "2026-03-11";
     EXPECT_THAT(lines(facts, on_march_10()), IsEmpty());
-    facts.parts[0].kept_until = "2026-03-01";
-    facts.parts[0].returned = "2026-03-02";
+    facts.kept[0].kept_until = "2026-03-01";
+    facts.kept[0].returned = "2026-03-02";
     EXPECT_THAT(lines(facts, on_march_10()), IsEmpty());
 }
 
