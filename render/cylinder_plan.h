@@ -13,8 +13,8 @@
 
 namespace rodway {
 
-/// One valve of the plan, or a cylinder as a whole. Places: millimetres in the engine seen from above, `x` from front to
-/// rear, `y` as in the block frame.
+/// One valve of the plan, or a cylinder as a whole. Places: millimetres in the engine seen from
+/// above, `x` from front to rear, `y` as in the block frame.
 struct PlanValve {
     ValvePosition position;
     double x_mm = 0.0;

@@ -286,10 +286,9 @@ class LogReader {
 
     void mark(const FastenerLogReview& review, bool ordered) {
         for (const BoltPass& each : review.passes) {
-            const bool begun =
-                std::any_of(review.passes.begin(), review.passes.end(), [&](const BoltPass& one) {
-                    return one.pass == each.pass && one.entry;
-                });
+            const bool begun = std::any_of(
+                review.passes.begin(), review.passes.end(),
+                [&](const BoltPass& one) { return one.pass == each.pass && one.entry; });
             const bool left_out = each.state == BoltPassState::waiting && begun && !ordered;
             mark_of(each.bolt, each.pass).state = left_out ? BoltPassState::missed : each.state;
         }
