@@ -1,6 +1,7 @@
 #include "db/alike_builds.h"
 
-#include <map>
+#include <limits>
+#include <optional>
 
 #include "db/build_store.h"
 #include "db/connection.h"
@@ -16,39 +17,43 @@ QString family_of(const std::string& engine) {
     return text(engine).section(',', 0, 0).simplified().toCaseFolded();
 }
 
-/// Walks the builds from the newest down and stops at enough. Words are compared here, for SQLite
-/// knows the capitals of English only.
+constexpr int walked_at_once = 300;
+
+/// Walks the builds that have the quantity from the newest down, and stops at enough. Words are
+/// compared here, for SQLite knows the capitals of English only.
 Result<std::vector<AlikeBuild>> find_builds(Connection& connection, const Build& in_hand,
                                             const std::string& quantity, int most) {
     const QString family = family_of(in_hand.engine);
     const QString customer = text(in_hand.customer).simplified().toCaseFolded();
-    std::vector<AlikeBuild> candidates;
-    const auto read = connection.each(
-        QStringLiteral("SELECT id, name, engine, customer, customer_id FROM builds WHERE id <> ?"
-                       " ORDER BY id DESC"),
-        {QVariant::fromValue<qlonglong>(in_hand.id)}, [&](const Row& row) {
-            const bool same_engine = !family.isEmpty() && family_of(row.text(2)) == family;
-            const bool same_customer =
-                (!customer.isEmpty() &&
-                 text(row.text(3)).simplified().toCaseFolded() == customer) ||
-                (in_hand.customer_id && row.optional_integer(4) == in_hand.customer_id);
-            if (same_engine || same_customer) {
-                candidates.push_back({row.integer(0),
-                                      row.text(1),
-                                      row.text(2),
-                                      same_engine ? Alike::engine : Alike::customer,
-                                      {}});
-            }
-        });
-    if (!read) return read.error();
     std::vector<AlikeBuild> found;
-    for (AlikeBuild& candidate : candidates) {
-        if (static_cast<int>(found.size()) == most) break;
-        const auto any = connection.single(
-            QStringLiteral("SELECT 1 FROM readings WHERE build_id = ? AND quantity = ? LIMIT 1"),
-            {QVariant::fromValue<qlonglong>(candidate.build_id), text(quantity)});
-        if (!any) return any.error();
-        if (any->isValid()) found.push_back(std::move(candidate));
+    std::int64_t below = std::numeric_limits<std::int64_t>::max();
+    const auto take = [&](const Row& row) {
+        below = row.integer(0);
+        const bool same_engine = !family.isEmpty() && family_of(row.text(2)) == family;
+        const bool same_customer =
+            (!customer.isEmpty() && text(row.text(3)).simplified().toCaseFolded() == customer) ||
+            (in_hand.customer_id && row.optional_integer(4) == in_hand.customer_id);
+        if ((same_engine || same_customer) && static_cast<int>(found.size()) < most) {
+            found.push_back({row.integer(0),
+                             row.text(1),
+                             row.text(2),
+                             same_engine ? Alike::engine : Alike::customer,
+                             {}});
+        }
+    };
+    bool more = true;
+    while (more && static_cast<int>(found.size()) < most) {
+        const std::int64_t before = below;
+        const auto read = connection.each(
+            QStringLiteral("SELECT id, name, engine, customer, customer_id FROM builds"
+                           " WHERE id < ? AND id <> ? AND EXISTS (SELECT 1 FROM readings"
+                           " WHERE build_id = builds.id AND quantity = ?)"
+                           " ORDER BY id DESC LIMIT ?"),
+            {QVariant::fromValue<qlonglong>(below), QVariant::fromValue<qlonglong>(in_hand.id),
+             text(quantity), walked_at_once},
+            take);
+        if (!read) return read.error();
+        more = below != before;
     }
     return found;
 }

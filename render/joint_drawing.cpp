@@ -127,9 +127,11 @@ JointLayout lay_out_joint(const QRectF& place, const JointDrawing& drawing, cons
     const double down = std::min(body.height() / static_cast<double>(rows), 110.0);
     const double passes = static_cast<double>(std::max<std::size_t>(1, most_passes(drawing)));
     const double mark = std::clamp((across - 8.0) / passes - 1.0, 5.0, mark_px);
-    const double tag_width = 1.9 * layout.text_px;
+    const bool ordered = std::any_of(drawing.bolts.begin(), drawing.bolts.end(),
+                                     [](const JointBolt& bolt) { return !bolt.order.isEmpty(); });
+    const double tag_width = ordered ? 1.9 * layout.text_px : 0.0;
     // The tag lies over the head's upper right edge.
-    constexpr double tag_from = 0.86;
+    const double tag_from = ordered ? 0.86 : 1.0;
     const double head =
         std::clamp(std::min(down - mark - 8.0, (across - tag_width - 6.0) / tag_from), 14.0, 40.0);
     const double left = body.center().x() - 0.5 * across * static_cast<double>(columns);

@@ -12,6 +12,8 @@
 #include "app/words/box_words.h"
 #include "app/words/sheet_words.h"
 #include "app/work/output_file.h"
+#include "core/sheets/position.h"
+#include "core/sheets/sheet_rows.h"
 
 namespace rodway {
 namespace {
@@ -26,7 +28,8 @@ constexpr std::size_t most_across = 8; ///< cylinders or valves in one table
 constexpr double least_column_width = 84.0;
 constexpr double text_points = 8.5;
 constexpr double small_points = 8.0;
-constexpr int spare_rows = 8; ///< for positions that only the bench knows
+constexpr std::size_t spare_rows = 8; ///< for positions that only the bench knows
+constexpr std::size_t least_spare_rows = 3;
 
 QString title_of(const SheetPaper& paper, const std::string& id) {
     return words::sheet_title(id, paper.own_titles);
@@ -64,7 +67,7 @@ class Pages {
     void next() {
         device_.newPage();
         begin();
-        page().paragraph(head_, 8.0);
+        page().paragraph(Paper::tr("%1 Page %2").arg(head_).arg(++number_), 8.0);
     }
 
   private:
@@ -74,6 +77,7 @@ class Pages {
     QPainter painter_;
     QRectF area_;
     QString head_;
+    int number_ = 1;
     std::unique_ptr<Page> page_;
 };
 
@@ -102,6 +106,16 @@ QString box_text(const SheetPaper& paper, const SheetLine& line, const SheetBox&
                   : text;
 }
 
+/// Where a limit holds that doesn't hold everywhere. What is usual holds for a whole row.
+QString where_of(const SheetLimit& limit, Place place) {
+    const auto position = parse_sheet_position(limit.position, place);
+    if (limit.position.empty() || !position) {
+        return {};
+    }
+    return limit.usual == UsualSource::none ? words::sheet_position(limit.position, place)
+                                            : words::row_title(row_name(*position)).toLower();
+}
+
 /// Limits of the lines on this table, each said once.
 QStringList limits_of(const SheetPaper& paper, const std::vector<const SheetLine*>& lines) {
     QStringList said;
@@ -110,8 +124,13 @@ QStringList limits_of(const SheetPaper& paper, const std::vector<const SheetLine
             if (!box.limit) {
                 continue;
             }
-            const QString text = Paper::tr("%1: %2").arg(title_of(paper, line->quantity.id),
-                                                         words::limit(*box.limit, line->quantity));
+            QString title = title_of(paper, line->quantity.id);
+            if (const QString where = where_of(*box.limit, line->quantity.place);
+                !where.isEmpty()) {
+                title = Paper::tr("%1, %2").arg(title, where);
+            }
+            const QString text =
+                Paper::tr("%1: %2").arg(title, words::limit(*box.limit, line->quantity));
             if (!said.contains(text)) {
                 said << text;
             }
@@ -189,6 +208,11 @@ void paint_rows(Pages& pages, const std::vector<Page::Column>& columns,
     }
 }
 
+bool only_the_bench_knows(const SheetPaper& paper, Place place) {
+    return paper.places == nullptr ||
+           usual_positions(place, *paper.places, EntryOrder::by_number).empty();
+}
+
 const SheetBox* box_at(const SheetLine& line, const std::string& position) {
     const auto found = std::find_if(line.boxes.begin(), line.boxes.end(),
                                     [&](const SheetBox& box) { return box.position == position; });
@@ -215,8 +239,9 @@ void paint_table(Pages& pages, const SheetPaper& paper,
     for (const SheetLine* line : lines) {
         columns.push_back({heading(paper, *line), column});
     }
-    if (paper.blank && rows.empty()) {
-        rows.resize(spare_rows, std::vector<QString>(columns.size()));
+    if (paper.blank && only_the_bench_knows(paper, lines.front()->quantity.place)) {
+        rows.resize(std::max(rows.size() + least_spare_rows, spare_rows),
+                    std::vector<QString>(columns.size()));
     }
     paint_rows(pages, columns, rows, row_height);
     for (const QString& said : limits_of(paper, lines) + statistics_of(paper, lines)) {

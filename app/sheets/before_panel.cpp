@@ -60,7 +60,7 @@ BeforePanel::BeforePanel(QWidget* parent) : QListWidget(parent) {
     setAccessibleName(tr("What we did last time"));
     setWordWrap(true);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setSpacing(2);
+    setAlternatingRowColors(true);
     show_nothing();
 }
 

@@ -46,7 +46,7 @@ QString title_of(const LoggedJoint& joint, const JointLog& log) {
     const QString name = name_of(joint);
     const int steps = static_cast<int>(log.steps.size());
     const QString passes =
-        steps > 0 ? Joints::tr("%n pass(es)", "", steps) : Joints::tr("no steps written yet");
+        steps > 0 ? Joints::tr("passes: %1").arg(steps) : Joints::tr("no steps written yet");
     return log.ordered ? Joints::tr("%1: %2, order in the dark tags").arg(name, passes)
                        : Joints::tr("%1: %2, no order written yet").arg(name, passes);
 }

@@ -43,6 +43,7 @@ RemarksPanel::RemarksPanel(QWidget* parent)
     notes_->setObjectName("sheet_notes");
     notes_->setAccessibleName(tr("Notes on this sheet"));
     notes_->setWordWrap(true);
+    notes_->setAlternatingRowColors(true);
     notes_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     text_->setObjectName("sheet_note");
     text_->setAccessibleName(tr("New note"));

@@ -12,7 +12,7 @@ RowPanel::RowPanel(QWidget* parent) : QListWidget(parent) {
     setAccessibleName(tr("Least, most, spread and mean of each row"));
     setWordWrap(true);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setSpacing(2);
+    setAlternatingRowColors(true);
 }
 
 void RowPanel::show_rows(const AssessedSheet& sheet, const std::string& in_hand,

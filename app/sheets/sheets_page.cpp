@@ -159,7 +159,7 @@ QWidget* SheetsPage::make_right() {
     findings_->setObjectName("findings");
     findings_->setAccessibleName(tr("What follows"));
     findings_->setWordWrap(true);
-    findings_->setSpacing(2);
+    findings_->setAlternatingRowColors(true);
     findings_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     limits_ = new LimitPanel;
     rows_ = new RowPanel;

@@ -17,7 +17,8 @@ struct Boxes {
 };
 
 QString unit_word(const MeasureUnit& unit) {
-    const QString id = QString::fromUtf8(unit.id.data(), static_cast<int>(unit.id.size()));
+    QString id = QString::fromUtf8(unit.id.data(), static_cast<int>(unit.id.size()));
+    id.replace('-', QChar(0x2011)); // a line doesn't end within "lb-ft"
     return id == "degF" || id == "degC" ? QChar(0x00b0) + id.right(1) : id;
 }
 

@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "db/alike_builds.h"
 #include "db/build_records.h"
 #include "db/build_store.h"
 #include "db/edits.h"
@@ -147,6 +148,16 @@ int run(const bench::ShopSize& large_size) {
         compare(
             query.what, [&] { one_search(small_shop, query); },
             [&] { one_search(large_shop, query); });
+    }
+    // At worst no other build has it, and every build alike is looked into.
+    const auto last_time = [](ShopFile& shop, std::int64_t build_id, const char* quantity) {
+        taken(alike_builds(shop, build_id, quantity, 12));
+    };
+    for (const auto& [what, quantity] : {std::pair{"what alike builds had", "main_clearance"},
+                                         {"what none of them had", "nobody_measured_it"}}) {
+        compare(
+            what, [&] { last_time(small_shop, small_build, quantity); },
+            [&] { last_time(large_shop, large_build, quantity); });
     }
     bench::add_work(small, small_size.builds);
     bench::add_work(large, large_size.builds);
