@@ -70,14 +70,18 @@ QWidget* LimitPanel::make_entry() {
     unit_->setAccessibleName(tr("Unit of the limit"));
     parts_ = new QComboBox;
     parts_->setObjectName("limit_parts");
+    parts_->setAccessibleName(tr("For new or used parts"));
     parts_->addItems({tr("New parts"), tr("Used parts (serviceable)")});
     where_ = new QComboBox;
     where_->setObjectName("limit_where");
+    where_->setAccessibleName(tr("Where the limit holds"));
     builds_ = new QComboBox;
     builds_->setObjectName("limit_builds");
+    builds_->setAccessibleName(tr("For which builds"));
     builds_->addItems({tr("This build"), tr("Every build of the shop")});
     source_ = new QLineEdit;
     source_->setObjectName("limit_source");
+    source_->setAccessibleName(tr("Who says so"));
     source_->setPlaceholderText(tr("the maker, the shop …"));
     keep_ = new QPushButton(tr("Keep limit"));
     keep_->setObjectName("keep_limit");

@@ -76,6 +76,7 @@ ValvetrainPage::~ValvetrainPage() = default;
 QWidget* ValvetrainPage::make_left() {
     plan_ = new CylinderPlanView;
     plan_->setObjectName("plan");
+    plan_->setAccessibleName(tr("Plan of cylinders and valves"));
     plan_->setMinimumSize(300, 210);
     plan_->set_description([this](const PlanValve& valve) {
         for (const ValveClearance& line : model_->lines()) {
@@ -186,6 +187,7 @@ QWidget* ValvetrainPage::make_middle() {
            "the curve stay usable."));
     curve_ = new ClearanceCurve;
     curve_->setObjectName("curve");
+    curve_->setAccessibleName(tr("Clearance and valve lift by crank angle"));
     auto* top = new QWidget;
     auto* top_layout = new QVBoxLayout(top);
     top_layout->setContentsMargins(0, 0, 0, 0);

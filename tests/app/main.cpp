@@ -1,7 +1,9 @@
 #include <gtest/gtest.h>
 
 #include <QApplication>
+#include <QSettings>
 #include <QStandardPaths>
+#include <QTemporaryDir>
 
 int main(int argc, char** argv) {
     // Tests run without a display unless a platform is asked for.
@@ -14,5 +16,8 @@ int main(int argc, char** argv) {
     QApplication::setApplicationName("rodway-tests");
     QApplication::setOrganizationName("rodway");
     QApplication::setApplicationVersion("test");
+    // Several tests run at once: each has settings of its own.
+    const QTemporaryDir settings;
+    QSettings::setPath(QSettings::NativeFormat, QSettings::UserScope, settings.path());
     return RUN_ALL_TESTS();
 }

@@ -250,9 +250,9 @@ TEST_F(HoldCommandsTest, TodayGoesByTheShopsClock) {
 }
 
 TEST_F(HoldCommandsTest, TheBuyListSaysWhatAnArrivalSetsFree) {
-    done("add-part", {"pushrods", "--role", "pushrod", "--supplier", "Reed and Sons", "--promised",
-                      "2026-03-29", "--step", stage_ + ".1"});
-    done("add-part", {"adjusters", "--role", "adjuster", "--step", stage_ + ".1"});
+    done("add-part", {"studs", "--supplier", "Reed and Sons", "--promised", "2026-03-29", "--step",
+                      stage_ + ".1"});
+    done("add-part", {"washers", "--step", stage_ + ".1"});
     const auto list = [&] {
         return QJsonDocument::fromJson(
                    run({"buy-list", shop_, "--json", "--now", "2026-03-20T12:00:00Z"})

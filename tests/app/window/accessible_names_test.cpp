@@ -9,6 +9,7 @@
 #include <QLineEdit>
 #include <QMenuBar>
 #include <QPlainTextEdit>
+#include <QScrollArea>
 #include <QScrollBar>
 #include <QSettings>
 #include <QTabBar>
@@ -24,7 +25,8 @@ namespace {
 /// What a person can act on. Scroll bars and the parts that Qt makes for itself are left out.
 bool is_control(const QWidget& widget) {
     if (widget.objectName().startsWith("qt_") || qobject_cast<const QScrollBar*>(&widget) ||
-        qobject_cast<const QTabWidget*>(&widget)) { // its tabs are asked
+        qobject_cast<const QTabWidget*>(&widget) || // its tabs are asked
+        widget.metaObject() == &QScrollArea::staticMetaObject) {
         return false;
     }
     if (qobject_cast<const QLineEdit*>(&widget)) {
