@@ -109,40 +109,9 @@ void print_import_json(const PullToKeep& pull, const PullFigures& figures, bool 
                 {"readings", static_cast<int>(pull.readings.size())}});
 }
 
-QString peak_text(const PullFigures& figures, double factor) {
-    return PullCommands::tr("%1 at %2 rpm, %3 at %4 rpm")
-        .arg(words::pull_torque(figures.peak_torque.torque * factor))
-        .arg(figures.peak_torque.speed_rpm)
-        .arg(words::pull_power(figures.peak_power.power * factor))
-        .arg(figures.peak_power.speed_rpm);
-}
-
-void print_import(const OpenedSheets& opened, const PullToKeep& pull, const PullFigures& figures,
-                  bool kept) {
-    const SpeedBand band = whole_band(pull.raw);
-    print(PullCommands::tr("Pull %1 of %2: %3 rows, %4 to %5 rpm.")
-              .arg(pull.number)
-              .arg(text(opened.build.name))
-              .arg(pull.table.rows.size())
-              .arg(band.low_rpm)
-              .arg(band.high_rpm));
-    print(PullCommands::tr("As the brake read it: %1.").arg(peak_text(figures, 1.0)));
-    QStringList understood;
-    for (const PullColumn& column : pull.table.columns) {
-        understood << text(column.written);
-    }
-    print(PullCommands::tr("Columns understood: %1.").arg(understood.join(", ")));
-    if (!pull.table.leftovers.empty()) {
-        QStringList leftovers;
-        for (const std::string& heading : pull.table.leftovers) {
-            leftovers << text(heading);
-        }
-        print(PullCommands::tr("Kept in the note of each row: %1.").arg(leftovers.join(", ")));
-    }
-    for (const PowerContradiction& one : pull.table.contradictions) {
-        print(PullCommands::tr("! Line %1: %2 is not torque times speed, which is %3.")
-                  .arg(one.line)
-                  .arg(words::pull_power(one.stated), words::pull_power(one.own)));
+void print_import(const PullToKeep& pull, bool kept) {
+    for (const QString& line : words::pull_read(pull)) {
+        print(line);
     }
     print(kept ? PullCommands::tr("Kept as pull %1: %2 readings, one act.")
                      .arg(pull.number)
@@ -175,11 +144,10 @@ ExitCode import_pull(const PullOptions& options) {
             return refuse(kept.error(), text(options.build.shop));
         }
     }
-    const PullFigures figures = *pull_figures(pull->raw);
     if (options.build.json) {
-        print_import_json(*pull, figures, options.keep);
+        print_import_json(*pull, *pull_figures(pull->raw), options.keep);
     } else {
-        print_import(**opened, *pull, figures, options.keep);
+        print_import(*pull, options.keep);
     }
     return ExitCode::done;
 }
@@ -221,7 +189,8 @@ void print_pull(const ShownPull& pull, PowerStandard standard) {
                   .arg(text(pull.read.position)));
         return;
     }
-    print(PullCommands::tr("%1: raw %2").arg(text(pull.read.position), peak_text(*pull.raw, 1.0)));
+    print(
+        PullCommands::tr("%1: raw %2").arg(text(pull.read.position), words::pull_peaks(*pull.raw)));
     if (!pull.correction) {
         QStringList needs;
         for (const std::string& quantity : pull.read.air_needs) {
@@ -235,7 +204,7 @@ void print_pull(const ShownPull& pull, PowerStandard standard) {
     print(PullCommands::tr("    By %1, × %2: %3")
               .arg(words::standard_title(standard))
               .arg(pull.correction->factor, 0, 'f', 3)
-              .arg(peak_text(*pull.raw, pull.correction->factor)));
+              .arg(words::pull_peaks(*pull.raw, pull.correction->factor)));
     if (pull.correction->outside_limits()) {
         print(
             PullCommands::tr("    ! Outside what the standard allows a correction for: not to be "

@@ -106,6 +106,9 @@ QWidget* SheetsPage::make_middle() {
     another_->setAccessibleName(tr("Another position"));
     connect(another_, &QLineEdit::returnPressed, this, &SheetsPage::add_position);
 
+    import_pull_ = new QPushButton(tr("Import a pull…"));
+    import_pull_->setObjectName("import_pull");
+    connect(import_pull_, &QPushButton::clicked, this, &SheetsPage::import_pull);
     auto* blank = new QPushButton(tr("Print blank…"));
     auto* filled = new QPushButton(tr("Print…"));
     auto* tools = new QHBoxLayout;
@@ -115,6 +118,7 @@ QWidget* SheetsPage::make_middle() {
     tools->addWidget(new QLabel(tr("Measured with")));
     tools->addWidget(instrument_);
     tools->addStretch();
+    tools->addWidget(import_pull_);
     tools->addWidget(blank);
     tools->addWidget(filled);
 
@@ -271,6 +275,7 @@ void SheetsPage::show_kinds() {
 }
 
 void SheetsPage::show_places() {
+    import_pull_->setVisible(kind_ == "dyno_pull");
     filling_ = true;
     const SheetKind& kind = *sheets_->kind(kind_);
     const std::vector<Place> before = places_;

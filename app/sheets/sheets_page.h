@@ -14,6 +14,7 @@ class QComboBox;
 class QLabel;
 class QLineEdit;
 class QListWidget;
+class QPushButton;
 class QStackedWidget;
 class QTabBar;
 class QTabWidget;
@@ -46,6 +47,9 @@ class SheetsPage : public PlacePage {
     [[nodiscard]] const std::string& kind() const { return kind_; }
     [[nodiscard]] EntryOrder order() const;
     [[nodiscard]] SheetTable& table() { return *table_; }
+
+    /// Asks for a dyno pull's file, shows what is in it, and keeps it.
+    void import_pull();
 
   signals:
     /// The sheet in hand is wanted on paper, blank or as it stands.
@@ -100,6 +104,7 @@ class SheetsPage : public PlacePage {
     QTabBar* tabs_;
     QComboBox* order_;
     QComboBox* instrument_;
+    QPushButton* import_pull_;
     SheetTable* table_;
     QLineEdit* another_;
     BoxPanel* box_;
