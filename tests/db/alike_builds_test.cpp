@@ -92,7 +92,7 @@ TEST_F(AlikeBuildsTest, WithoutAnEngineOrACustomerNothingIsAlike) {
 }
 
 TEST_F(AlikeBuildsTest, ACustomersRecordTellsWhoHeIsWhateverTheJobSays) {
-    take(apply(shop_, edits_to_create(Customer{7, "Marsh"}), "Dee", noon));
+    take(apply(shop_, edits_to_create(Customer{7, "Marsh", {}, {}, {}, {}, {}}), "Dee", noon));
     for (const std::int64_t id : {1, 2}) {
         Build build{id, "Build", id == 1 ? "R. Marsh" : "Robin Marsh", "", {}, {}, {}};
         build.customer_id = 7;
