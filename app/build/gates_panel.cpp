@@ -9,6 +9,7 @@
 
 #include "app/build/ask_panel.h"
 #include "app/build/stage_sign.h"
+#include "app/words/counted.h"
 #include "app/words/hold_words.h"
 #include "app/words/plan_words.h"
 #include "app/words/typed_words.h"
@@ -238,12 +239,14 @@ void GatesPanel::show_state() {
     const int standing_holds = stage->state.standing;
     const bool anew = signature == nullptr || stage->state.overtaken;
     sign_->setEnabled(standing_holds == 0 && anew);
-    in_the_way_->setText(standing_holds > 0
-                             ? tr("%n thing(s) stand in the way of signing it off: they are in the "
-                                  "list above.",
-                                  nullptr, standing_holds)
-                         : anew ? tr("Nothing stands in the way: it may be signed off.")
-                                : tr("Signed off, and nothing has changed since."));
+    in_the_way_->setText(
+        standing_holds > 0
+            ? words::counted(
+                  standing_holds,
+                  tr("1 thing stands in the way of signing it off: it is in the list above."),
+                  tr("%1 things stand in the way of signing it off: they are in the list above."))
+        : anew ? tr("Nothing stands in the way: it may be signed off.")
+               : tr("Signed off, and nothing has changed since."));
 }
 
 void GatesPanel::add_holds(std::vector<WordListView::Row>& rows, const std::vector<Hold>& holds,
@@ -370,10 +373,14 @@ void GatesPanel::open_sign_off() {
     sign_off_->set_take_text(tr("Sign off as %1").arg(QString(session_->who()).replace('&', "&&")));
     const StageShown* stage = standing();
     const int waived = stage == nullptr ? 0 : stage->state.waived;
-    sign_off_->open(waived == 0 ? tr("What the checks say now is kept with it.")
-                                : tr("What the checks say now is kept with it, and %n exception(s) "
-                                     "that are waived.",
-                                     nullptr, waived));
+    sign_off_->open(
+        waived == 0
+            ? tr("What the checks say now is kept with it.")
+            : words::counted(
+                  waived,
+                  tr("What the checks say now is kept with it, and 1 exception that is waived."),
+                  tr("What the checks say now is kept with it, and %1 exceptions that are "
+                     "waived.")));
 }
 
 Result<Done> GatesPanel::keep_waiver() {

@@ -20,6 +20,7 @@
 #include "app/build/place_chooser.h"
 #include "app/widgets/thumbnail.h"
 #include "app/widgets/thumbnail_maker.h"
+#include "app/words/counted.h"
 #include "app/words/typed_words.h"
 #include "app/work/photo_acts.h"
 #include "app/work/picture_file.h"
@@ -317,7 +318,7 @@ void PhotosPanel::add(const QStringList& files) {
     if (!troubles.isEmpty()) {
         emit failed(troubles.join('\n'));
     } else if (kept > 0) {
-        emit said(tr("Kept %n photo(s).", nullptr, kept));
+        emit said(words::counted(kept, tr("Kept 1 photo."), tr("Kept %1 photos.")));
     }
 }
 

@@ -12,6 +12,7 @@
 #include "app/build/word_list_view.h"
 #include "app/edit_stack/waiting_records.h"
 #include "app/words/cautions.h"
+#include "app/words/counted.h"
 #include "app/words/hold_words.h"
 #include "app/words/part_state_words.h"
 #include "app/words/part_words.h"
@@ -273,11 +274,13 @@ void StagePanel::show_step() {
     const auto of_step = [&](const auto& record) { return record.step_id == step.id; };
     const auto notes = std::count_if(shown_->notes.begin(), shown_->notes.end(), of_step);
     const auto photos = std::count_if(shown_->photos.begin(), shown_->photos.end(), of_step);
-    show_words(remarks_, notes + photos == 0
-                             ? QString()
-                             : tr("Of this step: %1, %2.")
-                                   .arg(tr("%n note(s)", nullptr, static_cast<int>(notes)),
-                                        tr("%n photo(s)", nullptr, static_cast<int>(photos))));
+    show_words(
+        remarks_,
+        notes + photos == 0
+            ? QString()
+            : tr("Of this step: %1, %2.")
+                  .arg(words::counted(static_cast<int>(notes), tr("1 note"), tr("%1 notes")),
+                       words::counted(static_cast<int>(photos), tr("1 photo"), tr("%1 photos"))));
     leave_out_->setVisible(!step.not_needed && !step.ticked_at);
     take_in_->setVisible(step.not_needed.has_value());
 }

@@ -7,6 +7,7 @@
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
 #include "app/words/backup_words.h"
+#include "app/words/counted.h"
 #include "app/work/clock.h"
 #include "db/backups.h"
 #include "db/restore.h"
@@ -48,7 +49,8 @@ QJsonObject backup_json(const Backup& backup) {
 
 void print_photos(int copied, const std::vector<std::string>& missing) {
     if (copied > 0) {
-        print(BackupCommands::tr("Copied %n photo(s).", nullptr, copied));
+        print(words::counted(copied, BackupCommands::tr("Copied 1 photo."),
+                             BackupCommands::tr("Copied %1 photos.")));
     }
     for (const std::string& digest : missing) {
         print(BackupCommands::tr("A photo's file is missing (%1).").arg(text(digest)));
@@ -79,8 +81,9 @@ ExitCode make_backup(const BackupOptions& options) {
         print(BackupCommands::tr("Backed up to %1.").arg(text(made->backup.path)));
         print_photos(made->photos_copied, made->photos_missing);
         if (removed && !removed->empty()) {
-            print(BackupCommands::tr("Removed %n old backup(s).", nullptr,
-                                     static_cast<int>(removed->size())));
+            print(words::counted(static_cast<int>(removed->size()),
+                                 BackupCommands::tr("Removed 1 old backup."),
+                                 BackupCommands::tr("Removed %1 old backups.")));
         }
     }
     return removed ? ExitCode::done : refuse(removed.error(), text(options.shop));

@@ -18,6 +18,7 @@
 #include "app/history/undo_panel.h"
 #include "app/widgets/plain_tip.h"
 #include "app/words/act_words.h"
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/words/history_words.h"
 #include "app/words/record_words.h"
@@ -300,7 +301,8 @@ void HistoryPage::fill_acts() {
     } else {
         state_->setText(
             shown_.size() == acts_.size()
-                ? tr("%n act(s), newest first.", "", static_cast<int>(acts_.size()))
+                ? words::counted(static_cast<int>(acts_.size()), tr("1 act."),
+                                 tr("%1 acts, newest first."))
                 : tr("%1 of %2 acts have these words.").arg(shown_.size()).arg(acts_.size()));
     }
     show_act();
@@ -381,7 +383,7 @@ void HistoryPage::show_records(std::int64_t act, const QString& heading) {
         new QTreeWidgetItem(item); // so that it can be opened
     }
     for (auto& [kind, item] : kinds) {
-        item->setText(1, tr("%n record(s)", "", item->childCount()));
+        item->setText(1, words::counted(item->childCount(), tr("1 record"), tr("%1 records")));
     }
 }
 

@@ -2,6 +2,7 @@
 #include <QLabel>
 
 #include "app/window/main_window.h"
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/work/build_folder.h"
 #include "app/work/clock.h"
@@ -38,9 +39,10 @@ void MainWindow::export_build_folder(const QString& folder) {
     if (out->photos_missing.empty()) {
         say(what);
     } else {
-        complain(tr("%1\n%n photo(s) had no sound file in the shop and are not in it.", "",
-                    static_cast<int>(out->photos_missing.size()))
-                     .arg(what));
+        complain(what + '\n' +
+                 words::counted(static_cast<int>(out->photos_missing.size()),
+                                tr("1 photo had no sound file in the shop and is not in it."),
+                                tr("%1 photos had no sound file in the shop and are not in it.")));
     }
 }
 
@@ -57,8 +59,9 @@ void MainWindow::import_build_folder(const QString& folder) {
     open_build(put->build_id);
     say(tr("The build is taken in with its history, as number %1.").arg(put->build_id));
     if (!put->photos_missing.empty()) {
-        complain(tr("%n photo(s) were lost before it was exported.", "",
-                    static_cast<int>(put->photos_missing.size())));
+        complain(words::counted(static_cast<int>(put->photos_missing.size()),
+                                tr("1 photo was lost before it was exported."),
+                                tr("%1 photos were lost before it was exported.")));
     }
 }
 

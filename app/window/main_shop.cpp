@@ -16,6 +16,7 @@
 #include "app/window/waiting_bar.h"
 #include "app/window/who_box.h"
 #include "app/words/backup_words.h"
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/work/backup_keeper.h"
 #include "app/work/clock.h"
@@ -148,8 +149,9 @@ bool MainWindow::restore_over(const QString& backup, const QString& shop) {
             lines << tr("What stood there is kept as %1").arg(QString::fromStdString(kept));
         }
         if (!restored->photos_missing.empty()) {
-            lines << tr("%n photo(s) are in neither place.", "",
-                        static_cast<int>(restored->photos_missing.size()));
+            lines << words::counted(static_cast<int>(restored->photos_missing.size()),
+                                    tr("1 photo is in neither place."),
+                                    tr("%1 photos are in neither place."));
         }
         complain(lines.join('\n'));
     }

@@ -38,10 +38,12 @@
 #include "app/valvetrain/lift_table_dialog.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
+#include "app/widgets/in_scroll_area.h"
 #include "app/window/look.h"
 #include "app/window/waiting_bar.h"
 #include "app/window/who_box.h"
 #include "app/words/backup_words.h"
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/words/look_only_words.h"
 #include "app/work/backup_keeper.h"
@@ -75,7 +77,6 @@ MainWindow::MainWindow(Clock clock)
       backup_age_(new QLabel),
       backups_(new BackupKeeper(this)) {
     setWindowTitle(tr("Rodway"));
-    setMinimumSize(1180, 700);
     resize(1280, 800);
     setStyleSheet(look_sheet());
 
@@ -113,9 +114,16 @@ MainWindow::MainWindow(Clock clock)
     right->addWidget(waiting_);
     right->addWidget(notice_);
     right->addWidget(stack_, 1);
+    auto* rail = new QWidget;
+    rail->setLayout(rail_);
+    rail_->setContentsMargins({});
+    QScrollArea* rail_area = in_scroll_area(rail);
+    rail_area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    rail_area->setSizeAdjustPolicy(QAbstractScrollArea::AdjustToContents);
+    rail_area->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
     auto* content = new QWidget;
     auto* columns = new QHBoxLayout(content);
-    columns->addLayout(rail_);
+    columns->addWidget(rail_area);
     columns->addLayout(right, 1);
     setCentralWidget(content);
     backup_age_->setObjectName("backup_age");
@@ -158,10 +166,12 @@ void MainWindow::add_place(const QString& name, PlacePage* page, Shows shows) {
     button->setObjectName("place");
     button->setCheckable(true);
     button->setAutoExclusive(true);
-    button->setMinimumSize(96, 52);
+    button->setMinimumHeight(52);
+    button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
     rail_->addWidget(button);
-    stack_->addWidget(page);
-    places_.push_back({page, button, shows});
+    QScrollArea* area = in_scroll_area(page);
+    stack_->addWidget(area);
+    places_.push_back({page, area, button, shows});
     connect(button, &QToolButton::clicked, this, [this, page] { go_to(page); });
     connect(page, &PlacePage::failed, this, &MainWindow::complain);
     connect(page, &PlacePage::said, this, &MainWindow::say);
@@ -267,7 +277,7 @@ void MainWindow::go_to(PlacePage* page) {
         // Nothing is open yet: the row selected on the Bench is meant.
         take_build(bench_->selected_build());
     }
-    stack_->setCurrentWidget(page);
+    stack_->setCurrentWidget(place->area);
     place->button->setChecked(true);
     if (page == bench_) {
         bench_->table()->setFocus();
@@ -606,9 +616,11 @@ void MainWindow::take_plan_changes() {
         complain(words::error_text(kept.error()));
         return;
     }
-    say(kept->empty() ? tr("The changes are taken over; Undo takes them back.")
-                      : tr("Taken over, but for %n item(s) that other records refer to.", nullptr,
-                           static_cast<int>(kept->size())));
+    say(kept->empty()
+            ? tr("The changes are taken over; Undo takes them back.")
+            : words::counted(static_cast<int>(kept->size()),
+                             tr("Taken over, but for 1 item that other records refer to."),
+                             tr("Taken over, but for %1 items that other records refer to.")));
 }
 
 void MainWindow::print_bench_sheet() {

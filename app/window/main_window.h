@@ -100,6 +100,7 @@ class MainWindow : public QMainWindow {
     enum class Shows { the_shop, a_build };
     struct Place {
         PlacePage* page;
+        QWidget* area; ///< in which it scrolls
         QToolButton* button;
         Shows shows;
     };

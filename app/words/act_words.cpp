@@ -5,6 +5,7 @@
 #include <map>
 #include <vector>
 
+#include "app/words/counted.h"
 #include "app/words/record_words.h"
 
 namespace rodway::words {
@@ -77,8 +78,8 @@ QString change_phrase(const Touched& record, const QString& title) {
     QStringList fields;
     for (const Edit* edit : record.edits) {
         if (fields.size() == most_fields) {
-            fields << Acts::tr("%n more field(s)", nullptr,
-                               static_cast<int>(record.edits.size()) - most_fields);
+            fields << counted(static_cast<int>(record.edits.size()) - most_fields,
+                              Acts::tr("1 more field"), Acts::tr("%1 more fields"));
             break;
         }
         const QString name = field_name(edit->field);

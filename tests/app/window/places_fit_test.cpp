@@ -1,0 +1,187 @@
+#include <gtest/gtest.h>
+
+#include <QAbstractButton>
+#include <QAbstractItemView>
+#include <QApplication>
+#include <QComboBox>
+#include <QCoreApplication>
+#include <QDir>
+#include <QLabel>
+#include <QPalette>
+#include <QScrollBar>
+#include <QSettings>
+#include <QTabBar>
+#include <QTemporaryDir>
+#include <QTest>
+#include <QToolButton>
+
+#include "app/valvetrain/valvetrain_page.h"
+#include "app/window/main_window.h"
+#include "db/build_records.h"
+#include "tests/app/window/long_names.h"
+
+namespace rodway {
+namespace {
+
+constexpr int patience_ms = 20000;
+
+QString name_of(const QWidget& widget) {
+    QString text = widget.accessibleName();
+    if (const auto* label = qobject_cast<const QLabel*>(&widget)) text = label->text().left(40);
+    if (const auto* button = qobject_cast<const QAbstractButton*>(&widget)) text = button->text();
+    return QString("%1 “%2” “%3”").arg(widget.metaObject()->className(), widget.objectName(), text);
+}
+
+/// Whether text is cut off: it has less room than it takes at its narrowest.
+bool is_cut(const QWidget& widget) {
+    if (const auto* label = qobject_cast<const QLabel*>(&widget)) {
+        if (label->text().isEmpty()) return false;
+        if (!label->wordWrap()) return label->width() < label->sizeHint().width();
+        return label->height() < label->heightForWidth(label->width());
+    }
+    if (qobject_cast<const QAbstractButton*>(&widget) || qobject_cast<const QComboBox*>(&widget)) {
+        return widget.width() < widget.minimumSizeHint().width() ||
+               widget.height() < widget.minimumSizeHint().height();
+    }
+    return false;
+}
+
+/// The part of a widget that isn't scrolled away or covered by the edge of what it stands in is
+/// all of it, unless it stands in something that scrolls.
+bool sticks_out(const QWidget& widget) {
+    const QWidget* parent = widget.parentWidget();
+    if (parent == nullptr || parent->objectName() == "qt_scrollarea_viewport") return false;
+    return !parent->rect().contains(widget.geometry());
+}
+
+bool is_qt_inside(const QWidget& widget) {
+    return widget.objectName().startsWith("qt_") || qobject_cast<const QScrollBar*>(&widget) ||
+           qobject_cast<const QTabBar*>(widget.parentWidget()) || // its arrows
+           qobject_cast<const QAbstractItemView*>(widget.parentWidget()) || widget.isWindow();
+}
+
+/// What is wrong with the room that things have; empty if nothing is.
+QStringList ill_fitting(const QWidget& window) {
+    QStringList found;
+    for (const QWidget* widget : window.findChildren<QWidget*>()) {
+        if (!widget->isVisible() || is_qt_inside(*widget)) continue;
+        if (is_cut(*widget)) found << "cut off: " + name_of(*widget);
+        if (sticks_out(*widget)) found << "sticks out: " + name_of(*widget);
+        for (const QObject* other : widget->parentWidget()->children()) {
+            const auto* sibling = qobject_cast<const QWidget*>(other);
+            if (sibling == nullptr || sibling <= widget || !sibling->isVisible() ||
+                is_qt_inside(*sibling)) {
+                continue;
+            }
+            if (sibling->geometry().intersects(widget->geometry())) {
+                found << "overlap: " + name_of(*widget) + " and " + name_of(*sibling);
+            }
+        }
+    }
+    return found;
+}
+
+QPalette dark_palette() {
+    QPalette dark;
+    dark.setColor(QPalette::Window, QColor(45, 45, 48));
+    dark.setColor(QPalette::WindowText, Qt::white);
+    dark.setColor(QPalette::Base, QColor(30, 30, 32));
+    dark.setColor(QPalette::AlternateBase, QColor(45, 45, 48));
+    dark.setColor(QPalette::ToolTipBase, QColor(45, 45, 48));
+    dark.setColor(QPalette::ToolTipText, Qt::white);
+    dark.setColor(QPalette::PlaceholderText, QColor(160, 160, 160));
+    dark.setColor(QPalette::Text, Qt::white);
+    dark.setColor(QPalette::Button, QColor(60, 60, 64));
+    dark.setColor(QPalette::ButtonText, Qt::white);
+    dark.setColor(QPalette::Mid, QColor(110, 110, 114));
+    dark.setColor(QPalette::Link, QColor(120, 180, 255));
+    dark.setColor(QPalette::Highlight, QColor(42, 110, 190));
+    dark.setColor(QPalette::HighlightedText, Qt::white);
+    return dark;
+}
+
+/// Where pictures of every place go, if somebody wants to look at them.
+void save_picture(QWidget& window, const QString& name) {
+    const QString folder = qEnvironmentVariable("RODWAY_SHOTS");
+    if (folder.isEmpty()) return;
+    QDir().mkpath(folder);
+    ASSERT_TRUE(window.grab().save(folder + '/' + QString(name).replace(' ', '_') + ".png"));
+}
+
+enum class Content { demo, long_names, empty };
+
+/// A size of the window in the units in which widgets are laid out. A screen of 1280 by 800 at
+/// 150 % has 853 by 533 of them.
+struct Room {
+    const char* name;
+    QSize size;
+};
+constexpr Room rooms[] = {{"1280x800", {1280, 800}},
+                          {"1920x1080", {1920, 1080}},
+                          {"1280x800 at 150", {853, 533}},
+                          {"1920x1080 at 150", {1280, 720}}};
+
+class PlacesFit : public ::testing::TestWithParam<std::tuple<Content, bool>> {
+  protected:
+    void SetUp() override {
+        QSettings().clear();
+        const QPalette light = QApplication::palette();
+        if (std::get<bool>(GetParam())) QApplication::setPalette(dark_palette());
+        light_ = light;
+        window_.show();
+        const auto content = std::get<Content>(GetParam());
+        const QString path = folder_.filePath("shop.rodway");
+        ASSERT_TRUE(window_.make_shop(path, content != Content::empty));
+        if (content == Content::long_names) give_long_names(*window_.session());
+        if (content == Content::empty) return;
+        window_.open_build(1);
+        ASSERT_TRUE(QTest::qWaitFor(
+            [&] { return window_.valvetrain().model().engine() != nullptr; }, patience_ms));
+    }
+    void TearDown() override {
+        window_.close();
+        QApplication::setPalette(light_);
+    }
+
+    void look_at(const QString& what, const Room& room) {
+        for (int i = 0; i < 10; ++i) QCoreApplication::processEvents();
+        EXPECT_EQ(window_.size(), room.size) << what.toStdString();
+        EXPECT_EQ(ill_fitting(window_).join("\n").toStdString(), "") << what.toStdString();
+        static constexpr const char* contents[] = {"demo", "long names", "empty"};
+        save_picture(window_,
+                     QString("%1 %2 %3 %4")
+                         .arg(room.name, std::get<bool>(GetParam()) ? "dark" : "light",
+                              contents[static_cast<int>(std::get<Content>(GetParam()))], what));
+    }
+
+    QTemporaryDir folder_;
+    MainWindow window_;
+    QPalette light_;
+};
+
+TEST_P(PlacesFit, WithNothingCutOffOverlappingOrOutOfReach) {
+    for (const Room& room : rooms) {
+        SCOPED_TRACE(room.name);
+        window_.resize(room.size);
+        for (QToolButton* place : window_.findChildren<QToolButton*>("place")) {
+            if (!place->isEnabled()) continue;
+            place->click();
+            look_at(place->text(), room);
+            for (QTabBar* tabs : window_.findChildren<QTabBar*>()) {
+                for (int tab = 1; tabs->isVisible() && tab < tabs->count(); ++tab) {
+                    tabs->setCurrentIndex(tab);
+                    look_at(place->text() + ", " + tabs->tabText(tab), room);
+                }
+                tabs->setCurrentIndex(0);
+            }
+        }
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Places, PlacesFit,
+                         ::testing::Combine(::testing::Values(Content::demo, Content::long_names,
+                                                              Content::empty),
+                                            ::testing::Bool()));
+
+} // namespace
+} // namespace rodway
