@@ -398,6 +398,14 @@ void MainWindow::show_backups(const BackupNews& news) {
     }
 }
 
+bool MainWindow::event(QEvent* event) {
+    const bool taken = QMainWindow::event(event);
+    if (event->type() == QEvent::ApplicationPaletteChange) {
+        setStyleSheet(look_sheet()); // under a style sheet, colours are worked out only once
+    }
+    return taken;
+}
+
 void MainWindow::closeEvent(QCloseEvent* event) {
     if (QWidget* typing = focusWidget()) {
         typing->clearFocus(); // a box being typed in keeps what it has

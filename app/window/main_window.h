@@ -93,6 +93,7 @@ class MainWindow : public QMainWindow {
     bool restore_over(const QString& backup, const QString& shop);
 
   protected:
+    bool event(QEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
 
   private:

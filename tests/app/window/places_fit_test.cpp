@@ -125,49 +125,48 @@ class PlacesFit : public ::testing::TestWithParam<std::tuple<Content, bool>> {
   protected:
     void SetUp() override {
         QSettings().clear();
-        const QPalette light = QApplication::palette();
         if (std::get<bool>(GetParam())) QApplication::setPalette(dark_palette());
-        light_ = light;
-        window_.show();
+        window_ = std::make_unique<MainWindow>();
+        window_->show();
         const auto content = std::get<Content>(GetParam());
         const QString path = folder_.filePath("shop.rodway");
-        ASSERT_TRUE(window_.make_shop(path, content != Content::empty));
-        if (content == Content::long_names) give_long_names(*window_.session());
+        ASSERT_TRUE(window_->make_shop(path, content != Content::empty));
+        if (content == Content::long_names) give_long_names(*window_->session());
         if (content == Content::empty) return;
-        window_.open_build(1);
+        window_->open_build(1);
         ASSERT_TRUE(QTest::qWaitFor(
-            [&] { return window_.valvetrain().model().engine() != nullptr; }, patience_ms));
+            [&] { return window_->valvetrain().model().engine() != nullptr; }, patience_ms));
     }
     void TearDown() override {
-        window_.close();
+        window_.reset();
         QApplication::setPalette(light_);
     }
 
     void look_at(const QString& what, const Room& room) {
         for (int i = 0; i < 10; ++i) QCoreApplication::processEvents();
-        EXPECT_EQ(window_.size(), room.size) << what.toStdString();
-        EXPECT_EQ(ill_fitting(window_).join("\n").toStdString(), "") << what.toStdString();
+        EXPECT_EQ(window_->size(), room.size) << what.toStdString();
+        EXPECT_EQ(ill_fitting(*window_).join("\n").toStdString(), "") << what.toStdString();
         static constexpr const char* contents[] = {"demo", "long names", "empty"};
-        save_picture(window_,
+        save_picture(*window_,
                      QString("%1 %2 %3 %4")
                          .arg(room.name, std::get<bool>(GetParam()) ? "dark" : "light",
                               contents[static_cast<int>(std::get<Content>(GetParam()))], what));
     }
 
     QTemporaryDir folder_;
-    MainWindow window_;
-    QPalette light_;
+    const QPalette light_ = QApplication::palette();
+    std::unique_ptr<MainWindow> window_;
 };
 
 TEST_P(PlacesFit, WithNothingCutOffOverlappingOrOutOfReach) {
     for (const Room& room : rooms) {
         SCOPED_TRACE(room.name);
-        window_.resize(room.size);
-        for (QToolButton* place : window_.findChildren<QToolButton*>("place")) {
+        window_->resize(room.size);
+        for (QToolButton* place : window_->findChildren<QToolButton*>("place")) {
             if (!place->isEnabled()) continue;
             place->click();
             look_at(place->text(), room);
-            for (QTabBar* tabs : window_.findChildren<QTabBar*>()) {
+            for (QTabBar* tabs : window_->findChildren<QTabBar*>()) {
                 for (int tab = 1; tabs->isVisible() && tab < tabs->count(); ++tab) {
                     tabs->setCurrentIndex(tab);
                     look_at(place->text() + ", " + tabs->tabText(tab), room);
@@ -176,6 +175,28 @@ TEST_P(PlacesFit, WithNothingCutOffOverlappingOrOutOfReach) {
             }
         }
     }
+}
+
+/// How light the emptiest part of the picture of a place is, from 0 to 255.
+int ground_of(QWidget& window) {
+    const QImage picture = window.grab().toImage();
+    return qGray(picture.pixel(picture.width() - 60, picture.height() / 2));
+}
+
+TEST(Theme, IsTakenOverByAnOpenWindow) {
+    QSettings().clear();
+    QTemporaryDir folder;
+    MainWindow window;
+    window.show();
+    ASSERT_TRUE(window.make_shop(folder.filePath("shop.rodway"), false));
+    const QPalette light = QApplication::palette();
+    ASSERT_GT(ground_of(window), 200);
+    QApplication::setPalette(dark_palette());
+    QCoreApplication::processEvents();
+    EXPECT_LT(ground_of(window), 80);
+    QApplication::setPalette(light);
+    QCoreApplication::processEvents();
+    EXPECT_GT(ground_of(window), 200);
 }
 
 INSTANTIATE_TEST_SUITE_P(Places, PlacesFit,
