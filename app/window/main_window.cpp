@@ -1,12 +1,9 @@
 #include "app/window/main_window.h"
 
-#include <QBuffer>
 #include <QCloseEvent>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QLabel>
-#include <QPrintDialog>
-#include <QPrinter>
 #include <QPushButton>
 #include <QSettings>
 #include <QStackedWidget>
@@ -17,9 +14,6 @@
 
 #include "app/account/account_page.h"
 #include "app/bench/bench_page.h"
-#include "app/book/bench_sheet.h"
-#include "app/book/clearance_document.h"
-#include "app/book/sheet_paper.h"
 #include "app/build/build_page.h"
 #include "app/build/new_build_dialog.h"
 #include "app/build/plan_changes_dialog.h"
@@ -36,7 +30,6 @@
 #include "app/shop/backup_panel.h"
 #include "app/shop/shop_page.h"
 #include "app/valvetrain/lift_table_dialog.h"
-#include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/widgets/in_scroll_area.h"
 #include "app/window/look.h"
@@ -506,83 +499,6 @@ void MainWindow::import_lift_table() {
     say(tr("The lobes now follow %1.").arg(dialog.file_name()));
 }
 
-void MainWindow::save_document(const QString& file) {
-    const auto build = build_or_complain();
-    if (!build) {
-        return;
-    }
-    const auto document = gather_document(session_->shop(), *build);
-    if (!document) {
-        complain(words::error_text(document.error()));
-        return;
-    }
-    const auto renderer = Renderer::create();
-    const auto written =
-        write_clearance_document(*document, renderer ? renderer->get() : nullptr, file);
-    if (!written) {
-        complain(words::error_in_file(file, written.error()));
-        return;
-    }
-    say(tr("Wrote %1.").arg(file));
-}
-
-void MainWindow::save_picture(const QString& file) {
-    const auto& engine = valvetrain_->model().engine();
-    const auto renderer = Renderer::create();
-    if (!engine || !renderer) {
-        complain(renderer ? tr("There is no valvetrain to draw yet.")
-                          : words::error_text(renderer.error()));
-        return;
-    }
-    PictureRequest request = survey_picture(*engine, valvetrain_->model().selected_line(),
-                                            {1920, 1200}, palette_for(Theme::light));
-    request.font.setPixelSize(28);
-    const auto picture = offscreen_picture(**renderer, request);
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    buffer.open(QIODevice::WriteOnly);
-    if (!picture || !picture->save(&buffer, "PNG")) {
-        complain(picture ? tr("The picture could not be made.")
-                         : words::error_text(picture.error()));
-        return;
-    }
-    if (const auto written = write_output(file, bytes); !written) {
-        complain(words::error_in_file(file, written.error()));
-        return;
-    }
-    say(tr("Wrote %1.").arg(file));
-}
-
-void MainWindow::ask_sheet_file(bool blank) {
-    const QString file = QFileDialog::getSaveFileName(
-        this, blank ? tr("Write the blank sheet") : tr("Write the sheet as it stands"),
-        tr("%1.pdf").arg(QString::fromStdString(sheets_->kind())));
-    if (!file.isEmpty()) {
-        save_sheet(file, blank);
-    }
-}
-
-void MainWindow::save_sheet(const QString& file, bool blank) {
-    const auto build = build_or_complain();
-    if (!build) {
-        return;
-    }
-    const auto sheets = BuildSheets::load(session_->shop(), build->id);
-    const SheetKind* kind = sheets ? sheets->kind(sheets_->kind()) : nullptr;
-    if (kind == nullptr) {
-        complain(sheets ? tr("Choose a sheet first.") : words::error_text(sheets.error()));
-        return;
-    }
-    const AssessedSheet sheet = sheets->assess(*kind, sheets_->order());
-    const auto written = write_sheet_paper(
-        {*build, sheet, sheets->own_titles(), blank, &sheets->taken(), sheets->places()}, file);
-    if (!written) {
-        complain(words::error_in_file(file, written.error()));
-        return;
-    }
-    say(tr("Wrote %1.").arg(file));
-}
-
 void MainWindow::new_own_sheet() {
     if (refuse_change()) {
         return;
@@ -629,25 +545,6 @@ void MainWindow::take_plan_changes() {
             : words::counted(static_cast<int>(kept->size()),
                              tr("Taken over, but for 1 item that other records refer to."),
                              tr("Taken over, but for %1 items that other records refer to.")));
-}
-
-void MainWindow::print_bench_sheet() {
-    const auto build = build_or_complain();
-    if (!build) {
-        return;
-    }
-    const auto hand = build_in_hand(session_->shop(), *build);
-    if (!hand) {
-        complain(words::error_text(hand.error()));
-        return;
-    }
-    QPrinter printer(QPrinter::HighResolution);
-    printer.setDocName(tr("Bench sheet"));
-    QPrintDialog dialog(&printer, this);
-    if (dialog.exec() == QDialog::Accepted) {
-        paint_bench_sheet(printer, hand->build, hand->engine);
-        say(tr("The bench sheet is printed."));
-    }
 }
 
 } // namespace rodway
