@@ -141,6 +141,8 @@ class Player {
         if (edit.after) {
             now[edit.field] = *edit.after;
             note_word(*kind, edit);
+            const RecordField* owner = owner_field(table_of(*kind));
+            if (owner != nullptr && edit.field == owner->name) owned_.insert(record);
         } else {
             now.erase(edit.field);
         }
@@ -159,14 +161,18 @@ class Player {
         }
     }
 
-    /// A record that says nothing of its owner would be the whole shop's.
+    /// A record that says nothing of its owner would be the whole shop's; one that never had an
+    /// owner is no record of this build.
     Result<Done> check_owners(const TransferAct& act) {
         for (const TransferEdit& edit : act.edits) {
             const RecordKind kind = *record_kind_from(edit.kind);
             const RecordField* owner = owner_field(table_of(kind));
-            const auto record = content_.records.find(RecordRef{kind, edit.id});
-            if (owner == nullptr || record == content_.records.end()) continue;
-            if (record->second.count(std::string(owner->name)) == 0) {
+            if (owner == nullptr) continue;
+            const RecordRef ref{kind, edit.id};
+            const auto record = content_.records.find(ref);
+            const bool is_there = record != content_.records.end();
+            if (is_there ? record->second.count(std::string(owner->name)) == 0
+                         : owned_.count(ref) == 0) {
                 return wrong(ErrorCode::missing_field, std::string(owner->name), edit.line);
             }
         }
@@ -177,6 +183,7 @@ class Player {
     TransferContent content_;
     TransferNumbers numbers_;
     std::map<RecordKind, std::int64_t> last_;
+    std::set<RecordRef, ByKindAndId> owned_; ///< that have or had an owner
 };
 
 Result<Done> check_records(const std::vector<TransferRecord>& records, const RecordTexts& led_to) {

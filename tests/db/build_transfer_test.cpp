@@ -254,6 +254,18 @@ TEST_F(BuildTransferTest, ARefusedBuildLeavesNoPhotosBehind) {
     EXPECT_EQ(names(), files);
 }
 
+TEST_F(BuildTransferTest, AnEditOfARecordThatNeverWasIsRefused) {
+    ShopFile from = new_shop("from.rodway");
+    take(apply(from, edits_to_create(sample_build(1)), "Dee", noon));
+    BuildTransfer taken = take(take_out_build(from, 1));
+    // It changes nothing and belongs to nothing: it would come in and never go out again.
+    taken.history.push_back({"Dee", noon, {}, {{"open_item", 1, "gate_id", {}, {}, 0}}, 0});
+    ShopFile to = new_shop("to.rodway");
+    const Error error = refusal(put_in_build(to, taken, "", "Kim", noon));
+    EXPECT_EQ(error.code, ErrorCode::missing_field);
+    EXPECT_EQ(error.field, "build_id");
+}
+
 /// Wrecks the text of a build, in one of the ways in which files go wrong or are meddled with.
 class Wrecker {
   public:
