@@ -19,7 +19,6 @@
 #include "app/words/error_text.h"
 #include "app/work/account_acts.h"
 #include "app/work/account_document.h"
-#include "app/work/clock.h"
 #include "app/work/shop_day.h"
 #include "core/build/worked_hours.h"
 #include "db/build_records.h"
@@ -175,7 +174,7 @@ void AccountPage::dress_lines(EntryTable& table, AccountPaper paper) {
     table.add = [this, paper, typed, dated]() -> Result<Done> {
         TypedLine next = typed();
         if (dated && QString::fromStdString(next.dated).trimmed().isEmpty()) {
-            next.dated = shop_day(now_utc()).day;
+            next.dated = shop_day(session_->now()).day;
         }
         return done(add_account_line(*session_, build_id_, paper, next));
     };
@@ -339,7 +338,6 @@ void AccountPage::take(ShopSession* session, std::int64_t build_id) {
         table->reset();
     }
     refresh();
-    entries_[Tab::hours]->reset();
 }
 
 void AccountPage::refresh() {
@@ -370,6 +368,11 @@ void AccountPage::refresh() {
     show_extras();
     show_hours();
     show_hour_sums();
+    // The next hours are mostly of whoever works now.
+    const TypedForm& typed = entries_[Tab::hours]->form();
+    if (typed.text("work").empty() && typed.text("hours").empty() && typed.text("day").empty()) {
+        entries_[Tab::hours]->reset();
+    }
 }
 
 void AccountPage::showEvent(QShowEvent* event) {
@@ -394,7 +397,10 @@ void AccountPage::show_sums() {
         tr("Extras approved <b>%1</b>").arg(amount(state_.extras_approved).toHtmlEscaped()),
         tr("Deposit <b>%1</b>").arg(amount(state_.deposit).toHtmlEscaped()),
         tr("Invoice <b>%1</b>").arg(amount(state_.invoice).toHtmlEscaped())};
-    if (state_.to_pay < Money{}) {
+    // A deposit isn't given back because nothing is invoiced yet.
+    if (lines_of(records_.lines, AccountPaper::invoice).empty()) {
+        sums << tr("To pay: no invoice yet");
+    } else if (state_.to_pay < Money{}) {
         sums << tr("To give back <b>%1</b>").arg(amount(-state_.to_pay).toHtmlEscaped());
     } else {
         sums << tr("To pay <b>%1</b>").arg(amount(state_.to_pay).toHtmlEscaped());
@@ -573,7 +579,8 @@ void AccountPage::save_paper(AccountPaper paper, const QString& file) {
     if (session_ == nullptr || build_id_ == 0) {
         return;
     }
-    const auto document = gather_account(session_->shop(), build_id_, paper);
+    const auto document =
+        gather_account(session_->shop(), build_id_, paper, shop_day(session_->now()).day);
     if (!document) {
         const bool empty = document.error().code == ErrorCode::missing_field;
         emit failed(empty ? tr("There is nothing on it yet: type its first line.")

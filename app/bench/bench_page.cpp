@@ -252,6 +252,10 @@ void BenchPage::showEvent(QShowEvent* event) {
         show_rows(false);
     }
     want_soon_.start(look_at_rows_ms);
+    // Overnight no timer may have run.
+    if (session_ != nullptr && !until_.empty() && clock_() >= until_) {
+        look_at_clock();
+    }
 }
 
 void BenchPage::hideEvent(QHideEvent* event) {
@@ -433,7 +437,8 @@ void BenchPage::put_away_selected() {
     }
     const Build build = row->build;
     const bool away = !build.archived;
-    const auto done = put_away(*session_, build, away ? std::optional(now_utc()) : std::nullopt);
+    const auto done =
+        put_away(*session_, build, away ? std::optional(session_->now()) : std::nullopt);
     if (!done) {
         emit failed(words::error_text(done.error()));
         return;

@@ -24,7 +24,6 @@
 #include "app/build/word_list_view.h"
 #include "app/words/error_text.h"
 #include "app/words/hold_words.h"
-#include "app/work/clock.h"
 
 namespace rodway {
 namespace {
@@ -43,9 +42,6 @@ QLabel* words_label(const char* name) {
 }
 
 } // namespace
-
-BuildPage::BuildPage(QWidget* parent)
-    : BuildPage([] { return now_utc(); }, PhotoFolder::Patience(), parent) {}
 
 BuildPage::BuildPage(Clock clock, PhotoFolder::Patience patience, QWidget* parent)
     : PlacePage(parent),
@@ -303,15 +299,17 @@ QString BuildPage::stage_text(const StageWithSteps& stage) const {
         return step.ticked_at || step.not_needed;
     });
     const StageLook look = stage_look(*shown_, stage);
-    QString text = tr("%1\n%2 of %3 steps; %4")
-                       .arg(utf16(stage.stage.title), QString::number(done),
-                            QString::number(stage.steps.size()), stage_look_text(look));
+    const QString text = tr("%1\n%2 of %3 steps; %4")
+                             .arg(utf16(stage.stage.title), QString::number(done),
+                                  QString::number(stage.steps.size()), stage_look_text(look));
     const StageShown* standing =
         shown_->standing ? shown_->standing->stage(stage.stage.id) : nullptr;
     if (standing != nullptr && look == StageLook::signed_off) {
         for (const SignOff& one : shown_->sign_offs) {
+            // The steps are done then; who signed must be seen in a narrow rail.
             if (one.id == standing->state.sign_off_id) {
-                text += tr(" by %1").arg(utf16(one.signed_by));
+                return tr("%1\n%2 by %3")
+                    .arg(utf16(stage.stage.title), stage_look_text(look), utf16(one.signed_by));
             }
         }
     }

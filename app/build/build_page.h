@@ -35,8 +35,7 @@ class BuildPage : public PlacePage {
     Q_OBJECT
 
   public:
-    explicit BuildPage(QWidget* parent = nullptr);
-    BuildPage(Clock clock, PhotoFolder::Patience patience, QWidget* parent = nullptr);
+    explicit BuildPage(Clock clock, PhotoFolder::Patience patience = {}, QWidget* parent = nullptr);
     ~BuildPage() override;
 
     void take(ShopSession* session, std::int64_t build_id) override;

@@ -6,14 +6,12 @@
 #include <vector>
 
 #include "app/work/build_state.h"
+#include "app/work/running_clock.h"
 #include "core/build/gate_state.h"
 #include "core/build/records.h"
 #include "db/stage_store.h"
 
 namespace rodway {
-
-/// The present, UTC, as records keep it.
-using Clock = std::function<std::string()>;
 
 /// How one stage stands, with what the window shows of it.
 struct StageShown {

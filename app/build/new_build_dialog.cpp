@@ -29,6 +29,7 @@ NewBuildDialog::NewBuildDialog(const std::vector<KnownPlan>& plans, QWidget* par
     setMinimumWidth(520);
     promised_->setPlaceholderText(tr("2027-03-12, or leave empty"));
     set_up_->setPlaceholderText(tr("set-up file, or leave empty"));
+    set_up_->setAccessibleName(tr("Set-up"));
     plan_->setObjectName("plan");
     plan_->setAccessibleName(tr("Stage plan"));
     for (const KnownPlan& plan : plans) {

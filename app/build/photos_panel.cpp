@@ -335,8 +335,7 @@ bool PhotosPanel::add_from(const QMimeData& dropped) {
     }
     const QImage image = qvariant_cast<QImage>(dropped.imageData());
     const QTemporaryDir folder;
-    const QString name =
-        tr("pasted %1.png").arg(QDateTime::currentDateTime().toString("yyyy-MM-dd hh.mm.ss"));
+    const QString name = tr("pasted %1.png").arg(QString::fromStdString(clock_()).remove(':'));
     if (image.isNull() || !image.save(folder.filePath(name))) {
         return false;
     }

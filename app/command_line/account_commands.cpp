@@ -286,7 +286,8 @@ Shown put_down_hours(ShopSession& session, const Build& build, const AccountOpti
 
 Shown write_paper(ShopSession& session, const Build& build, const AccountOptions& options,
                   AccountPaper paper) {
-    const auto document = gather_account(session.shop(), build.id, paper);
+    const auto document =
+        gather_account(session.shop(), build.id, paper, shop_day(session.now()).day);
     if (!document && document.error().code == ErrorCode::missing_field) {
         complain(AccountCommands::tr("rodway: There is nothing on it yet: add a line first."));
         return exit_code(document.error().code);

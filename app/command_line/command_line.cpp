@@ -42,9 +42,10 @@ CommandOutcome run_command_line(const QStringList& arguments) {
         "window", CommandLine::tr("Open the window, on a shop file if one is named").toStdString());
     window->add_option("shop", shop, CommandLine::tr("Shop file").toStdString());
     window->add_option("--now", outcome.now,
-                       CommandLine::tr("Let the Bench begin at this UTC time, such as "
-                                       "2026-03-01T14:05:00Z, and run on from there; what is "
-                                       "written down has the present all the same")
+                       CommandLine::tr("Let the window's clock begin at this UTC time, such as "
+                                       "2026-03-01T14:05:00Z, and run on from there: what is due "
+                                       "is judged by it and what is written down dated by it; "
+                                       "backups keep to the computer's clock")
                            .toStdString());
     window->callback([&] {
         if (const auto begin = moment_of(outcome.now); !begin) {

@@ -2,6 +2,7 @@
 
 #include "app/command_line/commands.h"
 #include "app/command_line/work_commands.h"
+#include "app/words/typed_words.h"
 #include "app/work/part_acts.h"
 
 namespace rodway {
@@ -43,6 +44,15 @@ struct PartOptions {
 
 QString text(const std::string& utf8) {
     return QString::fromStdString(utf8);
+}
+
+/// Why what was typed can't be taken, with the option or word it stands in.
+Shown refuse_typed_part(const Error& error) {
+    if (error.code != ErrorCode::wrong_type) {
+        return error;
+    }
+    complain(PartCommands::tr("rodway: %1").arg(words::typed_error(error, text(error.field))));
+    return exit_code(error.code);
 }
 
 Result<PartRecord> part_of(const PartOptions& options, const BuildAtWork& at_work) {
@@ -93,7 +103,7 @@ ExitCode add_one(const PartOptions& options) {
         const auto id =
             part ? add_part(at_work.session, *part) : Result<std::int64_t>(part.error());
         if (!id) {
-            return id.error();
+            return refuse_typed_part(id.error());
         }
         return say_done(options.work.build, "rodway-add-part", {{"part", static_cast<qint64>(*id)}},
                         PartCommands::tr("Added part %1: %2").arg(*id).arg(text(options.item)));
@@ -129,7 +139,7 @@ ExitCode mark_one(const PartOptions& options) {
             mark_part(at_work.session, **part, *mark, value,
                       {given(options.length), given(options.size), given(options.thread)});
         if (!done) {
-            return done.error();
+            return refuse_typed_part(done.error());
         }
         return say_done(
             options.work.build, "rodway-mark-part",

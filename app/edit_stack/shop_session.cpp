@@ -50,8 +50,8 @@ bool is_waiting(const Error& error) {
     return may_pass(error) && error.expected == waits;
 }
 
-ShopSession::ShopSession(ShopFile shop, QString who, QObject* parent)
-    : QObject(parent), shop_(std::move(shop)), who_(std::move(who)) {
+ShopSession::ShopSession(ShopFile shop, QString who, Clock clock, QObject* parent)
+    : QObject(parent), shop_(std::move(shop)), who_(std::move(who)), clock_(std::move(clock)) {
     static_cast<void>(see_newest());
     connect(&look_, &QTimer::timeout, this, &ShopSession::look_for_changes);
     connect(&retry_, &QTimer::timeout, this, &ShopSession::try_waiting);
@@ -75,7 +75,7 @@ Result<Act> ShopSession::write(std::vector<Edit> edits, const QString& what, boo
     if (const WaitingAct* first = first_to_try()) {
         return hold(std::move(edits), what, creates, first->trouble);
     }
-    auto done = apply(shop_, edits, who_.toStdString(), now_utc());
+    auto done = apply(shop_, edits, who_.toStdString(), now());
     if (done) {
         done_now(*done, what);
     } else if (keeps_ && may_pass(done.error())) {
@@ -86,7 +86,7 @@ Result<Act> ShopSession::write(std::vector<Edit> edits, const QString& what, boo
 
 Error ShopSession::hold(std::vector<Edit> edits, const QString& what, bool creates, Error trouble) {
     WaitingAct act{++last_key_, std::move(edits), what,    who_.toStdString(),
-                   now_utc(),   creates,          trouble, false};
+                   now(),       creates,          trouble, false};
     waiting_.push_back(std::move(act));
     waiting_changes();
     trouble.expected = waits;
@@ -129,7 +129,7 @@ Result<Act> ShopSession::undo() {
         return first->trouble;
     }
     const Entry entry = done_.back();
-    auto taken_back = rodway::undo(shop_, entry.act, who_.toStdString(), now_utc());
+    auto taken_back = rodway::undo(shop_, entry.act, who_.toStdString(), now());
     if (taken_back) {
         done_.pop_back();
         undone_.push_back({taken_back->number, entry.what});
@@ -144,7 +144,7 @@ Result<Act> ShopSession::redo() {
         return first->trouble;
     }
     const Entry entry = undone_.back();
-    auto done_again = rodway::undo(shop_, entry.act, who_.toStdString(), now_utc());
+    auto done_again = rodway::undo(shop_, entry.act, who_.toStdString(), now());
     if (done_again) {
         undone_.pop_back();
         done_.push_back({done_again->number, entry.what});

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "app/edit_stack/waiting_act.h"
+#include "app/work/clock.h"
+#include "app/work/running_clock.h"
 #include "db/edits.h"
 #include "db/history.h"
 #include "db/shop_file.h"
@@ -24,11 +26,14 @@ class ShopSession : public QObject {
     Q_OBJECT
 
   public:
-    ShopSession(ShopFile shop, QString who, QObject* parent = nullptr);
+    /// `clock`: by which everything that is done here is dated.
+    ShopSession(ShopFile shop, QString who, Clock clock = now_utc, QObject* parent = nullptr);
 
     [[nodiscard]] ShopFile& shop() { return shop_; }
     [[nodiscard]] const QString& who() const { return who_; }
     void set_who(const QString& who) { who_ = who; }
+    /// The present by the session's clock, UTC as records keep it.
+    [[nodiscard]] std::string now() const { return clock_(); }
 
     /// From now on acts wait when the file can't take them. Needs an event loop, and somebody who
     /// shows what waits: a program that ends at once must not say so. In a shop that is open to be
@@ -97,6 +102,7 @@ class ShopSession : public QObject {
 
     ShopFile shop_;
     QString who_;
+    Clock clock_;
     std::vector<Entry> done_;
     std::vector<Entry> undone_;
     std::int64_t seen_ = 0;

@@ -2,7 +2,9 @@
 
 #include <QFile>
 #include <array>
+#include <string_view>
 
+#include "app/first_run/demo_records.h"
 #include "app/first_run/new_build.h"
 #include "core/files/set_up_file.h"
 #include "core/sheets/rod_clearance_reading.h"
@@ -34,6 +36,7 @@ constexpr std::array<DemoBuild, 3> demo_builds{{
 }};
 
 constexpr const char* demo_person = "MH";
+constexpr const char* with_account = "Merrow six";
 
 SetUpFields demo_set_up(const char* name) {
     QFile file(QString(":/rodway/demo/%1.json").arg(name));
@@ -123,6 +126,9 @@ Result<Done> write_demo_shop(const QString& path) {
         return shop.error();
     }
     ShopSession session(std::move(shop).value(), demo_person);
+    if (const auto people = add_demo_people(session); !people) {
+        return people.error();
+    }
     for (const DemoBuild& demo : demo_builds) {
         Build build;
         build.name = demo.name;
@@ -135,6 +141,11 @@ Result<Done> write_demo_shop(const QString& path) {
         }
         if (const auto ticked = tick_up_to(session, *id, demo.reached); !ticked) {
             return ticked.error();
+        }
+        if (std::string_view(demo.name) == with_account) {
+            if (const auto added = add_demo_parts_and_account(session, *id); !added) {
+                return added.error();
+            }
         }
         if (&demo == demo_builds.data()) {
             if (const auto added = add_readings(session, *id); !added) {

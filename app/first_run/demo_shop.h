@@ -7,7 +7,8 @@
 namespace rodway {
 
 /// Writes a new shop file with three invented builds: a V8 with port tubes, an inline six that
-/// turns the other way, and a flat four. Errors: as `ShopFile::create`.
+/// turns the other way, and a flat four; people, and parts and an account of the six. Errors: as
+/// `ShopFile::create`.
 Result<Done> write_demo_shop(const QString& path);
 
 } // namespace rodway

@@ -25,7 +25,6 @@
 #include "app/words/bolt_words.h"
 #include "app/words/error_text.h"
 #include "app/words/part_state_words.h"
-#include "app/work/clock.h"
 #include "app/work/shop_day.h"
 #include "core/build/part_wait.h"
 #include "core/engine/bolt_end_fields.h"
@@ -247,7 +246,7 @@ void BuildParts::refresh() {
     if (session_ == nullptr || build_id_ == 0) {
         return;
     }
-    today_ = shop_day(now_utc()).day;
+    today_ = shop_day(session_->now()).day;
     auto loaded = load_plan_and_parts(session_->shop(), build_id_);
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));

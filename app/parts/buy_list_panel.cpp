@@ -17,7 +17,6 @@
 #include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/words/part_state_words.h"
-#include "app/work/clock.h"
 #include "app/work/shop_day.h"
 #include "core/build/part_wait.h"
 
@@ -157,7 +156,7 @@ void BuyListPanel::refresh() {
     if (session_ == nullptr || !isVisible()) {
         return;
     }
-    today_ = shop_day(now_utc()).day;
+    today_ = shop_day(session_->now()).day;
     auto loaded = load_buy_list(session_->shop(), today_);
     if (!loaded) {
         emit failed(words::error_text(loaded.error()));

@@ -8,7 +8,6 @@
 #include <QVBoxLayout>
 
 #include "app/words/error_text.h"
-#include "app/work/clock.h"
 #include "db/attachments.h"
 #include "db/photo_store.h"
 
@@ -99,7 +98,7 @@ void PartPhotos::add(const QStringList& files) {
                 photo.build_id = part->build_id;
                 photo.digest = kept->digest;
                 photo.file_name = kept->file_name;
-                photo.added_at = now_utc();
+                photo.added_at = session_->now();
                 photo.added_by = session_->who().toStdString();
                 photo.part_id = part->id;
                 photo.step_id = part->step_id;

@@ -88,7 +88,12 @@ SheetTable::SheetTable(QWidget* parent) : QTableWidget(parent) {
     connect(delegate, &BoxDelegate::typing, this, &SheetTable::typing);
     connect(this, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
         if (!filling_) {
-            take(*item);
+            take(*item, false);
+        }
+    });
+    connect(delegate, &BoxDelegate::typed_again, this, [this](const QModelIndex& index) {
+        if (QTableWidgetItem* there = item(index.row(), index.column())) {
+            take(*there, true);
         }
     });
     connect(this, &QTableWidget::currentCellChanged, this, [this] {
@@ -280,7 +285,9 @@ bool SheetTable::go_to(const std::string& position) {
     return true;
 }
 
-void SheetTable::take(QTableWidgetItem& item) {
+/// A check that found what it had found before is a check all the same: what depends on when it was
+/// taken must know of it.
+void SheetTable::take(QTableWidgetItem& item, bool again) {
     const QString text = item.text().trimmed();
     refused_ = false;
     const Cell* cell = cell_at(item.row(), item.column());
@@ -290,7 +297,7 @@ void SheetTable::take(QTableWidgetItem& item) {
     const Cell here = *cell; // keeping it fills the table anew
     const bool unchanged =
         here.box->taken && text == QString::fromStdString(here.box->taken->reading.text);
-    if (text.isEmpty() || unchanged) {
+    if (text.isEmpty() || (unchanged && !again)) {
         fill_box(item.row(), item.column(), here);
         return;
     }

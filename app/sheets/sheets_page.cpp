@@ -24,7 +24,6 @@
 #include "app/words/box_words.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
-#include "app/work/clock.h"
 #include "app/work/sheet_remarks.h"
 #include "core/sheets/sheet_kinds.h"
 #include "db/build_records.h"
@@ -456,7 +455,7 @@ bool SheetsPage::keep(const Quantity& quantity, const std::string& position, con
             reading.build_id = build_id_;
             reading.set_up_id = sheets_->set_up_id();
             reading.taken_by = session_->who().toStdString();
-            reading.taken_at = now_utc();
+            reading.taken_at = session_->now();
             if (instrument_->currentData().isValid()) {
                 reading.instrument_id = instrument_->currentData().toLongLong();
             }

@@ -92,7 +92,7 @@ EraseDialog::EraseDialog(ShopSession& session, std::int64_t customer_id, const Q
 
 void EraseDialog::erase() {
     const auto erasure =
-        erase_customer(session_.shop(), customer_id_, session_.who().toStdString(), now_utc());
+        erase_customer(session_.shop(), customer_id_, session_.who().toStdString(), session_.now());
     if (!erasure) {
         trouble_->setText(words::error_text(erasure.error()));
         return;

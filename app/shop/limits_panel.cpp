@@ -64,7 +64,7 @@ Choices parts(ShopFile&) {
 
 /// Reads the limit as the sheets will, so that none is kept that they couldn't use.
 std::optional<PanelRefusal> check_limit(ShopFile& shop, std::int64_t id, FieldTexts& fields,
-                                        const RecordRows&) {
+                                        const RecordRows&, const std::string&) {
     const auto refusal = [](const Error& error, const char* otherwise) {
         Error here = error;
         const std::string field = here.field.empty() ? otherwise : std::move(here.field);

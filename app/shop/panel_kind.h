@@ -26,7 +26,8 @@ struct PanelField {
     bool in_table = true;
     bool several_lines = false;
     /// From what was typed, never empty, to what is stored. Nothing: it is stored as typed.
-    std::function<Result<std::string>(const std::string&)> read = {};
+    /// `today` is an ISO date, here and below.
+    std::function<Result<std::string>(const std::string&, const std::string& today)> read = {};
     /// Back. Nothing: as stored.
     std::function<QString(const std::string&)> show = {};
     /// Where only these may be chosen. The one stored as an empty text stands for an absent field.
@@ -53,13 +54,13 @@ struct PanelKind {
     QString fresh; ///< heading of one that isn't added yet
     std::vector<PanelField> fields;
     bool may_be_removed = true;
-    /// How a record stands, with a sign before it, for the last column. `today` is an ISO date.
+    /// How a record stands, with a sign before it, for the last column.
     QString state_title = {};
     std::function<QString(const FieldTexts&, const std::string& today)> state = {};
     /// Looks at a whole record before it is kept, among all of its kind; it may fill in what
     /// follows from the rest.
     std::function<std::optional<PanelRefusal>(ShopFile&, std::int64_t id, FieldTexts&,
-                                              const RecordRows&)>
+                                              const RecordRows&, const std::string& today)>
         check = {};
     /// Which of them the panel is about. Nothing: all of the shop's.
     std::function<bool(const FieldTexts&)> belongs = {};

@@ -21,9 +21,9 @@ QString text_at(const FieldTexts& fields, const char* name) {
     return found == fields.end() ? QString() : QString::fromStdString(found->second);
 }
 
-Result<std::string> read_day(const std::string& typed) {
+Result<std::string> read_day(const std::string& typed, const std::string& today) {
     if (QString::fromStdString(typed).compare(Panels::tr("today"), Qt::CaseInsensitive) == 0) {
-        return QDate::currentDate().toString(Qt::ISODate).toStdString();
+        return today;
     }
     if (const auto day = parse_day(typed)) return *day;
     return Error{ErrorCode::not_a_date, {}, typed, {}, {}, {}};
@@ -42,7 +42,7 @@ PanelField lines(const char* name, const QString& label) {
     return field;
 }
 
-Result<std::string> read_minutes(const std::string& typed) {
+Result<std::string> read_minutes(const std::string& typed, const std::string&) {
     const auto minutes = parse_label_minutes(typed);
     if (!minutes) return minutes.error();
     return std::to_string(*minutes);
@@ -77,8 +77,7 @@ bool is_here(const FieldTexts& person, const std::string& today) {
 
 /// Two who work here at a time are told apart by their initials.
 std::optional<PanelRefusal> check_person(ShopFile&, std::int64_t id, FieldTexts& person,
-                                         const RecordRows& all) {
-    const std::string today = QDate::currentDate().toString(Qt::ISODate).toStdString();
+                                         const RecordRows& all, const std::string& today) {
     const QString initials = text_at(person, "initials");
     for (const auto& [other_id, other] : all) {
         if (other_id == id || initials.isEmpty() || !is_here(other, today) ||
@@ -101,7 +100,7 @@ QString person_state(const FieldTexts& person, const std::string& today) {
 }
 
 std::optional<PanelRefusal> check_instrument(ShopFile&, std::int64_t, FieldTexts& instrument,
-                                             const RecordRows&) {
+                                             const RecordRows&, const std::string&) {
     const QString done = text_at(instrument, "calibrated");
     const QString due = text_at(instrument, "calibration_due");
     if (!done.isEmpty() && !due.isEmpty() && due < done) {
@@ -131,7 +130,7 @@ QString instrument_state(const FieldTexts& instrument, const std::string& today)
 }
 
 std::optional<PanelRefusal> check_product(ShopFile&, std::int64_t, FieldTexts& product,
-                                          const RecordRows&) {
+                                          const RecordRows&, const std::string&) {
     const auto handling = minutes_at(product, "handling_minutes");
     const auto full = minutes_at(product, "full_minutes");
     if (handling && full && *full < *handling) {
@@ -153,7 +152,7 @@ Choices detail_names(ShopFile&) {
 }
 
 std::optional<PanelRefusal> check_detail(ShopFile&, std::int64_t id, FieldTexts& detail,
-                                         const RecordRows& all) {
+                                         const RecordRows& all, const std::string&) {
     const QString name = text_at(detail, "name");
     for (const auto& [other_id, other] : all) {
         if (other_id != id && text_at(other, "name") == name) {
@@ -212,8 +211,8 @@ PanelKind customers_panel() {
         const QString erased = text_at(customer, "erased");
         return erased.isEmpty() ? QString() : Panels::tr("erased on %1").arg(erased.left(10));
     };
-    kind.check = [](ShopFile&, std::int64_t, FieldTexts& customer,
-                    const RecordRows&) -> std::optional<PanelRefusal> {
+    kind.check = [](ShopFile&, std::int64_t, FieldTexts& customer, const RecordRows&,
+                    const std::string&) -> std::optional<PanelRefusal> {
         if (text_at(customer, "erased").isEmpty()) return std::nullopt;
         return PanelRefusal{"name", Panels::tr("This customer was erased. Add a new one instead.")};
     };

@@ -1,6 +1,5 @@
 #include "app/shop/record_panel.h"
 
-#include <QDate>
 #include <QFormLayout>
 #include <QHeaderView>
 #include <QLabel>
@@ -16,6 +15,7 @@
 #include "app/widgets/plain_tip.h"
 #include "app/words/error_text.h"
 #include "app/words/record_words.h"
+#include "app/work/shop_day.h"
 #include "db/build_records.h"
 #include "db/record_tables.h"
 
@@ -53,10 +53,6 @@ std::vector<Edit> edits_between(const RecordRef& record, const FieldTexts& befor
         edits.insert(name == "exists" ? edits.begin() : edits.end(), std::move(edit));
     }
     return edits;
-}
-
-std::string today() {
-    return QDate::currentDate().toString(Qt::ISODate).toStdString();
 }
 
 QLabel* plain_label() {
@@ -240,6 +236,10 @@ void RecordPanel::refresh() {
     fill_form();
 }
 
+std::string RecordPanel::today() const {
+    return session_ == nullptr ? std::string() : shop_day(session_->now()).day;
+}
+
 void RecordPanel::fill_table() {
     filling_ = true;
     const std::string day = today();
@@ -389,7 +389,7 @@ Result<std::optional<std::string>> RecordPanel::read(const PanelField& field,
     }
     std::string stored = text.toStdString();
     if (field.read) {
-        auto found = field.read(stored);
+        auto found = field.read(stored, today());
         if (!found) return found.error();
         stored = std::move(found).value();
     }
@@ -398,7 +398,7 @@ Result<std::optional<std::string>> RecordPanel::read(const PanelField& field,
 }
 
 std::optional<PanelRefusal> RecordPanel::check(FieldTexts& after, std::int64_t id) {
-    return kind_.check ? kind_.check(session_->shop(), id, after, rows_) : std::nullopt;
+    return kind_.check ? kind_.check(session_->shop(), id, after, rows_, today()) : std::nullopt;
 }
 
 void RecordPanel::refuse(const PanelRefusal& refusal) {

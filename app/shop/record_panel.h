@@ -88,6 +88,8 @@ class RecordPanel : public QWidget {
     };
     using Drafts = std::map<std::string, Draft>;
 
+    /// By the session's clock.
+    [[nodiscard]] std::string today() const;
     QWidget* make_list();
     QWidget* make_form();
     void fill_table();

@@ -8,7 +8,6 @@
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
 #include "app/words/lengths.h"
-#include "app/work/clock.h"
 #include "core/sheets/rod_clearance_reading.h"
 #include "db/reading_store.h"
 
@@ -154,7 +153,7 @@ void SurveyTable::keep_reading(int row) {
             reading.text = text.toStdString();
             reading.unit = "in";
             reading.taken_by = session_->who().toStdString();
-            reading.taken_at = now_utc();
+            reading.taken_at = session_->now();
             return edits_to_create(reading);
         },
         tr("reading of %1").arg(words::valve(position)));

@@ -33,6 +33,16 @@ QWidget* BoxDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem&,
     return edit;
 }
 
+void BoxDelegate::setModelData(QWidget* editor, QAbstractItemModel* model,
+                               const QModelIndex& index) const {
+    const auto* edit = static_cast<const QLineEdit*>(editor);
+    const bool again = edit->isModified() && edit->text() == index.data(Qt::EditRole).toString();
+    QStyledItemDelegate::setModelData(editor, model, index);
+    if (again) {
+        emit typed_again(index);
+    }
+}
+
 bool BoxDelegate::eventFilter(QObject* editor, QEvent* event) {
     if (event->type() == QEvent::KeyPress) {
         const int key = static_cast<QKeyEvent*>(event)->key();

@@ -21,9 +21,13 @@ class BoxDelegate : public QStyledItemDelegate {
                const QModelIndex& index) const override;
     QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem& option,
                           const QModelIndex& index) const override;
+    void setModelData(QWidget* editor, QAbstractItemModel* model,
+                      const QModelIndex& index) const override;
 
   signals:
     void entered();
+    /// The words that stand in the box already were typed once more: the model sees no change.
+    void typed_again(const QModelIndex& index) const;
     void typing(const QString& text) const;
 
   protected:

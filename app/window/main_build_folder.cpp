@@ -49,7 +49,8 @@ void MainWindow::export_build_folder(const QString& folder) {
 void MainWindow::import_build_folder(const QString& folder) {
     const auto put = [&] {
         const Busy busy;
-        return import_build(session_->shop(), folder, session_->who().toStdString(), now_utc());
+        return import_build(session_->shop(), folder, session_->who().toStdString(),
+                            session_->now());
     }();
     if (!put) {
         complain(tr("%1\nNothing was taken in.").arg(words::error_in_file(folder, put.error())));

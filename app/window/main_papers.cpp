@@ -13,6 +13,7 @@
 #include "app/words/error_text.h"
 #include "app/work/build_in_hand.h"
 #include "app/work/output_file.h"
+#include "app/work/shop_day.h"
 
 // Papers and pictures out of the window.
 
@@ -23,14 +24,16 @@ void MainWindow::save_document(const QString& file) {
     if (!build) {
         return;
     }
-    const auto document = gather_document(session_->shop(), *build);
-    if (!document) {
-        complain(words::error_text(document.error()));
+    auto gathered = gather_document(session_->shop(), *build);
+    if (!gathered) {
+        complain(words::error_text(gathered.error()));
         return;
     }
+    ClearanceDocument document = std::move(gathered).value();
+    document.date = QString::fromStdString(shop_day(session_->now()).day);
     const auto renderer = Renderer::create();
     const auto written =
-        write_clearance_document(*document, renderer ? renderer->get() : nullptr, file);
+        write_clearance_document(document, renderer ? renderer->get() : nullptr, file);
     if (!written) {
         complain(words::error_in_file(file, written.error()));
         return;

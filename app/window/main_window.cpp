@@ -44,14 +44,16 @@
 #include "app/work/clock.h"
 #include "app/work/file_bytes.h"
 #include "app/work/output_file.h"
+#include "app/work/shop_day.h"
 #include "app/work/stage_plans.h"
 #include "core/files/set_up_file.h"
 
 namespace rodway {
 MainWindow::MainWindow(Clock clock)
-    : stack_(new QStackedWidget),
-      bench_(new BenchPage(std::move(clock))),
-      build_(new BuildPage),
+    : clock_(std::move(clock)),
+      stack_(new QStackedWidget),
+      bench_(new BenchPage(clock_)),
+      build_(new BuildPage(clock_)),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
       parts_(new PartsPage),
@@ -191,7 +193,7 @@ bool MainWindow::open_shop(const QString& path) {
     QSettings settings;
     const QString who =
         settings.value("shop/who", qEnvironmentVariable("USER", tr("shop"))).toString();
-    auto session = std::make_unique<ShopSession>(std::move(opened).value(), who);
+    auto session = std::make_unique<ShopSession>(std::move(opened).value(), who, clock_);
     session->keep_what_waits();
     build_id_ = 0;
     for (const Place& place : places_) {

@@ -40,7 +40,7 @@ class MainWindow : public QMainWindow {
     Q_OBJECT
 
   public:
-    /// `clock`: by which the Bench judges what is due.
+    /// `clock`: by which the window judges what is due and dates what is written down.
     explicit MainWindow(Clock clock = now_utc);
     ~MainWindow() override;
 
@@ -140,6 +140,7 @@ class MainWindow : public QMainWindow {
     bool refuse_change();
     void show_backups(const BackupNews& news);
 
+    Clock clock_;
     std::unique_ptr<ShopSession> session_;
     std::int64_t build_id_ = 0;
     QStackedWidget* stack_;

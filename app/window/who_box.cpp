@@ -1,10 +1,10 @@
 #include "app/window/who_box.h"
 
 #include <QAbstractItemView>
-#include <QDate>
 #include <QWheelEvent>
 #include <algorithm>
 
+#include "app/work/shop_day.h"
 #include "db/build_records.h"
 
 namespace rodway {
@@ -35,7 +35,7 @@ void WhoBox::show_people(ShopSession* session) {
     who_.clear();
     if (session == nullptr) return;
     who_ = session->who();
-    const std::string today = QDate::currentDate().toString(Qt::ISODate).toStdString();
+    const std::string today = shop_day(session->now()).day;
     if (const auto all = load_records<Person>(session->shop(), shop_wide)) {
         for (const Person& person : *all) {
             if (person.left && *person.left < today) continue;

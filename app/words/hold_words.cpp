@@ -61,9 +61,10 @@ QString in_both_units(const std::string& value) {
         return said;
     }
     const QString bare = said.chopped(unit.size());
-    const bool has_sign = bare.startsWith('>') || bare.startsWith('<');
-    const QString sign = has_sign ? bare.left(3) : QString();
-    QStringList numbers = bare.mid(sign.size()).split(QStringLiteral(".."));
+    const bool at_least = bare.startsWith(QStringLiteral(">= "));
+    const bool at_most = bare.startsWith(QStringLiteral("<= "));
+    const QString figures = bare.mid(at_least || at_most ? 3 : 0);
+    QStringList numbers = figures.split(QStringLiteral(".."));
     for (QString& number : numbers) {
         bool is_number = false;
         const double mm = number.toDouble(&is_number);
@@ -72,7 +73,11 @@ QString in_both_units(const std::string& value) {
         }
         number = QString::number(Length::mm(mm).in_inches(), 'f', 4);
     }
-    return HoldWords::tr("%1 (%2 in)").arg(said, sign + numbers.join(QStringLiteral("..")));
+    const QString both =
+        HoldWords::tr("%1 mm (%2 in)").arg(figures, numbers.join(QStringLiteral("..")));
+    return at_least  ? HoldWords::tr("at least %1").arg(both)
+           : at_most ? HoldWords::tr("at most %1").arg(both)
+                     : both;
 }
 
 QString judged(const Hold& hold) {

@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 #include <QDateTime>
 
-#include "app/work/clock.h"
 #include "app/work/shop_day.h"
 #include "core/build/part_check.h"
 #include "core/build/word_list.h"
@@ -23,8 +22,8 @@ Error wrong(const char* field, const std::string& value, const char* expected) {
     return Error{ErrorCode::wrong_type, field, value, expected, {}, {}};
 }
 
-std::string today() {
-    return shop_day(now_utc()).day;
+std::string today(const ShopSession& session) {
+    return shop_day(session.now()).day;
 }
 
 /// Noon of a day by the shop's clock: what is known of the time if only the day is.
@@ -41,8 +40,9 @@ Result<std::string> needed_line(const std::string& typed, const char* field) {
     return line;
 }
 
-/// A day as it is kept; empty stays so.
-Result<std::string> day_typed(const std::string& typed, const char* field, bool gone_by) {
+/// A day as it is kept; empty stays so. With `last`, none after it.
+Result<std::string> day_typed(const std::string& typed, const char* field,
+                              const std::optional<std::string>& last) {
     const std::string text = without_blanks(typed);
     if (text.empty()) {
         return text;
@@ -51,23 +51,24 @@ Result<std::string> day_typed(const std::string& typed, const char* field, bool 
     if (!day) {
         return Error{ErrorCode::not_a_date, field, text, {}, {}, {}};
     }
-    if (gone_by && *day > today()) {
+    if (last && *day > *last) {
         return wrong(field, *day, "day_gone_by");
     }
     return *day;
 }
 
 /// When it was: the time that is known of that day, else now or its noon.
-Result<std::string> time_typed(const std::string& typed, const char* field,
-                               const std::optional<std::string>& known) {
-    const auto day = day_typed(typed, field, true);
+Result<std::string> time_typed(const ShopSession& session, const std::string& typed,
+                               const char* field, const std::optional<std::string>& known) {
+    const std::string now = today(session);
+    const auto day = day_typed(typed, field, now);
     if (!day) {
         return day.error();
     }
     if (known && (day->empty() || shop_day(*known).day == *day)) {
         return *known;
     }
-    return day->empty() || *day == today() ? now_utc() : noon_utc(*day);
+    return day->empty() || *day == now ? session.now() : noon_utc(*day);
 }
 
 Result<Money> amount_typed(ShopSession& session, const std::string& typed) {
@@ -88,7 +89,8 @@ Result<AccountLine> line_typed(ShopSession& session, AccountLine line, const Typ
         return amount.error();
     }
     const bool gone_by = line.paper == AccountPaper::deposit;
-    const auto dated = day_typed(typed.dated, "dated", gone_by);
+    const auto dated =
+        day_typed(typed.dated, "dated", gone_by ? std::optional(today(session)) : std::nullopt);
     if (!dated) {
         return dated.error();
     }
@@ -112,7 +114,7 @@ Result<Approval> extra_typed(ShopSession& session, Approval extra, const TypedEx
         }
         extra.amount = money_text(*amount);
     }
-    auto asked = time_typed(typed.asked, "asked", or_nothing(extra.asked_at));
+    auto asked = time_typed(session, typed.asked, "asked", or_nothing(extra.asked_at));
     if (!asked) {
         return asked.error();
     }
@@ -125,7 +127,8 @@ Result<Approval> extra_typed(ShopSession& session, Approval extra, const TypedEx
     return extra;
 }
 
-Result<WorkedTime> hours_typed(WorkedTime time, const TypedHours& typed) {
+Result<WorkedTime> hours_typed(const ShopSession& session, WorkedTime time,
+                               const TypedHours& typed) {
     const auto minutes = parse_hours(typed.hours);
     if (!minutes) {
         return minutes.error();
@@ -134,12 +137,12 @@ Result<WorkedTime> hours_typed(WorkedTime time, const TypedHours& typed) {
     if (!work) {
         return work.error();
     }
-    const auto day = day_typed(typed.day, "day", true);
+    const auto day = day_typed(typed.day, "day", today(session));
     if (!day) {
         return day.error();
     }
     time.person_id = typed.person_id;
-    time.day = day->empty() ? today() : *day;
+    time.day = day->empty() ? today(session) : *day;
     time.minutes = *minutes;
     time.work = std::move(work).value();
     return time;
@@ -246,7 +249,7 @@ Result<Done> answer_extra(ShopSession& session, const Approval& before, const Ty
     if (!by_whom || !manner) {
         return !by_whom ? by_whom.error() : manner.error();
     }
-    const auto answered = time_typed(typed.answered, "answered", before.answered_at);
+    const auto answered = time_typed(session, typed.answered, "answered", before.answered_at);
     if (!answered) {
         return answered.error();
     }
@@ -263,11 +266,12 @@ Result<std::int64_t> add_hours(ShopSession& session, std::int64_t build_id,
                                const TypedHours& typed) {
     WorkedTime time;
     time.build_id = build_id;
-    return create(session, hours_typed(time, typed), AccountActs::tr("hours"));
+    return create(session, hours_typed(session, time, typed), AccountActs::tr("hours"));
 }
 
 Result<Done> change_hours(ShopSession& session, const WorkedTime& before, const TypedHours& typed) {
-    return change(session, before, hours_typed(before, typed), AccountActs::tr("change of hours"));
+    return change(session, before, hours_typed(session, before, typed),
+                  AccountActs::tr("change of hours"));
 }
 
 Result<int> take_over(ShopSession& session, std::int64_t build_id) {

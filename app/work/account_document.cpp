@@ -1,14 +1,13 @@
 #include "app/work/account_document.h"
 
 #include "app/work/account_acts.h"
-#include "app/work/clock.h"
-#include "app/work/shop_day.h"
 #include "db/build_records.h"
 #include "db/build_store.h"
 
 namespace rodway {
 
-Result<AccountDocument> gather_account(ShopFile& shop, std::int64_t build_id, AccountPaper paper) {
+Result<AccountDocument> gather_account(ShopFile& shop, std::int64_t build_id, AccountPaper paper,
+                                       const std::string& day) {
     auto build = load_build(shop, build_id);
     auto details = load_records<ShopDetail>(shop, shop_wide);
     const auto customers = load_records<Customer>(shop, shop_wide);
@@ -35,7 +34,7 @@ Result<AccountDocument> gather_account(ShopFile& shop, std::int64_t build_id, Ac
     document.records = std::move(records).value();
     document.state = std::move(state).value();
     document.currency = currency_of(shop);
-    document.day = shop_day(now_utc()).day;
+    document.day = day;
     return document;
 }
 

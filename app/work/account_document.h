@@ -21,8 +21,9 @@ struct AccountDocument {
     std::string day; ///< ISO day on which it is written
 };
 
-/// Errors: no_such_record; those of reading the file and of `account_state`; missing_field, field
-/// "lines", if the paper has none.
-Result<AccountDocument> gather_account(ShopFile& shop, std::int64_t build_id, AccountPaper paper);
+/// `day`: the day on which it is written. Errors: no_such_record; those of reading the file and of
+/// `account_state`; missing_field, field "lines", if the paper has none.
+Result<AccountDocument> gather_account(ShopFile& shop, std::int64_t build_id, AccountPaper paper,
+                                       const std::string& day);
 
 } // namespace rodway

@@ -2,7 +2,6 @@
 
 #include <limits>
 
-#include "app/work/clock.h"
 #include "core/build/word_list.h"
 #include "db/record_fields.h"
 
@@ -59,7 +58,7 @@ Result<std::int64_t> start_cure(ShopSession& session, Cure cure,
     }
     cure.applied_by = session.who().toStdString();
     if (cure.applied_at.empty()) {
-        cure.applied_at = now_utc();
+        cure.applied_at = session.now();
     }
     return session.create(
         RecordKind::cure,
@@ -76,7 +75,7 @@ Result<Act> end_cure(ShopSession& session, const Cure& cure, const std::optional
         return Error{ErrorCode::not_of_this_kind, "cure", std::to_string(cure.id), "ended", {}, {}};
     }
     Cure after = cure;
-    after.ended = at.empty() ? now_utc() : at;
+    after.ended = at.empty() ? session.now() : at;
     if (note) {
         after.note = note;
     }

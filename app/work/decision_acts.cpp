@@ -1,6 +1,5 @@
 #include "app/work/decision_acts.h"
 
-#include "app/work/clock.h"
 #include "core/build/part_check.h"
 #include "db/record_fields.h"
 
@@ -30,7 +29,7 @@ Result<std::int64_t> add_decision(ShopSession& session, Decision decision) {
     decision.choice = *choice;
     decision.reason = reason->empty() ? std::nullopt : std::optional(*reason);
     decision.decided_by = session.who().toStdString();
-    decision.decided_at = now_utc();
+    decision.decided_at = session.now();
     return session.create(
         RecordKind::decision,
         [&](std::int64_t id) {

@@ -2,7 +2,6 @@
 
 #include <QCoreApplication>
 
-#include "app/work/clock.h"
 #include "app/work/note_acts.h"
 #include "app/work/typed_day.h"
 #include "core/build/part_check.h"
@@ -122,7 +121,7 @@ Result<Done> move_promise(ShopSession& session, const Build& build, const std::s
     promise.build_id = build.id;
     promise.promised = **promised;
     promise.reason = why->empty() ? std::nullopt : std::optional(*why);
-    promise.told_at = now_utc();
+    promise.told_at = session.now();
     const auto id = session.create(
         RecordKind::promise,
         [&](std::int64_t promise_id) {

@@ -3,7 +3,6 @@
 #include <array>
 #include <utility>
 
-#include "app/work/clock.h"
 #include "core/base/assert.h"
 #include "core/sheets/typed_pair.h"
 #include "db/record_fields.h"
@@ -79,7 +78,7 @@ Result<std::vector<std::int64_t>> keep_readings(ShopSession& session, std::int64
                                                 std::vector<Reading> readings,
                                                 const QString& what) {
     RODWAY_ASSERT(!readings.empty());
-    const std::string now = now_utc();
+    const std::string now = session.now();
     const auto first = session.create(
         RecordKind::reading,
         [&](std::int64_t id) {

@@ -2,7 +2,6 @@
 
 #include <QCoreApplication>
 
-#include "app/work/clock.h"
 #include "core/build/part_check.h"
 #include "core/build/word_list.h"
 #include "db/edits.h"
@@ -43,7 +42,7 @@ Result<std::int64_t> keep_note(ShopSession& session, const KeptAt& at, const std
     typed.text = text;
     typed.in_book = in_book;
     typed.written_by = session.who().toStdString();
-    typed.written_at = now_utc();
+    typed.written_at = session.now();
     auto note = checked(std::move(typed));
     if (!note) {
         return note.error();

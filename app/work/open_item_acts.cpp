@@ -1,6 +1,5 @@
 #include "app/work/open_item_acts.h"
 
-#include "app/work/clock.h"
 #include "app/work/typed_day.h"
 #include "core/build/word_list.h"
 #include "db/record_fields.h"
@@ -18,7 +17,7 @@ Result<std::int64_t> add_open_item(ShopSession& session, OpenItem item) {
     }
     item.due = *due;
     item.opened_by = session.who().toStdString();
-    item.opened_at = now_utc();
+    item.opened_at = session.now();
     return session.create(
         RecordKind::open_item,
         [&](std::int64_t id) {
@@ -40,7 +39,7 @@ Result<Act> close_open_item(ShopSession& session, const OpenItem& item,
         return Error{ErrorCode::empty_text, "outcome", {}, {}, {}, {}};
     }
     after.closed_by = session.who().toStdString();
-    after.closed_at = now_utc();
+    after.closed_at = session.now();
     return session.act(edits_to_change(item, after), QObject::tr("open item closed"));
 }
 

@@ -3,11 +3,10 @@
 #include <algorithm>
 #include <array>
 
+#include "app/work/shop_day.h"
 #include "app/work/temporary_parts.h"
-#include "app/work/typed_day.h"
-#include "core/build/part_role.h"
+#include "core/build/part_check.h"
 #include "core/build/word_list.h"
-#include "core/units/typed_text.h"
 #include "db/record_fields.h"
 
 namespace rodway {
@@ -35,53 +34,26 @@ const MarkField& field_of(PartMark mark) {
                          [mark](const MarkField& field) { return field.mark == mark; });
 }
 
-/// As typed words, without blanks around them; nothing is left of blanks alone.
-void tidy(std::optional<std::string>& text) {
-    if (text) {
-        *text = without_blanks(*text);
-        if (text->empty()) {
-            text.reset();
-        }
-    }
+std::string today(const ShopSession& session) {
+    return shop_day(session.now()).day;
 }
 
-Result<Done> check_texts(PartRecord& part) {
-    part.item = without_blanks(part.item);
-    if (part.item.empty()) {
-        return Error{ErrorCode::empty_text, "item", {}, {}, {}, {}};
+Result<Done> change_to(ShopSession& session, const PartRecord& before,
+                       const Result<PartRecord>& after) {
+    if (!after) {
+        return after.error();
     }
-    for (auto* text :
-         {&part.size, &part.marking, &part.position, &part.supplier, &part.order_number,
-          &part.failed, &part.note, &part.role, &part.condition, &part.thread, &part.length,
-          &part.drive, &part.lubricant, &part.tightening}) {
-        tidy(*text);
+    std::vector<Edit> edits = edits_to_change(before, *after);
+    if (edits.empty()) {
+        return Done{};
     }
-    if (part.role) {
-        const auto roles = parse_part_roles(*part.role);
-        if (!roles || roles->size() != 1) {
-            std::vector<std::string> all(part_roles().begin(), part_roles().end());
-            return Error{ErrorCode::not_a_choice, "role", *part.role, joined(all, " "), {}, {}};
-        }
+    const auto items = temporary_part_edits(session, before, *after);
+    if (!items) {
+        return items.error();
     }
-    for (const MarkField& field : mark_fields) {
-        if (field.mark == PartMark::failed) {
-            continue;
-        }
-        const auto day = typed_day(part.*field.text, field.word);
-        if (!day) {
-            return day.error();
-        }
-        part.*field.text = *day;
-    }
-    if (part.length) {
-        const auto length = parse_length(*part.length, BareNumber::inches);
-        if (!length) {
-            Error error = length.error();
-            error.field = "length";
-            return error;
-        }
-    }
-    return Done{};
+    edits.insert(edits.end(), items->begin(), items->end());
+    const auto act = session.act(std::move(edits), QObject::tr("change of a part"));
+    return act ? Result<Done>(Done{}) : Result<Done>(act.error());
 }
 
 } // namespace
@@ -105,9 +77,11 @@ std::vector<PartMark> part_marks() {
 }
 
 Result<std::int64_t> add_part(ShopSession& session, PartRecord part) {
-    if (const auto checked = check_texts(part); !checked) {
+    auto checked = checked_part(std::move(part), today(session));
+    if (!checked) {
         return checked.error();
     }
+    part = std::move(checked).value();
     // Asked for once before the id is known, so that a file that can't be read is told at once.
     if (const auto items = temporary_part_edits(session, std::nullopt, part); !items) {
         return items.error();
@@ -127,20 +101,7 @@ Result<std::int64_t> add_part(ShopSession& session, PartRecord part) {
 }
 
 Result<Done> change_part(ShopSession& session, const PartRecord& before, PartRecord after) {
-    if (const auto checked = check_texts(after); !checked) {
-        return checked.error();
-    }
-    std::vector<Edit> edits = edits_to_change(before, after);
-    if (edits.empty()) {
-        return Done{};
-    }
-    const auto items = temporary_part_edits(session, before, after);
-    if (!items) {
-        return items.error();
-    }
-    edits.insert(edits.end(), items->begin(), items->end());
-    const auto act = session.act(std::move(edits), QObject::tr("change of a part"));
-    return act ? Result<Done>(Done{}) : Result<Done>(act.error());
+    return change_to(session, before, checked_part(std::move(after), today(session)));
 }
 
 Result<Done> mark_part(ShopSession& session, const PartRecord& part, PartMark mark,
@@ -151,6 +112,13 @@ Result<Done> mark_part(ShopSession& session, const PartRecord& part, PartMark ma
     }
     PartRecord after = part;
     after.*field.text = text;
+    if (text && mark == PartMark::failed) {
+        auto how = kept_line(*text, field.word);
+        if (!how) {
+            return how.error();
+        }
+        after.failed = std::move(how).value();
+    }
     const auto put = [](const std::optional<std::string>& found, std::optional<std::string>& into) {
         if (found) {
             into = found;
@@ -159,7 +127,11 @@ Result<Done> mark_part(ShopSession& session, const PartRecord& part, PartMark ma
     put(sizes.length, after.length);
     put(sizes.size, after.size);
     put(sizes.thread, after.thread);
-    return change_part(session, part, std::move(after));
+    // A mark must not wait until what else was written on the part long ago is in form.
+    const bool measured = sizes.length || sizes.size || sizes.thread;
+    return change_to(session, part,
+                     measured ? checked_part(std::move(after), today(session))
+                              : with_checked_days(std::move(after), today(session)));
 }
 
 } // namespace rodway

@@ -28,10 +28,9 @@ enum class PartMark {
 /// All of them, in the order above.
 [[nodiscard]] std::vector<PartMark> part_marks();
 
-/// Adds a part to its build: one act. Its texts are checked and its days brought to the form in
-/// which they are kept; `id` is given. A temporary one opens its item, see `temporary_parts.h`.
-/// Errors: empty_text "item"; not_a_choice "role"; not_a_date and the day's field; as
-/// `parse_length` "length"; those of `ShopSession::create`.
+/// Adds a part to its build: one act. Its texts are brought to the form in which they are kept;
+/// `id` is given. A temporary one opens its item, see `temporary_parts.h`.
+/// Errors: as `checked_part`; those of `ShopSession::create`.
 Result<std::int64_t> add_part(ShopSession& session, PartRecord part);
 
 /// Changes a part from what it was loaded as: one act, which does nothing if nothing differs.
@@ -45,8 +44,8 @@ struct PartSizes {
     std::optional<std::string> thread = {};
 };
 
-/// Sets a mark on a part, or takes it off with nothing as `text`: one act.
-/// Errors: as `change_part`; empty_text "failed".
+/// Sets a mark on a part, or takes it off with nothing as `text`: one act. Without sizes only the
+/// days are checked. Errors: as `change_part`; empty_text "failed".
 Result<Done> mark_part(ShopSession& session, const PartRecord& part, PartMark mark,
                        const std::optional<std::string>& text, const PartSizes& sizes = {});
 

@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 #include <QFileInfo>
 
-#include "app/work/clock.h"
 #include "app/work/picture_file.h"
 #include "core/build/part_check.h"
 #include "db/attachments.h"
@@ -46,7 +45,7 @@ Result<std::int64_t> keep_photo(ShopSession& session, const KeptAt& at, const QS
     photo.stage_id = at.stage_id;
     photo.step_id = at.step_id;
     photo.position = at.position;
-    photo.added_at = now_utc();
+    photo.added_at = session.now();
     photo.added_by = session.who().toStdString();
     if (const auto tidied = tidy(photo); !tidied) {
         return tidied.error();

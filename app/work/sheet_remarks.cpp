@@ -5,7 +5,6 @@
 #include <QImageReader>
 #include <algorithm>
 
-#include "app/work/clock.h"
 #include "db/attachments.h"
 #include "db/build_records.h"
 #include "db/photo_store.h"
@@ -37,7 +36,7 @@ Result<std::int64_t> create_beside_sheet(
             sheet.id = free ? *free : id;
             sheet.build_id = place.build_id;
             sheet.kind = place.kind;
-            sheet.opened_at = now_utc();
+            sheet.opened_at = session.now();
             std::vector<Edit> edits = edits_to_create(sheet);
             const std::vector<Edit> own = make(id, sheet.id);
             edits.insert(edits.end(), own.begin(), own.end());
@@ -93,7 +92,7 @@ Result<std::int64_t> keep_sheet_note(ShopSession& session, const RemarkPlace& pl
                                    note.position = given(place.position);
                                    note.text = text;
                                    note.written_by = session.who().toStdString();
-                                   note.written_at = now_utc();
+                                   note.written_at = session.now();
                                    return edits_to_create(note);
                                });
 }
@@ -116,7 +115,7 @@ Result<std::int64_t> keep_sheet_photo(ShopSession& session, const RemarkPlace& p
                                    photo.position = given(place.position);
                                    photo.digest = kept->digest;
                                    photo.file_name = kept->file_name;
-                                   photo.added_at = now_utc();
+                                   photo.added_at = session.now();
                                    photo.added_by = session.who().toStdString();
                                    return edits_to_create(photo);
                                });

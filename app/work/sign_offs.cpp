@@ -2,7 +2,6 @@
 
 #include <QCoreApplication>
 
-#include "app/work/clock.h"
 #include "core/build/stage_sign_off.h"
 #include "core/build/word_list.h"
 #include "db/record_fields.h"
@@ -11,7 +10,7 @@ namespace rodway {
 
 Result<std::int64_t> sign_off(ShopSession& session, const HoldFacts& facts, std::int64_t stage_id,
                               const std::optional<std::string>& note, const std::string& at) {
-    const Signature signature{session.who().toStdString(), at.empty() ? now_utc() : at,
+    const Signature signature{session.who().toStdString(), at.empty() ? session.now() : at,
                               QCoreApplication::applicationVersion().toStdString(), note};
     auto kept = sign_offs_to_keep(facts, stage_id, signature);
     if (!kept) {
@@ -50,7 +49,7 @@ Result<Act> take_back_sign_off(ShopSession& session, const BuildFacts& records,
     for (const SignOff& before : signed_off) {
         SignOff after = before;
         after.withdrawn_by = session.who().toStdString();
-        after.withdrawn_at = now_utc();
+        after.withdrawn_at = session.now();
         after.withdrawn_reason = without_blanks(reason);
         for (Edit& edit : edits_to_change(before, after)) {
             edits.push_back(std::move(edit));

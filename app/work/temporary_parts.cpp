@@ -3,7 +3,6 @@
 #include <QCoreApplication>
 #include <algorithm>
 
-#include "app/work/clock.h"
 #include "db/build_records.h"
 #include "db/edits.h"
 
@@ -43,7 +42,7 @@ std::vector<Edit> close_all(const std::vector<OpenItem>& items, std::int64_t par
         }
         OpenItem closed = item;
         closed.closed_by = session.who().toStdString();
-        closed.closed_at = now_utc();
+        closed.closed_at = session.now();
         closed.outcome = outcome;
         append(edits, edits_to_change(item, closed));
     }
@@ -81,7 +80,7 @@ Result<std::vector<Edit>> open_one(ShopSession& session, const PartRecord& part)
                      .toStdString();
     item.position = part.position;
     item.opened_by = session.who().toStdString();
-    item.opened_at = now_utc();
+    item.opened_at = session.now();
     item.part_id = part.id;
     return edits_to_create(item);
 }

@@ -1,12 +1,11 @@
 #include "app/work/ticks.h"
 
-#include "app/work/clock.h"
 #include "db/stage_store.h"
 
 namespace rodway {
 
 Result<Act> tick(ShopSession& session, const Step& step) {
-    return session.act(edits_to_tick(step, session.who().toStdString(), now_utc()),
+    return session.act(edits_to_tick(step, session.who().toStdString(), session.now()),
                        QObject::tr("tick"));
 }
 

@@ -1,6 +1,5 @@
 #include "app/work/waivers.h"
 
-#include "app/work/clock.h"
 #include "app/work/typed_day.h"
 #include "core/build/stage_sign_off.h"
 #include "core/build/word_list.h"
@@ -24,7 +23,7 @@ Result<std::int64_t> waive(ShopSession& session, std::int64_t build_id, const Ho
     waiver.until = *until;
     const std::string by = without_blanks(words.by);
     waiver.waived_by = by.empty() ? session.who().toStdString() : by;
-    waiver.waived_at = now_utc();
+    waiver.waived_at = session.now();
     return session.create(
         RecordKind::waiver,
         [&](std::int64_t id) {

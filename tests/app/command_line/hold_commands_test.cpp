@@ -8,6 +8,7 @@
 #include <QTemporaryDir>
 
 #include "db/build_facts.h"
+#include "db/build_records.h"
 #include "db/edits.h"
 #include "db/history.h"
 #include "tests/app/program.h"
@@ -24,6 +25,7 @@ class HoldCommandsTest : public ::testing::Test {
         auto opened = ShopFile::open(shop_.toStdString());
         ASSERT_TRUE(opened.ok());
         ShopFile shop = std::move(opened).value();
+        remove_demo_parts(shop);
         const auto facts = load_build_facts(shop, 1);
         ASSERT_TRUE(facts.ok());
         stage_ = QString::number(facts->stages.size() + 1);
@@ -39,6 +41,28 @@ class HoldCommandsTest : public ::testing::Test {
         ASSERT_TRUE(apply(shop, edits, "MH", "2026-03-01T12:00:00Z").ok());
     }
 
+    /// So that the parts and the questions are those of a test. Their numbers are never given
+    /// again.
+    void remove_demo_parts(ShopFile& shop) {
+        const auto parts = load_records<PartRecord>(shop, 2);
+        const auto asked = load_records<Approval>(shop, 2);
+        ASSERT_TRUE(parts.ok() && asked.ok());
+        ASSERT_FALSE(parts->empty());
+        const auto remove = [&](const RecordRef& record) {
+            const auto edits = edits_to_remove(shop, record);
+            ASSERT_TRUE(edits.ok());
+            ASSERT_TRUE(apply(shop, *edits, "MH", "2026-03-01T12:00:00Z").ok());
+        };
+        for (const PartRecord& part : *parts) {
+            remove({RecordKind::part, part.id});
+        }
+        for (const Approval& question : *asked) {
+            remove({RecordKind::approval, question.id});
+        }
+        demo_parts_ = parts->back().id;
+    }
+    /// The number of a test's own part, by its place among them.
+    [[nodiscard]] QString part(int which) const { return QString::number(demo_parts_ + which); }
     void add_gate(const std::string& needs) const {
         auto opened = ShopFile::open(shop_.toStdString());
         ASSERT_TRUE(opened.ok());
@@ -97,20 +121,21 @@ class HoldCommandsTest : public ::testing::Test {
     QString shop_;
     QString stage_;
     std::int64_t stage_id_ = 0;
+    std::int64_t demo_parts_ = 0;
 };
 
 // Passed all checks, bent one rod on break-in; the manifold bolts were longer.
 TEST_F(HoldCommandsTest, LongerManifoldBoltsOpenWhatWasSignedOff) {
     add_gate("steps; sheet rod_clearance");
     done("add-part", {"manifold bolt", "--role", "intake_bolt", "--length", "1.25in", "--fitted",
-                      "2026-03-01"});
+                      "2026-03-04"});
     read_all(".020");
     tick_stage();
     done("sign-off", {stage_});
     EXPECT_TRUE(stage_state()["passed"].toBool());
     EXPECT_TRUE(holds_of_kind("check_stale").isEmpty());
 
-    done("mark-part", {"1", "measured", "2026-03-03", "--length", "1.5in"});
+    done("mark-part", {part(1), "measured", "2026-03-03", "--length", "1.5in"});
     const QJsonArray stale = holds_of_kind("check_stale");
     ASSERT_FALSE(stale.isEmpty());
     QJsonObject by_hand;
@@ -155,9 +180,9 @@ TEST_F(HoldCommandsTest, LongerManifoldBoltsOpenWhatWasSignedOff) {
 TEST_F(HoldCommandsTest, TheOldBoltsAgainLeaveTheChecksGood) {
     done("add-part", {"manifold bolt", "--role", "intake_bolt", "--length", "1.25in"});
     done("read", {"rod_clearance", "3I", ".020"});
-    done("mark-part", {"1", "measured", "--length", "1.5in", "--take-off"});
+    done("mark-part", {part(1), "measured", "--length", "1.5in", "--take-off"});
     EXPECT_FALSE(holds_of_kind("check_stale").isEmpty());
-    done("mark-part", {"1", "measured", "--length", "1 1/4\"", "--take-off"});
+    done("mark-part", {part(1), "measured", "--length", "1 1/4\"", "--take-off"});
     EXPECT_TRUE(holds_of_kind("check_stale").isEmpty());
 }
 
@@ -244,7 +269,7 @@ TEST_F(HoldCommandsTest, TodayGoesByTheShopsClock) {
     EXPECT_EQ(today("2026-03-29T22:00:00Z"),
               (QStringList{"2026-03-30", "part_overdue", "item_due"}));
     done("close-open-item", {"1", "--outcome", "replaced"});
-    done("mark-part", {"1", "received"});
+    done("mark-part", {part(1), "received"});
     EXPECT_EQ(today("2026-03-29T22:00:00Z"), (QStringList{"2026-03-30"}));
     qunsetenv("TZ");
 }
@@ -268,11 +293,11 @@ TEST_F(HoldCommandsTest, TheBuyListSaysWhatAnArrivalSetsFree) {
     EXPECT_EQ(rods["state"], "promised");
     EXPECT_EQ(rods["unblocks"].toArray().at(0)["others"], 1);
     EXPECT_FALSE(rods["unblocks"].toArray().at(0)["sets_free"].toBool());
-    done("mark-part", {"2", "received", "2026-03-19"});
+    done("mark-part", {part(2), "received", "2026-03-19"});
     const QJsonObject alone = list()[0].toObject();
     EXPECT_TRUE(alone["parts"].toArray().at(0)["unblocks"].toArray().at(0)["sets_free"].toBool());
     EXPECT_TRUE(run({"buy-list", shop_}).output.contains("sets free"));
-    done("mark-part", {"1", "received"});
+    done("mark-part", {part(1), "received"});
     EXPECT_TRUE(list().isEmpty());
 }
 
@@ -289,27 +314,39 @@ TEST_F(HoldCommandsTest, HoldsOfEveryBuildInHandSayWhatIsNext) {
 }
 
 TEST_F(HoldCommandsTest, WrongWordsChangeNothing) {
-    const QStringList wrong[] = {{"tick", "99.1"},
-                                 {"tick", "no such step"},
-                                 {"sign-off", "99"},
-                                 {"add-part", "bolt", "--role", "nail"},
-                                 {"add-part", "bolt", "--length", "long"},
-                                 {"add-part", "bolt", "--replaces", "77"},
-                                 {"mark-part", "77", "fitted"},
-                                 {"start-cure", "tubes", "--handling", "60", "--full", "30"},
-                                 {"start-cure", "tubes", "--product", "glue"},
-                                 {"add-open-item", "studs", "--kind", "nail"},
-                                 {"add-open-item", "studs", "--due", "soon"},
-                                 {"close-open-item", "77", "--outcome", "gone"}};
+    const QStringList wrong[] = {
+        {"tick", "99.1"},
+        {"tick", "no such step"},
+        {"sign-off", "99"},
+        {"add-part", "bolt", "--role", "nail"},
+        {"add-part", "bolt", "--length", "long"},
+        {"add-part", "bolt", "--length", "2-3"},
+        {"add-part", "bolt", "--length", "2000in"},
+        {"add-part", "bolt", "--thread", "as the old one"},
+        {"add-part", "bolt\nnut"},
+        {"add-part", "bolt", "--fitted", "2999-01-01"},
+        {"add-part", "bolt", "--ordered", "2026-03-02", "--received", "2026-03-01"},
+        {"add-part", "bolt", "--replaces", "77"},
+        {"mark-part", "77", "fitted"},
+        {"start-cure", "tubes", "--handling", "60", "--full", "30"},
+        {"start-cure", "tubes", "--product", "glue"},
+        {"add-open-item", "studs", "--kind", "nail"},
+        {"add-open-item", "studs", "--due", "soon"},
+        {"close-open-item", "77", "--outcome", "gone"}};
     const QString before = run({"history", shop_, "1"}).output;
     ASSERT_FALSE(before.isEmpty());
     for (const QStringList& words : wrong) {
         EXPECT_EQ(build(words.first(), words.mid(1)).exit_code, 3) << words.join(' ').toStdString();
     }
     EXPECT_EQ(run({"history", shop_, "1"}).output, before);
+    // In the words of the trade, as the window says it.
+    EXPECT_TRUE(build("add-part", {"bolt", "--fitted", "2999-01-01"})
+                    .complaints.contains("2999-01-01 is still to come"));
+    EXPECT_TRUE(
+        build("add-part", {"bolt", "--thread", "as the old one"}).complaints.contains("7/16-14"));
     done("add-part", {"bolt"});
-    EXPECT_EQ(build("mark-part", {"1", "polished"}).exit_code, 3);
-    EXPECT_EQ(build("mark-part", {"1", "failed"}).exit_code, 3);
+    EXPECT_EQ(build("mark-part", {part(1), "polished"}).exit_code, 3);
+    EXPECT_EQ(build("mark-part", {part(1), "failed"}).exit_code, 3);
 }
 
 TEST_F(HoldCommandsTest, AProductsLabelIsEnteredOnce) {

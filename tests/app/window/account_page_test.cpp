@@ -75,7 +75,7 @@ class AccountPageTest : public PlaceTest {
         return count;
     }
     std::string paper(AccountPaper of) {
-        const auto document = gather_account(session().shop(), 1, of);
+        const auto document = gather_account(session().shop(), 1, of, "2026-11-30");
         EXPECT_TRUE(document.ok());
         return document ? account_paper_text(*document).join('\n').toStdString() : std::string();
     }
@@ -180,23 +180,25 @@ TEST_F(AccountPageTest, WhatIsTypedOfAnAnswerStaysWhenSomethingElseChanges) {
 }
 
 TEST_F(AccountPageTest, HoursAreSummedByPersonAndByKindOfWork) {
+    std::vector<std::int64_t> people;
     for (const char* name : {"Mira Holt", "Jon Vik"}) {
-        ASSERT_TRUE(session()
-                        .create(RecordKind::person,
-                                [&](std::int64_t id) {
-                                    return edits_to_create(Person{id, name, {}, {}, {}, {}});
-                                },
-                                {})
-                        .ok());
+        const auto id =
+            session().create(RecordKind::person,
+                             [&](std::int64_t person_id) {
+                                 return edits_to_create(Person{person_id, name, {}, {}, {}, {}});
+                             },
+                             {});
+        ASSERT_TRUE(id.ok());
+        people.push_back(*id);
     }
     EntryTable& table = at(Tab::hours);
-    const auto add_for = [&](int person, const QString& hours, const QString& work) {
-        table.form().set_data("person_id", person);
+    const auto add_for = [&](std::int64_t person, const QString& hours, const QString& work) {
+        table.form().set_data("person_id", static_cast<qlonglong>(person));
         add(Tab::hours, {{"work", work}, {"hours", hours}});
     };
-    add_for(1, "2.5", "Porting");
-    add_for(1, "1:45", "porting");
-    add_for(2, "30 min", "Assembly");
+    add_for(people[0], "2.5", "Porting");
+    add_for(people[0], "1:45", "porting");
+    add_for(people[1], "30 min", "Assembly");
     EXPECT_EQ(all<WorkedTime>().size(), 3u);
     EXPECT_EQ(all<WorkedTime>()[1].minutes, 105);
     const QString shown = label("hour_sums");

@@ -14,6 +14,7 @@
 #include "app/parts/bolt_length_dialog.h"
 #include "app/parts/build_parts.h"
 #include "app/parts/buy_list_panel.h"
+#include "app/parts/part_changes.h"
 #include "app/parts/part_dialog.h"
 #include "app/parts/part_photos.h"
 #include "app/work/part_acts.h"
@@ -36,6 +37,10 @@ class PartsPageTest : public PlaceTest {
   protected:
     void SetUp() override {
         PlaceTest::SetUp();
+        // So that the buy list is what a test puts there.
+        for (const PartRecord& part : all<PartRecord>(2)) {
+            ASSERT_TRUE(remove_part(session(), part).ok());
+        }
         go_to("Parts");
     }
     BuildParts& page() { return window_->findChild<PartsPage*>()->of_build(); }

@@ -30,6 +30,7 @@
 #include "db/backups.h"
 #include "db/build_records.h"
 #include "db/build_store.h"
+#include "db/edits.h"
 #include "db/stage_store.h"
 #include "tests/app/build/step_list.h"
 
@@ -51,6 +52,12 @@ class ShopPageTest : public ::testing::Test {
         window_ = std::make_unique<MainWindow>();
         window_->show();
         ASSERT_TRUE(window_->make_shop(path("shop.rodway"), true));
+        // So that every panel is empty at first.
+        for (const Person& person : all<Person>()) {
+            const auto removal = edits_to_remove(shop(), {RecordKind::person, person.id});
+            ASSERT_TRUE(removal.ok());
+            ASSERT_TRUE(apply(shop(), *removal, "MH", "2026-11-30T12:00:00Z").ok());
+        }
         window_->go_to_shop();
         ASSERT_TRUE(QTest::qWaitForWindowActive(window_.get()));
     }

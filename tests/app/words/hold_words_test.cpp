@@ -25,8 +25,12 @@ Hold failed() {
 TEST(HoldWords, GiveFiguresInBothUnits) {
     // 0.0946 mm / 25.4 = 0.00372 in.
     EXPECT_EQ(said(words::hold(failed())),
-              "Failed: Clearance worked out from the set-up, 3I: 0.0946 mm (0.0037 in), limit >= "
-              "0.254 mm (>= 0.0100 in)");
+              "Failed: Clearance worked out from the set-up, 3I: 0.0946 mm (0.0037 in), limit at "
+              "least 0.254 mm (0.0100 in)");
+    Hold drag = failed();
+    drag.limit = "<= 0.0762 mm";
+    EXPECT_TRUE(words::hold(drag).endsWith("limit at most 0.0762 mm (0.0030 in)"))
+        << said(words::hold(drag));
     Hold typed = failed();
     typed.subject = "rod_clearance";
     typed.quantity = "rod_clearance";
