@@ -44,7 +44,6 @@
 #include "app/work/clock.h"
 #include "app/work/file_bytes.h"
 #include "app/work/output_file.h"
-#include "app/work/shop_day.h"
 #include "app/work/stage_plans.h"
 #include "core/files/set_up_file.h"
 
