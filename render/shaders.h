@@ -12,8 +12,10 @@ uniform mat4 clip_from_block;
 uniform mat3 picture_normal_from_part;
 uniform vec4 cut;
 out vec3 picture_normal;
+out vec3 at_part;
 out float gl_ClipDistance[1];
 void main() {
+    at_part = at;
     vec4 at_block = block_from_part * vec4(at, 1.0);
     gl_ClipDistance[0] = dot(cut, at_block);
     picture_normal = picture_normal_from_part * normal;
@@ -25,7 +27,10 @@ void main() {
 /// are drawn flat and darker, as a cut face. Glass is denser where it is seen edge-on.
 inline constexpr const char* part_fragment_shader = R"(#version 330 core
 in vec3 picture_normal;
+in vec3 at_part;
 uniform vec4 colour;
+uniform vec4 hatching; // mm between lines, mm climbed in a turn, share inked, crossed; see Hatching
+uniform vec4 hatching_ink;
 uniform float gloss;
 uniform float is_glass;
 uniform vec4 veil; // colour and share of what hides a part that only gives the surroundings
@@ -37,6 +42,12 @@ float to_32(float x) {
     x *= x;
     x *= x;
     return x * x;
+}
+vec3 hatched(vec3 base) {
+    float climbed = hatching.y * atan(at_part.y, at_part.x) / 6.2831853;
+    bool inked = fract((at_part.z + climbed) / hatching.x) < hatching.z;
+    inked = inked || (hatching.w > 0.5 && fract((at_part.z - climbed) / hatching.x) < hatching.z);
+    return inked ? hatching_ink.rgb : base;
 }
 void main() {
     vec3 n = normalize(picture_normal);
@@ -57,7 +68,8 @@ void main() {
     float sky = 0.5 + 0.5 * n.y;
     float light = 0.24 + 0.20 * sky + 0.52 * key + 0.16 * fill;
     float shine = gloss * to_32(max(dot(n, vec3(-0.268, 0.322, 0.908)), 0.0));
-    drawn = vec4(mix(colour.rgb * light + 0.38 * shine, veil.rgb, veil.a), 1.0);
+    vec3 own = hatching.x > 0.0 ? hatched(colour.rgb) : colour.rgb;
+    drawn = vec4(mix(own * light + 0.38 * shine, veil.rgb, veil.a), 1.0);
 }
 )";
 

@@ -96,7 +96,7 @@ TEST_F(RendererTest, picks_the_valve_drawn_where_its_rod_is_projected) {
         const auto picked =
             test_renderer().pick(alone, static_cast<int>(at->x), static_cast<int>(at->y));
         ASSERT_TRUE(picked) << position_name(train.position);
-        EXPECT_EQ(*picked, train.position);
+        EXPECT_EQ(*picked, (Picked{train.position, PartKind::rod, {}}));
     }
     EXPECT_FALSE(test_renderer().pick(frame, 3, 3)) << "nothing but ground in the corner";
 }
@@ -118,8 +118,10 @@ TEST_F(RendererTest, picks_the_nearer_of_two_rods_in_one_line_of_sight) {
     }
     ASSERT_DOUBLE_EQ(least_x, scene->engine().train(front)->lifter.foot_K.x());
     const auto at = projected(frame.camera, frame.size, scene->rod_E(front, crank)->at(0.5));
-    EXPECT_EQ(test_renderer().pick(frame, static_cast<int>(at->x), static_cast<int>(at->y), 1),
-              front);
+    const auto picked =
+        test_renderer().pick(frame, static_cast<int>(at->x), static_cast<int>(at->y), 1);
+    ASSERT_TRUE(picked);
+    EXPECT_EQ(picked->valve, front);
 }
 
 TEST_F(RendererTest, a_section_takes_away_what_is_on_its_side_and_nothing_else) {

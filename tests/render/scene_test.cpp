@@ -130,10 +130,10 @@ TEST(Scene, hiding_others_leaves_the_selected_train) {
     SceneShow show;
     show.selected = intake_3;
     show.others = Others::hidden;
-    show.rockers = false;
+    show.rockers = Rockers::hidden;
     for (const Part& part : scene->parts()) {
         const bool of_rocker = part.kind == PartKind::rocker || part.kind == PartKind::roller ||
-                               part.kind == PartKind::adjuster;
+                               part.kind == PartKind::adjuster || part.kind == PartKind::shaft;
         if (part.valve && part.kind != PartKind::rod_sweep) {
             EXPECT_EQ(Scene::drawn(part, show), part.valve == intake_3 && !of_rocker);
         }
