@@ -1,0 +1,37 @@
+#pragma once
+
+#include <QTableWidget>
+#include <vector>
+
+namespace rodway {
+
+/// A table to be read: whole rows, one of which may be chosen by a click, Enter or Space.
+class RowTable : public QTableWidget {
+    Q_OBJECT
+
+  public:
+    RowTable(const char* name, const QString& accessible_name, const QStringList& columns,
+             QWidget* parent = nullptr);
+
+    /// Keeps the row in hand if there is one as far down.
+    void set_rows(const std::vector<QStringList>& rows);
+    /// A column of numbers stands at its right.
+    void set_numbers(const std::vector<int>& columns) { numbers_ = columns; }
+    /// As high as its rows, up to so many pixels: then it scrolls.
+    void fit_height(int at_most);
+    /// Draws rows bold whose number is so.
+    void mark_row(int row);
+
+  signals:
+    void chosen(int row);
+
+  protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+  private:
+    std::vector<int> numbers_;
+    int at_most_ = 0;
+};
+
+} // namespace rodway
