@@ -188,27 +188,43 @@ void paint_closest_gap(QPainter& painter, const TubeSlice& slice, const SlicePla
 
 } // namespace
 
+// Side by side, in one column or between, whichever lets the bores be drawn largest.
 TubeLayout lay_out_tube(const QRectF& place, const TubeContent& content, const QFont& font) {
-    const QFontMetricsF metrics(sized(font));
-    const double text = metrics.height();
+    const double text = QFontMetricsF(sized(font)).height();
     TubeLayout layout;
     const double notes = text * static_cast<double>(content.notes.size()) + 6.0;
     layout.notes = QRectF(place.left() + 8.0, place.bottom() - notes, place.width() - 16.0, notes);
     const double top = place.top() + 1.5 * text; // under the heading
-    const double count = static_cast<double>(std::max<std::size_t>(1, content.slices.size()));
-    const double width = place.width() / count;
-    // A title above each, then the word at 12 o'clock, numbers on both sides.
-    const double height = layout.notes.top() - top - 1.2 * text;
+    const double height = layout.notes.top() - top;
     double reach = 1.0;
     for (const TubeSlice& slice : content.slices) {
         reach = std::max(reach, reach_mm(slice.bore) + wall_shown_mm);
     }
+    // A title above each, the word at 12 o'clock, numbers all round.
+    const double title = 1.2 * text;
     const double margin = 2.6 * text;
-    layout.units_per_mm = std::max(1.0, 0.5 * std::min(width, height) - margin) / reach;
-    const double middle_y = top + 1.2 * text + 0.5 * height + 0.3 * text;
+    const std::size_t count = std::max<std::size_t>(1, content.slices.size());
+    std::size_t columns = 1;
+    layout.units_per_mm = 0.0;
+    for (std::size_t tried = 1; tried <= count; ++tried) {
+        const double rows = std::ceil(static_cast<double>(count) / static_cast<double>(tried));
+        const double side =
+            std::min(place.width() / static_cast<double>(tried), height / rows - title);
+        const double scale = (0.5 * side - margin) / reach;
+        if (scale > layout.units_per_mm) {
+            layout.units_per_mm = scale;
+            columns = tried;
+        }
+    }
+    layout.units_per_mm = std::max(layout.units_per_mm, 0.5);
+    const std::size_t rows = (count + columns - 1) / columns;
+    layout.cell =
+        QSizeF(place.width() / static_cast<double>(columns), height / static_cast<double>(rows));
     for (std::size_t at = 0; at < content.slices.size(); ++at) {
-        layout.middles.emplace_back(place.left() + width * (static_cast<double>(at) + 0.5),
-                                    middle_y);
+        const QPointF corner(place.left() + layout.cell.width() * static_cast<double>(at % columns),
+                             top + layout.cell.height() * static_cast<double>(at / columns));
+        layout.middles.push_back(corner + QPointF(0.5 * layout.cell.width(),
+                                                  title + 0.5 * (layout.cell.height() - title)));
     }
     return layout;
 }
@@ -235,14 +251,15 @@ void paint_tube(QPainter& painter, const QRectF& place, const TubeContent& conte
         return;
     }
     const TubeLayout layout = lay_out_tube(place, content, style.font);
-    const double width = place.width() / static_cast<double>(content.slices.size());
     for (std::size_t at = 0; at < content.slices.size(); ++at) {
         const TubeSlice& slice = content.slices[at];
         const SlicePlace where{layout.middles[at], layout.units_per_mm};
         painter.setPen(style.palette.ink);
-        painter.drawText(QRectF(place.left() + width * static_cast<double>(at),
-                                place.top() + 1.5 * text, width, 1.2 * text),
-                         Qt::AlignCenter, slice.title);
+        const double ring = where.units_per_mm * (reach_mm(slice.bore) + wall_shown_mm);
+        painter.drawText(
+            QRectF(where.middle.x() - 0.5 * layout.cell.width(),
+                   where.middle.y() - ring - 3.7 * text, layout.cell.width(), 1.2 * text),
+            Qt::AlignCenter, slice.title);
         paint_wall(painter, slice, where, style.palette);
         paint_turn(painter, slice, where, style.palette);
         paint_rod(painter, slice, where, style.palette);

@@ -66,6 +66,7 @@ struct TubeStyle {
 /// Where the middle of one slice is painted, and how many painter units a millimetre has.
 struct TubeLayout {
     std::vector<QPointF> middles;
+    QSizeF cell; ///< of one slice with its title and numbers
     double units_per_mm = 1.0;
     QRectF notes;
 };

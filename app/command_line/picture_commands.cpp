@@ -1,4 +1,3 @@
-#include <QBuffer>
 #include <QCoreApplication>
 #include <QImage>
 #include <array>
@@ -8,6 +7,7 @@
 #include "app/book/clearance_document.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/output.h"
+#include "app/valvetrain/picture_files.h"
 #include "app/valvetrain/survey_csv.h"
 #include "app/valvetrain/tube_pictures.h"
 #include "app/valvetrain/view_picture.h"
@@ -36,7 +36,7 @@ struct Options {
     std::string look = "corner";
     std::string yaw, pitch;
     std::string others = "faded";
-    std::string rockers = "shown";
+    std::string rockers; ///< left out: as glass where one looks down the rod, else shown
     std::string section = "none";
     std::string section_by;
     bool engine = false;
@@ -134,19 +134,13 @@ ExitCode keep_file(const Options& options, const QByteArray& bytes) {
     return ExitCode::done;
 }
 
-QByteArray png(const QImage& image) {
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    buffer.open(QIODevice::WriteOnly);
-    image.save(&buffer, "PNG");
-    return bytes;
-}
-
 Result<ViewChoice> view_choice(const Options& options) {
     ViewChoice choice;
     choice.look = chosen<Look>(looks, options.look);
     choice.others = chosen<Others>(others_words, options.others);
-    choice.rockers = chosen<Rockers>(rocker_words, options.rockers);
+    choice.rockers = !options.rockers.empty() ? chosen<Rockers>(rocker_words, options.rockers)
+                     : choice.look == Look::along_rod ? Rockers::glass
+                                                      : Rockers::shown;
     choice.cut = chosen<Cut>(sections, options.section);
     choice.whole_engine = options.engine;
     choice.sweep = options.sweep;
@@ -201,7 +195,7 @@ ExitCode make_picture(const Options& options) {
                      {options.width, options.height}, palette_of(options));
     request.font.setPixelSize(std::max(12, options.height / 45));
     const auto picture = offscreen_picture(**renderer, request);
-    return picture ? keep_file(options, png(*picture)) : refuse(picture.error());
+    return picture ? keep_file(options, png_bytes(*picture)) : refuse(picture.error());
 }
 
 bool wants_svg(const Options& options) {
@@ -253,7 +247,7 @@ ExitCode make_tube(const Options& options) {
     style.font.setPixelSize(std::max(11, options.height / 40));
     const QSize size(options.width, options.height);
     return keep_file(options, wants_svg(options) ? tube_svg(content, style, size)
-                                                 : png(tube_image(content, style, size)));
+                                                 : png_bytes(tube_image(content, style, size)));
 }
 
 ExitCode make_plan(const Options& options) {
@@ -268,7 +262,7 @@ ExitCode make_plan(const Options& options) {
     style.font.setPixelSize(std::max(11, options.height / 40));
     const QSize size(options.width, options.height);
     return keep_file(options, wants_svg(options) ? plan_svg(content, style, size)
-                                                 : png(plan_image(content, style, size)));
+                                                 : png_bytes(plan_image(content, style, size)));
 }
 
 ExitCode make_survey_table(const Options& options) {
@@ -313,7 +307,7 @@ ExitCode make_curve(const Options& options) {
     const QSize size(options.width, options.height);
     return keep_file(options, wants_svg(options)
                                   ? clearance_curve_svg(content, palette, size)
-                                  : png(clearance_curve_image(content, palette, size)));
+                                  : png_bytes(clearance_curve_image(content, palette, size)));
 }
 
 ExitCode make_document(const Options& options) {

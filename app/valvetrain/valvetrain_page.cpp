@@ -1,11 +1,7 @@
 #include "app/valvetrain/valvetrain_page.h"
 
-#include <QCheckBox>
-#include <QComboBox>
 #include <QEvent>
 #include <QLabel>
-#include <QMenu>
-#include <QPushButton>
 #include <QShortcut>
 #include <QSplitter>
 #include <QStackedWidget>
@@ -18,6 +14,8 @@
 #include "app/valvetrain/panel_chooser.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/survey_table.h"
+#include "app/valvetrain/tube_panel.h"
+#include "app/valvetrain/view_bar.h"
 #include "app/valvetrain/what_if_panel.h"
 #include "app/valvetrain/work_bar.h"
 #include "app/words/cautions.h"
@@ -87,6 +85,8 @@ void ValvetrainPage::make_panels() {
     curve_ = new CurvePanel(model_);
     panels_->add("numbers", tr("&Numbers"), new NumbersPanel(model_));
     panels_->add("curve", tr("&Curve"), curve_);
+    tube_ = new TubePanel(model_);
+    panels_->add("tube", tr("Down the &tube"), tube_);
 }
 
 void ValvetrainPage::listen() {
@@ -139,44 +139,6 @@ QWidget* ValvetrainPage::make_left() {
     return left;
 }
 
-QWidget* ValvetrainPage::make_view_bar() {
-    auto* bar = new QWidget;
-    auto* row = new QHBoxLayout(bar);
-    row->setContentsMargins(0, 0, 0, 0);
-    others_ = new QComboBox;
-    others_->setAccessibleName(tr("Which trains are drawn"));
-    others_->addItems({tr("All trains"), tr("Others faded"), tr("This train alone")});
-    others_->setCurrentIndex(1);
-    section_ = new QCheckBox(tr("Section"));
-    section_->setToolTip(tr("Cut along the rod, square to the crank"));
-    sweep_ = new QCheckBox(tr("Sweep"));
-    sweep_->setToolTip(tr("The space the rod takes through a turn"));
-    auto* look = new QPushButton(tr("Look at"));
-    look->setToolTip(tr("Where the picture is looked at from"));
-    auto* menu = new QMenu(look);
-    look->setMenu(menu);
-    menu->addAction(tr("Along the rod, from the rocker down"), this, [this] {
-        if (model_->selected()) {
-            view_->look_along_rod(*model_->selected());
-        }
-    });
-    menu->addAction(tr("This train"), this, [this] {
-        if (model_->selected()) {
-            view_->frame_valve(*model_->selected());
-        }
-    });
-    menu->addAction(tr("The whole engine"), this, [this] { view_->frame_all(); });
-    for (QWidget* widget : {static_cast<QWidget*>(others_), static_cast<QWidget*>(section_),
-                            static_cast<QWidget*>(sweep_), static_cast<QWidget*>(look)}) {
-        row->addWidget(widget);
-    }
-    row->addStretch();
-    connect(others_, &QComboBox::currentIndexChanged, this, &ValvetrainPage::show_scene_options);
-    connect(section_, &QCheckBox::toggled, this, &ValvetrainPage::show_scene_options);
-    connect(sweep_, &QCheckBox::toggled, this, &ValvetrainPage::show_scene_options);
-    return bar;
-}
-
 QWidget* ValvetrainPage::make_view() {
     view_ = new SceneView(Renderer::create());
     view_->setObjectName("view");
@@ -187,13 +149,18 @@ QWidget* ValvetrainPage::make_view() {
     auto* view = new QWidget;
     auto* layout = new QVBoxLayout(view);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(make_view_bar());
+    view_bar_ = new ViewBar(model_, view_);
+    view_bar_->set_curve_valves([this] { return curve_->valves(); });
+    view_bar_->set_tube_choice([this] { return tube_->choice(); });
+    layout->addWidget(view_bar_);
     layout->addWidget(view_, 1);
     auto* caution = new QLabel(words::clearance_caution());
     caution->setObjectName("small");
     caution->setWordWrap(true);
     layout->addWidget(caution);
     connect(view_, &SceneView::valve_picked, model_, &ValvetrainModel::select);
+    connect(view_bar_, &ViewBar::failed, this, &ValvetrainPage::failed);
+    connect(view_bar_, &ViewBar::said, this, &ValvetrainPage::said);
     return view;
 }
 
@@ -315,6 +282,7 @@ void ValvetrainPage::show_plan() {
         }
     }
     plan_->set_content(survey_plan(*model_->engine(), model_->lines(), by_hand));
+    view_bar_->set_by_hand(by_hand);
 }
 
 void ValvetrainPage::show_selection() {
@@ -324,36 +292,11 @@ void ValvetrainPage::show_selection() {
     plan_->set_selected(model_->selected());
     table_->show_selected();
     show_what_if();
-    const ValveClearance* line = model_->selected_line();
-    if (line && line->found.minimum) {
-        const ClosestSpot spot = closest_spot(*model_->engine(), *line);
-        view_->set_closest(spot.valve, spot.label, spot.p_rod_E, spot.p_wall_E);
-    } else {
-        view_->clear_closest();
-    }
-    show_scene_options();
     show_crank();
 }
 
 void ValvetrainPage::show_crank() {
     view_->set_crank(model_->crank());
-}
-
-void ValvetrainPage::show_scene_options() {
-    SceneShow show = view_->show_options();
-    show.selected = model_->selected();
-    show.others = others_->currentIndex() == 0   ? Others::shown
-                  : others_->currentIndex() == 1 ? Others::faded
-                                                 : Others::hidden;
-    show.rod_sweep = sweep_->isChecked();
-    show.section.reset();
-    if (section_->isChecked() && model_->selected() && model_->scene()) {
-        if (const auto rod = model_->scene()->rod_E(*model_->selected(), model_->crank())) {
-            // What lies in front of the rod is cut away, so that its middle is seen.
-            show.section = Section{rod->at(0.5), -Vec3::UnitX()};
-        }
-    }
-    view_->set_show(show);
 }
 
 void ValvetrainPage::go_to_minimum() {
@@ -368,6 +311,7 @@ void ValvetrainPage::take_theme() {
     plan_->set_theme(theme);
     view_->set_theme(theme);
     curve_->set_theme(theme);
+    tube_->set_theme(theme);
 }
 
 void ValvetrainPage::changeEvent(QEvent* event) {

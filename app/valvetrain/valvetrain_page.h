@@ -5,8 +5,6 @@
 #include "core/build/records.h"
 #include "render/palette.h"
 
-class QComboBox;
-class QCheckBox;
 class QLabel;
 class QStackedWidget;
 
@@ -19,6 +17,8 @@ class PanelChooser;
 class SceneView;
 class ShopSession;
 class SurveyTable;
+class TubePanel;
+class ViewBar;
 class WhatIfPanel;
 class WorkBar;
 
@@ -42,7 +42,6 @@ class ValvetrainPage : public PlacePage {
   private:
     QWidget* make_left();
     QWidget* make_view();
-    QWidget* make_view_bar();
     void make_panels();
     void lay_out();
     void listen();
@@ -50,7 +49,6 @@ class ValvetrainPage : public PlacePage {
     void show_answer();
     void show_selection();
     void show_crank();
-    void show_scene_options();
     void go_to_minimum();
     void take_theme();
     void show_plan();
@@ -72,9 +70,8 @@ class ValvetrainPage : public PlacePage {
     CrankBar* crank_;
     WhatIfPanel* what_if_;
     WorkBar* work_;
-    QComboBox* others_;
-    QCheckBox* section_;
-    QCheckBox* sweep_;
+    ViewBar* view_bar_;
+    TubePanel* tube_;
 };
 
 } // namespace rodway
