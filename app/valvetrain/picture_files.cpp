@@ -140,8 +140,7 @@ QString name_filter(ViewFile file) {
     return {};
 }
 
-Result<Done> write_view_file(ViewFile file, const ViewSource& source,
-                                const QString& path) {
+Result<Done> write_view_file(ViewFile file, const ViewSource& source, const QString& path) {
     const auto bytes = bytes_of(file, source, wants_svg(path));
     return bytes ? write_output(path, *bytes) : Result<Done>(bytes.error());
 }

@@ -33,7 +33,7 @@ struct ViewSource {
 
 /// Errors: no_graphics, cannot_write; missing_field "engine" while there is none.
 [[nodiscard]] Result<Done> write_view_file(ViewFile file, const ViewSource& source,
-                                              const QString& path);
+                                           const QString& path);
 
 [[nodiscard]] QByteArray png_bytes(const QImage& image);
 
