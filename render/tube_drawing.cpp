@@ -190,9 +190,14 @@ void paint_closest_gap(QPainter& painter, const TubeSlice& slice, const SlicePla
 
 // Side by side, in one column or between, whichever lets the bores be drawn largest.
 TubeLayout lay_out_tube(const QRectF& place, const TubeContent& content, const QFont& font) {
-    const double text = QFontMetricsF(sized(font)).height();
+    const QFontMetricsF metrics(sized(font));
+    const double text = metrics.height();
     TubeLayout layout;
-    const double notes = text * static_cast<double>(content.notes.size()) + 6.0;
+    const QRectF room(0.0, 0.0, place.width() - 16.0, place.height());
+    const double notes =
+        content.notes.isEmpty()
+            ? 6.0
+            : metrics.boundingRect(room, Qt::TextWordWrap, content.notes.join('\n')).height() + 6.0;
     layout.notes = QRectF(place.left() + 8.0, place.bottom() - notes, place.width() - 16.0, notes);
     const double top = place.top() + 1.5 * text; // under the heading
     const double height = layout.notes.top() - top;
@@ -268,7 +273,8 @@ void paint_tube(QPainter& painter, const QRectF& place, const TubeContent& conte
         paint_closest_gap(painter, slice, where, style.palette);
     }
     painter.setPen(style.palette.ink);
-    painter.drawText(layout.notes, Qt::AlignLeft | Qt::AlignVCenter, content.notes.join('\n'));
+    painter.drawText(layout.notes, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextWordWrap,
+                     content.notes.join('\n'));
     painter.restore();
 }
 

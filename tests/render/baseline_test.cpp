@@ -130,7 +130,7 @@ PictureRequest every_state() {
 }
 
 PictureRequest hatching_near() {
-    return with(train(vee(), intake_3, Look::left, 0.0, Others::shown), [](Frame& frame) {
+    return with(train(six(), intake_3, Look::left, 0.0, Others::shown), [](Frame& frame) {
         std::size_t at = 0;
         for (const Train& each : frame.scene->engine().trains) {
             frame.show.states[each.position] = static_cast<CheckState>(at++ % check_state_count);
@@ -159,7 +159,7 @@ std::vector<View> views_of_vee() {
         {"v8_right", [] { return whole(vee(), Look::right); }},
         {"v8_above", [] { return whole(vee(), Look::above); }},
         {"v8_every_state", every_state},
-        {"v8_hatching_near", hatching_near},
+        {"six_hatching_near", hatching_near},
         {"v8_dark",
          [] {
              return with(train(vee(), intake_3, Look::corner, 0.0),
@@ -226,7 +226,7 @@ std::vector<View> views_of_others() {
         {"stated_spring_and_rocker_body",
          [] { return train(varied(), exhaust_3, Look::front, -40.0, Others::hidden); }},
         {"what_stands_beside",
-         [] { return train(varied(), intake_1, Look::left, 0.0, Others::shown); }},
+         [] { return train(varied(), intake_1, Look::above, 0.0, Others::hidden); }},
     };
 }
 
