@@ -63,14 +63,22 @@ QPainterPath outline_of(const RodCut& rod, const SlicePlace& place) {
     return turn.map(flat);
 }
 
-/// Cut material, hatched as on a drawing, and the bore's edge.
+/// Cut material, hatched as on a drawing, and the bore's edge. The strokes are drawn one by one:
+/// patterns don't come through in every reader of SVG.
 void paint_wall(QPainter& painter, const TubeSlice& slice, const SlicePlace& place,
                 const Palette& palette) {
     const QPainterPath bore = outline_of(slice.bore, place, 0.0);
-    QPainterPath wall = outline_of(slice.bore, place, wall_shown_mm);
-    wall.addPath(bore);
-    wall.setFillRule(Qt::OddEvenFill);
-    painter.fillPath(wall, QBrush(palette.faint_ink, Qt::BDiagPattern));
+    const QPainterPath outside = outline_of(slice.bore, place, wall_shown_mm);
+    constexpr double stroke_every = 6.0;
+    const int strokes = std::max(24, static_cast<int>(outside.length() / stroke_every));
+    // So far ahead of its foot each stroke ends that it leans by about 45 degrees.
+    const double lean = place.units_per_mm * wall_shown_mm / outside.length();
+    painter.setPen(QPen(palette.faint_ink, 1.2));
+    for (int at = 0; at < strokes; ++at) {
+        const double foot = static_cast<double>(at) / strokes;
+        painter.drawLine(bore.pointAtPercent(foot),
+                         outside.pointAtPercent(std::fmod(foot + lean, 1.0)));
+    }
     painter.setBrush(palette.paper_high);
     painter.setPen(QPen(palette.ink, 1.8));
     painter.drawPath(bore);
