@@ -110,7 +110,7 @@ Mesh passage_mesh(const Bore& bore, double wall_mm) {
 }
 
 Mesh rims_mesh(const Bore& bore) {
-    constexpr int section_steps = 6;
+    constexpr int section_steps = 4; // thinner than a pixel or two, most of the time
     Mesh mesh;
     for (const auto& [z, edge] : {std::pair{-0.5 * bore.length_mm, bore.bottom_edge_radius_mm},
                                   std::pair{0.5 * bore.length_mm, bore.top_edge_radius_mm}}) {

@@ -120,7 +120,8 @@ class Renderer::Gl {
     std::string name;
 
   private:
-    [[nodiscard]] bool make_program(Program& program, const char* vertex, const char* fragment);
+    [[nodiscard]] bool make_program(Program& program, const char* head, const char* vertex,
+                                    const char* fragment);
     void upload(const std::shared_ptr<const Scene>& scene);
     [[nodiscard]] std::vector<Drawn> parts_of(const Frame& frame) const;
     void begin(const Program& program, const Frame& frame);
@@ -132,7 +133,7 @@ class Renderer::Gl {
     std::unique_ptr<GlContext> context_;
     GlFunctions gl;
     DrawTarget plain_, smooth_, identity_;
-    Program part_, ground_, identify_;
+    Program part_, hatched_, ground_, identify_;
     GLuint vertex_array_ = 0;
     GLuint vertices_ = 0;
     GLuint triangles_ = 0;
@@ -144,7 +145,7 @@ class Renderer::Gl {
 
 Renderer::Gl::~Gl() {
     if (context_->make_current()) {
-        for (const Program& program : {part_, ground_, identify_}) {
+        for (const Program& program : {part_, hatched_, ground_, identify_}) {
             gl.delete_program(program.id);
         }
         gl.delete_buffers(1, &vertices_);
@@ -166,17 +167,20 @@ bool Renderer::Gl::start() {
     gl.pixel_store(GL_PACK_ALIGNMENT, 4);
     gl.polygon_offset(-2.0f, -16.0f);
     gl.blend_func(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
-    return make_program(part_, part_vertex_shader, part_fragment_shader) &&
-           make_program(ground_, ground_vertex_shader, ground_fragment_shader) &&
-           make_program(identify_, part_vertex_shader, identity_fragment_shader);
+    return make_program(part_, shader_head, part_vertex_shader, part_fragment_shader) &&
+           make_program(hatched_, hatched_shader_head, part_vertex_shader, part_fragment_shader) &&
+           make_program(ground_, shader_head, ground_vertex_shader, ground_fragment_shader) &&
+           make_program(identify_, shader_head, part_vertex_shader, identity_fragment_shader);
 }
 
-bool Renderer::Gl::make_program(Program& program, const char* vertex, const char* fragment) {
+bool Renderer::Gl::make_program(Program& program, const char* head, const char* vertex,
+                                const char* fragment) {
     program.id = gl.create_program();
     for (const auto& [kind, text] :
          {std::pair{GL_VERTEX_SHADER, vertex}, std::pair{GL_FRAGMENT_SHADER, fragment}}) {
         const GLuint shader = gl.create_shader(static_cast<GLenum>(kind));
-        gl.shader_source(shader, 1, &text, nullptr);
+        const std::array<const char*, 2> source{head, text};
+        gl.shader_source(shader, 2, source.data(), nullptr);
         gl.compile_shader(shader);
         gl.attach_shader(program.id, shader);
         gl.delete_shader(shader);
@@ -307,6 +311,8 @@ void Renderer::Gl::draw_part(const Program& program, const Frame& frame, const D
         Vector4f veil = mixed(rgba(frame.palette.paper), rgba(frame.palette.paper_high), 0.5f);
         veil.w() = drawn.behind ? 0.8f : 0.0f;
         gl.uniform_4fv(program.veil, 1, veil.data());
+    }
+    if (program.hatching >= 0) {
         const Hatching& hatching = drawn.hatching;
         const Vector4f lines(hatching.lines_mm, hatching.lead_mm, hatching.share,
                              hatching.crossed ? 1.0f : 0.0f);
@@ -335,6 +341,7 @@ void Renderer::Gl::draw_ground(const Frame& frame) {
 }
 
 void Renderer::Gl::draw_parts(const Frame& frame) {
+    begin(hatched_, frame);
     begin(part_, frame);
     std::vector<Drawn> list = parts_of(frame);
     const auto solid_end = std::stable_partition(list.begin(), list.end(),
@@ -356,13 +363,16 @@ void Renderer::Gl::draw_parts(const Frame& frame) {
         gl.depth_mask(GL_TRUE);
         for (auto at = list.begin(); at != solid_end; ++at) {
             if (at->behind == behind) {
-                draw_part(part_, frame, *at);
+                const Program& program = at->hatching.lines_mm > 0.0f ? hatched_ : part_;
+                gl.use_program(program.id);
+                draw_part(program, frame, *at);
                 any_behind = any_behind || behind;
             }
         }
         gl.enable(GL_CULL_FACE);
         gl.enable(GL_BLEND);
         gl.depth_mask(GL_FALSE);
+        gl.use_program(part_.id);
         for (auto at = solid_end; at != list.end(); ++at) {
             if (at->behind == behind) {
                 // The swept space touches the rod wherever the rod stands: it wins, or both would

@@ -249,7 +249,7 @@ void SceneBuilder::add_spring(const Train& train, Placement follow) {
     const std::array<double, 4> key{radius, wire, length, coils};
     const auto [known, fresh] = spring_meshes_.try_emplace(key, 0);
     if (fresh) {
-        known->second = add_mesh(coil(radius, wire, length, coils, 20));
+        known->second = add_mesh(coil(radius, wire, length, coils, 16));
     }
     add_part(PartKind::spring, Material::spring, known->second, follow, train.position);
 }

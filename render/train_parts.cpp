@@ -203,11 +203,11 @@ Mesh rod_mesh(const Pushrod& rod) {
     }
     Mesh mesh;
     mesh.add(turned(outline, rod_around));
-    mesh.add(ball(foot_ball, 18));
+    mesh.add(ball(foot_ball, 16));
     if (!rod.cup_at_top) {
         Eigen::Matrix4f at_top = Eigen::Matrix4f::Identity();
         at_top(2, 3) = static_cast<float>(length);
-        mesh.add(ball(head_ball, 18), at_top);
+        mesh.add(ball(head_ball, 16), at_top);
     }
     return mesh;
 }
