@@ -16,9 +16,11 @@ class CrankBar;
 class CurvePanel;
 class CylinderPlanView;
 class PanelChooser;
+class ReadingsPanel;
 class SceneView;
 class ShopSession;
 class SurveyTable;
+class VariantsPanel;
 class WhatIfPanel;
 class WorkBar;
 
@@ -69,6 +71,8 @@ class ValvetrainPage : public PlacePage {
     SceneView* view_;
     PanelChooser* panels_;
     CurvePanel* curve_;
+    VariantsPanel* variants_;
+    ReadingsPanel* readings_;
     CrankBar* crank_;
     WhatIfPanel* what_if_;
     WorkBar* work_;
