@@ -37,7 +37,7 @@ CausesPanel::CausesPanel(ValvetrainModel* model, QWidget* parent)
       held_(new QComboBox),
       aim_(new QLabel),
       table_(new RowTable("causes", tr("What each dimension does to the least clearance"),
-                          {tr("Dimension"), tr("Thou for one"), tr("To pass"), tr("Nearest")})),
+                          {tr("Dimension"), tr("Rate"), tr("To pass"), tr("Nearest")})),
       work_(new WorkBar(tr("How much of each…"))),
       doubt_title_(new QLabel),
       doubt_(new RowTable("doubt", tr("What the doubt is made of"),
@@ -53,6 +53,10 @@ CausesPanel::CausesPanel(ValvetrainModel* model, QWidget* parent)
         label->setWordWrap(true);
     }
     table_->set_numbers({1, 2});
+    table_->set_width(3, 116);
+    table_->setToolTip(
+        tr("A rate is thou of clearance gained (+) or lost (-) for one thou more of "
+           "the dimension, or for one degree"));
     table_->setMinimumHeight(180);
     doubt_->set_numbers({2, 3});
     auto* held_row = new QHBoxLayout;
@@ -86,6 +90,7 @@ void CausesPanel::show_valve() {
     shown_.clear();
     table_->set_rows({});
     doubt_->set_rows({});
+    doubt_->hide();
     aim_->clear();
     doubt_title_->clear();
     const ValveClearance* line = model_->selected_line();
@@ -162,6 +167,7 @@ void CausesPanel::show_doubt() {
                         "-" + thou(share.takes_mm), "+" + thou(share.gives_mm)});
     }
     doubt_->set_rows(rows);
+    doubt_->show();
 }
 
 void CausesPanel::ask_sizes() {
@@ -173,9 +179,10 @@ void CausesPanel::ask_sizes() {
                "or lost (-) for one thou more."));
         return;
     }
-    aim_->setText(tr("To pass it must come to %1: the limit and its doubt. Each by itself; worked "
-                     "out anew for the whole turn.")
-                      .arg(words::inches(wanted)));
+    aim_->setText(
+        tr("Rates: thou gained (+) or lost (-) for one thou more. To pass, it must come to "
+           "%1: the limit and its doubt; each change by itself, worked out anew.")
+            .arg(words::inches(wanted)));
     request_.ask<Sizes>(
         [engine = model_->engine(), valve = line.position, causes = shown_, held = held(),
          wanted](const std::stop_token& stop) {

@@ -41,6 +41,11 @@ void RowTable::set_stretched(int column) {
     }
 }
 
+void RowTable::set_width(int column, int width) {
+    horizontalHeader()->setSectionResizeMode(column, QHeaderView::Fixed);
+    setColumnWidth(column, width);
+}
+
 void RowTable::set_rows(const std::vector<QStringList>& rows) {
     const int in_hand = currentRow();
     const QSignalBlocker quiet(this);

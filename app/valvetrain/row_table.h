@@ -17,6 +17,8 @@ class RowTable : public QTableWidget {
     void set_columns(const QStringList& columns);
     /// The column that takes the width that is left.
     void set_stretched(int column);
+    /// A column of this width, however long its words: they wrap.
+    void set_width(int column, int width);
     /// Keeps the row in hand if there is one as far down.
     void set_rows(const std::vector<QStringList>& rows);
     /// A column of numbers stands at its right.

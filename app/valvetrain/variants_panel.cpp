@@ -119,7 +119,7 @@ VariantsPanel::VariantsPanel(ValvetrainModel* model, QWidget* parent)
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 4, 0, 0);
     layout->setSpacing(4);
-    layout->addWidget(list_, 2);
+    layout->addWidget(list_, 1);
     layout->addLayout(form);
     layout->addLayout(buttons);
     layout->addWidget(trouble_);

@@ -1,5 +1,6 @@
 #include "app/valvetrain/causes_panel.h"
 
+#include "app/first_run/new_build.h"
 #include "app/words/cause_words.h"
 #include "app/words/clearance_words.h"
 #include "core/clearance/survey.h"
@@ -104,14 +105,28 @@ TEST_F(CausesPanelTest, WhatIsHeldMatters) {
     EXPECT_NE(row_of("lifter taller").value(1), lifter);
 }
 
+// The demo assumes its doubt as a whole; here somebody has said what it is made of.
 TEST_F(CausesPanelTest, TheDoubtsSharesAreThoseOfTheSurvey) {
+    auto& doubt = child<QTableWidget>("doubt");
+    EXPECT_FALSE(doubt.isVisible());
+    EXPECT_TRUE(text("causes_doubt").contains("assumed as a whole"));
+    SetUpFields fields = set_up().fields;
+    fields["doubt/rod_runout/size"] = {"0.003", "in"};
+    fields["doubt/rod_runout/source"] = {"measured", ""};
+    fields["doubt/inputs/passage_outboard/size"] = {"0.004", "in"};
+    fields["doubt/inputs/passage_outboard/source"] = {"assumed", ""};
+    fields["doubt/inputs/lifter_lean_outboard/angle"] = {"0.1", "deg"};
+    fields["doubt/inputs/lifter_lean_outboard/source"] = {"assumed", ""};
+    ASSERT_TRUE(add_set_up(session(), 1, "with doubts", fields).ok());
+    ASSERT_TRUE(QTest::qWaitFor(
+        [&] { return !model().busy() && model().lines().front().doubt.has_value(); }, patience_ms));
     const Engine engine = engine_of_shop();
     const auto lines = survey(engine);
-    auto& doubt = child<QTableWidget>("doubt");
     for (const ValveClearance& line : *lines) {
         click_valve(line.position);
         ASSERT_TRUE(line.doubt.has_value());
         ASSERT_EQ(doubt.rowCount(), static_cast<int>(line.doubt->contributions.size()));
+        EXPECT_EQ(doubt.rowCount(), 3);
         for (int row = 0; row < doubt.rowCount(); ++row) {
             const DoubtContribution& share =
                 line.doubt->contributions[static_cast<std::size_t>(row)];
