@@ -91,7 +91,7 @@ TEST_F(CausesPanelTest, TheChangeToPassIsOfTheRightSignAndEnough) {
         EXPECT_LT(clearance(make(change - std::copysign(3.0 * step, change))), wanted);
         EXPECT_LT(clearance(make(-change)), line.found.minimum->clearance_mm);
     };
-    check(typed_mm("lifter taller"), [](double mm) { return Variant{.lifter_taller_mm = mm}; });
+    check(typed_mm("thicker rod"), [](double mm) { return Variant{.rod_thicker_mm = mm}; });
     check(typed_mm("thicker intake gasket, left"),
           [](double mm) { return Variant{.gasket_thicker_mm = {mm}}; });
 }
@@ -127,6 +127,7 @@ TEST_F(CausesPanelTest, TheDoubtsSharesAreThoseOfTheSurvey) {
         ASSERT_TRUE(line.doubt.has_value());
         ASSERT_EQ(doubt.rowCount(), static_cast<int>(line.doubt->contributions.size()));
         EXPECT_EQ(doubt.rowCount(), 3);
+        keep_picture("causes with doubt");
         for (int row = 0; row < doubt.rowCount(); ++row) {
             const DoubtContribution& share =
                 line.doubt->contributions[static_cast<std::size_t>(row)];

@@ -83,6 +83,8 @@ TEST_F(ReadingsPanelTest, ReadingsAreKeptAsTypedAndTheFitIsTheCommands) {
     EXPECT_NEAR(fit.poses.front().pose.towards_3_mm, moved.towards_3_mm, 0.02);
     EXPECT_EQ(table().rowCount(), 16);
 
+    keep_picture("fit of readings");
+
     const auto ran = tests::run({"fit", folder_.filePath("shop.rodway"), "1", "5E", "--json"});
     const QJsonObject command = QJsonDocument::fromJson(ran.output.toUtf8()).object();
     const QJsonObject pose = command["poses"].toArray()[0].toObject();
@@ -110,6 +112,7 @@ TEST_F(ReadingsPanelTest, AWrongReadingIsNamed) {
         off += cell(table(), row, 3).startsWith('+') || cell(table(), row, 3).startsWith('-');
     }
     EXPECT_GE(off, 1);
+    keep_picture("a wrong reading");
 }
 
 TEST_F(ReadingsPanelTest, WhatCantBeReadStaysAsTyped) {
@@ -130,7 +133,7 @@ TEST_F(ReadingsPanelTest, AcceptedTheTubeStandsThereInANewSetUp) {
     const SetUpRecord before = set_up();
     const Bore bore_before = *engine_of_shop().tube_in_place(*engine_of_shop().train(valve_));
     QTest::mouseClick(&child<QPushButton>("fit_accept"), Qt::LeftButton);
-    ASSERT_EQ(set_up().id, before.id + 1);
+    ASSERT_GT(set_up().id, before.id);
     const Engine engine = engine_of_shop();
     const Bore wanted = at_pose(bore_before, moved);
     const Bore found = *engine.tube_in_place(*engine.train(valve_));

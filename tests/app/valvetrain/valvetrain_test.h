@@ -1,6 +1,7 @@
 #pragma once
 
 #include <QComboBox>
+#include <QDir>
 #include <QLabel>
 #include <QPushButton>
 #include <QTableWidget>
@@ -58,6 +59,13 @@ class ValvetrainTest : public PlaceTest {
     /// The set-up in hand as the shop file has it, and its engine by the core alone.
     SetUpRecord set_up() { return **newest_set_up(window_->session()->shop(), 1); }
     Engine engine_of_shop() { return *make_engine(set_up().fields); }
+    /// With RODWAY_SHOTS=folder, the window as it is, to be looked at.
+    void keep_picture(const QString& name) {
+        const QString folder = qEnvironmentVariable("RODWAY_SHOTS");
+        if (!folder.isEmpty()) {
+            window_->grab().save(QDir(folder).filePath(QString(name).replace(' ', '_') + ".png"));
+        }
+    }
     /// Types into a what-if box and waits for the answer.
     void try_in(const char* box, const QString& text) {
         auto& edit = child<QLineEdit>(box);
