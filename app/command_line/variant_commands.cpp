@@ -257,7 +257,8 @@ void add_variant_commands(CLI::App& program, CommandOutcome& outcome) {
             VariantCommands::tr(
                 "What to try, once for each: \"NAME: lifter=+.050, left-gasket=-.015\". A sign "
                 "makes it a change, none the new size. Words: lifter, rod-diameter, rod-length, "
-                "ball-arm, ratio, adjuster, lash, lobe-lift, gasket, head-gasket, and both with a bank's name and "
+                "ball-arm, ratio, adjuster, lash, lobe-lift, gasket, head-gasket, and both with a "
+                "bank's name and "
                 "- before them")
                 .toStdString())
         ->required()

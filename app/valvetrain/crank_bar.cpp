@@ -10,6 +10,7 @@
 #include <QSignalBlocker>
 #include <QSlider>
 #include <algorithm>
+#include <cmath>
 
 #include "app/valvetrain/survey_pictures.h"
 #include "core/barring/full_lift_order.h"
@@ -195,8 +196,10 @@ void CrankBar::step_least(bool forward) {
             const std::ptrdiff_t at = &line - lines.data();
             turn = (forward ? at > in_hand : at < in_hand) ? 0.0 : 720.0;
         }
-        // Going back, the last of several at one angle comes first.
-        const bool sooner = forward ? turn < best : turn <= best;
+        // Of several at one angle the first in the engine's order comes first; going back, the
+        // last.
+        const bool together = std::abs(turn - best) <= there_deg;
+        const bool sooner = together ? !forward : turn < best;
         if (turn < 720.0 && (to == nullptr || sooner)) {
             to = &line;
             best = turn;

@@ -13,11 +13,7 @@ RowTable::RowTable(const char* name, const QString& accessible_name, const QStri
     : QTableWidget(parent) {
     setObjectName(name);
     setAccessibleName(accessible_name);
-    setColumnCount(static_cast<int>(columns.size()));
-    setHorizontalHeaderLabels(columns);
     verticalHeader()->hide();
-    horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
     horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     horizontalHeader()->setHighlightSections(false);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -26,7 +22,28 @@ RowTable::RowTable(const char* name, const QString& accessible_name, const QStri
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     setTabKeyNavigation(false);
     setWordWrap(true);
+    set_columns(columns);
     connect(this, &QTableWidget::cellClicked, this, &RowTable::chosen);
+}
+
+void RowTable::set_columns(const QStringList& columns) {
+    const QSignalBlocker quiet(this);
+    setRowCount(0);
+    setColumnCount(static_cast<int>(columns.size()));
+    setHorizontalHeaderLabels(columns);
+    set_stretched(0);
+}
+
+void RowTable::set_stretched(int column) {
+    horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    if (column < columnCount()) {
+        horizontalHeader()->setSectionResizeMode(column, QHeaderView::Stretch);
+    }
+}
+
+void RowTable::set_width(int column, int width) {
+    horizontalHeader()->setSectionResizeMode(column, QHeaderView::Fixed);
+    setColumnWidth(column, width);
 }
 
 void RowTable::set_rows(const std::vector<QStringList>& rows) {

@@ -8,13 +8,17 @@
 #include <QVBoxLayout>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/valvetrain/barring_panel.h"
+#include "app/valvetrain/causes_panel.h"
 #include "app/valvetrain/crank_bar.h"
 #include "app/valvetrain/curve_panel.h"
 #include "app/valvetrain/numbers_panel.h"
 #include "app/valvetrain/panel_chooser.h"
+#include "app/valvetrain/readings_panel.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/survey_table.h"
 #include "app/valvetrain/tube_panel.h"
+#include "app/valvetrain/variants_panel.h"
 #include "app/valvetrain/view_bar.h"
 #include "app/valvetrain/what_if_panel.h"
 #include "app/valvetrain/work_bar.h"
@@ -83,10 +87,16 @@ void ValvetrainPage::lay_out() {
 
 void ValvetrainPage::make_panels() {
     curve_ = new CurvePanel(model_);
+    variants_ = new VariantsPanel(model_);
+    readings_ = new ReadingsPanel(model_);
     panels_->add("numbers", tr("&Numbers"), new NumbersPanel(model_));
     panels_->add("curve", tr("&Curve"), curve_);
     tube_ = new TubePanel(model_);
     panels_->add("tube", tr("Down the &tube"), tube_);
+    panels_->add("causes", tr("C&auses"), new CausesPanel(model_));
+    panels_->add("variants", tr("&Variants"), variants_);
+    panels_->add("readings", tr("&Readings and fit"), readings_);
+    panels_->add("barring", tr("Barring &over"), new BarringPanel(model_));
 }
 
 void ValvetrainPage::listen() {
@@ -105,6 +115,15 @@ void ValvetrainPage::listen() {
                 refused_ = refused;
                 model_->set_variant(variant);
             });
+    connect(what_if_, &WhatIfPanel::keep_wanted, this, [this] {
+        panels_->show_panel("variants");
+        variants_->begin_to_keep();
+    });
+    connect(variants_, &VariantsPanel::try_wanted, what_if_, &WhatIfPanel::put);
+    connect(variants_, &VariantsPanel::failed, this, &ValvetrainPage::failed);
+    connect(variants_, &VariantsPanel::said, this, &ValvetrainPage::said);
+    connect(readings_, &ReadingsPanel::failed, this, &ValvetrainPage::failed);
+    connect(readings_, &ReadingsPanel::said, this, &ValvetrainPage::said);
     auto* to_boxes = new QShortcut(Qt::ALT | Qt::Key_W, this);
     to_boxes->setContext(Qt::WidgetWithChildrenShortcut);
     connect(to_boxes, &QShortcut::activated, what_if_, &WhatIfPanel::focus_first);
@@ -184,6 +203,9 @@ void ValvetrainPage::take(ShopSession* session, std::int64_t build_id) {
     build_ = build;
     if (session_) {
         panels_->set_who(session_->who());
+    } else {
+        variants_->set_build(nullptr, 0);
+        readings_->set_build(nullptr, 0);
     }
     refresh();
 }
@@ -213,6 +235,8 @@ void ValvetrainPage::refresh() {
     table_->set_build(session_, build_.id, set_up_id_);
     model_->set_fields((*set_up)->fields);
     table_->refresh();
+    variants_->set_build(session_, build_.id);
+    readings_->set_build(session_, build_.id);
     if (model_->engine()) {
         show_plan();
     }

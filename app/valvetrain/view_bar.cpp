@@ -60,7 +60,7 @@ ViewBar::ViewBar(ValvetrainModel* model, SceneView* view, QWidget* parent)
     row->addWidget(
         menu_button(tr("&Look"), tr("From where the picture is looked at"), make_look_menu()));
     row->addWidget(menu_button(tr("S&how"), tr("What is drawn"), make_show_menu()));
-    row->addWidget(menu_button(tr("Sa&ve"), tr("Writes what is seen to a file"), make_save_menu()));
+    row->addWidget(menu_button(tr("Save"), tr("Writes what is seen to a file"), make_save_menu()));
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(2);

@@ -9,7 +9,7 @@
 #include "core/engine/set_up_fields.h"
 #include "core/units/length.h"
 #include "core/units/typed_text.h"
-#include "core/valvetrain/adjuster_setting.h"
+#include "core/valvetrain/rod_for_adjuster.h"
 
 namespace rodway {
 namespace {
@@ -260,26 +260,6 @@ std::vector<Change> changes_of(const Variant& variant) {
     return changes;
 }
 
-/// Lengthens what a longer rod is longer by: its longest section, the body. The ends stay as they
-/// are made, the upper one moving with its ball.
-void lengthen_body(Pushrod& rod, double longer_mm) {
-    const auto length = [](const RodSection& section) { return section.to_mm - section.from_mm; };
-    const auto body = std::max_element(
-        rod.profile.begin(), rod.profile.end(),
-        [&](const RodSection& a, const RodSection& b) { return length(a) < length(b); });
-    if (body == rod.profile.end() || !(length(*body) + longer_mm > 0.0)) {
-        return;
-    }
-    const double body_from = body->from_mm;
-    body->to_mm += longer_mm;
-    for (RodSection& section : rod.profile) {
-        if (section.from_mm > body_from) {
-            section.from_mm += longer_mm;
-            section.to_mm += longer_mm;
-        }
-    }
-}
-
 /// Every rocker's ratio greater by so much. False if a train can't follow.
 bool change_ratios(Engine& engine, double ratio_more) {
     for (const Train& train : std::vector<Train>(engine.trains)) {
@@ -291,18 +271,6 @@ bool change_ratios(Engine& engine, double ratio_more) {
         engine = std::move(*next);
     }
     return true;
-}
-
-/// The rod with which a train's lash is right and its adjuster stands `in_mm` from where it was
-/// found. Empty if there is none.
-std::optional<double> rod_for_adjuster_mm(Train train, double in_mm) {
-    train.adjuster.can_go_in_mm = std::max(0.0, in_mm);
-    train.adjuster.can_go_out_mm = std::max(0.0, -in_mm);
-    const auto lengths = rod_lengths(train);
-    if (!lengths) {
-        return std::nullopt;
-    }
-    return in_mm > 0.0 ? lengths->shortest_mm : lengths->longest_mm;
 }
 
 /// Chooses rods so that every adjuster stands further in than in the engine as it is.
@@ -326,9 +294,7 @@ std::optional<Error> choose_rods(Engine& engine, const Engine& as_it_is, double 
         if (auto error = beyond(path + "/rod/length", *length, path + "/rod/length")) {
             return error;
         }
-        const double longer_mm = *length - train.rod.length_mm;
-        train.rod.length_mm = *length;
-        lengthen_body(train.rod, longer_mm);
+        fit_rod(train, *length);
     }
     return std::nullopt;
 }
@@ -396,8 +362,9 @@ Result<Engine> with_variant(const Engine& engine, const Variant& variant) {
         }
         if (change.parameter.kind == ParameterKind::rod_length) {
             for (std::size_t at = 0; at < next->trains.size(); ++at) {
-                next->trains[at].rod.profile = changed.trains[at].rod.profile;
-                lengthen_body(next->trains[at].rod, change.delta_mm);
+                const double length_mm = next->trains[at].rod.length_mm;
+                next->trains[at].rod = changed.trains[at].rod;
+                fit_rod(next->trains[at], length_mm);
             }
         }
         changed = std::move(*next);

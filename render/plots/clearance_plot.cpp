@@ -28,6 +28,21 @@ QPen series_pen(std::size_t index, const Palette& palette) {
     return pen;
 }
 
+/// As many decimals on every label of an axis as the steps between them need.
+int decimals_of_ticks(QCPAxis& axis) {
+    constexpr int most = 6;
+    QVector<double> ticks;
+    axis.ticker()->generate(axis.range(), QLocale::c(), QLatin1Char('f'), most, ticks, nullptr,
+                            nullptr);
+    double step = ticks.size() > 1 ? ticks[1] - ticks[0] : 0.0;
+    int decimals = 0;
+    while (decimals < most && std::abs(step - std::round(step)) > 1e-3 * std::abs(step)) {
+        step *= 10.0;
+        ++decimals;
+    }
+    return decimals;
+}
+
 void widen(double& low, double& high, double value) {
     if (std::isfinite(value)) {
         low = std::min(low, value);
@@ -304,10 +319,8 @@ void ClearancePlot::fit_values(const ClearanceCurveContent& content) {
         const double margin =
             high > low ? 0.08 * (high - low) : std::max(1e-3, 0.1 * std::abs(high));
         axis->setRange(low - margin, high + margin);
-        // As many decimals on every label as the steps between them need.
-        const int decimals = static_cast<int>(std::ceil(-std::log10((high - low + margin) / 5.0)));
         axis->setNumberFormat(QLatin1String("f"));
-        axis->setNumberPrecision(std::clamp(decimals, 0, 6));
+        axis->setNumberPrecision(decimals_of_ticks(*axis));
     };
     double low = std::numeric_limits<double>::infinity();
     double high = -low;
