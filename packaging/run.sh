@@ -30,6 +30,7 @@ say "The same with 0.015 in more gasket on both sides"
 say "Picture, curve and papers"
 "$rodway" picture "$shop" "Halden V8" out/halden-v8.png
 "$rodway" curve "$shop" "Halden V8" out/halden-v8-curve.svg
+"$rodway" tube "$shop" "Halden V8" out/halden-v8-tube.svg
 "$rodway" document "$shop" "Halden V8" out/halden-v8.pdf
 "$rodway" bench-sheet "$shop" "Halden V8" out/halden-v8-bench-sheet.pdf
 

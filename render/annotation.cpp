@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "render/cylinder_plan.h"
+
 namespace rodway {
 namespace {
 
@@ -31,24 +33,6 @@ void paint_arrow(QPainter& painter, const QPointF& tip, const QPointF& direction
                                    tip - size * direction - 0.36 * size * side}));
 }
 
-/// The gap between two points from outside, as a fitter's sketch has it: two arrows point at each
-/// other across it, since the gap itself is often only a few pixels.
-void paint_gap(QPainter& painter, const QPointF& rod, const QPointF& wall, double reach,
-               const Palette& palette) {
-    const QPointF direction = unit(wall - rod, {1.0, 0.0});
-    const QPointF side(-direction.y(), direction.x());
-    for (const bool halo : {true, false}) {
-        const QColor colour = halo ? palette.paper : palette.ink;
-        painter.setPen(QPen(colour, halo ? 4.5 : 1.6, Qt::SolidLine, Qt::FlatCap));
-        painter.drawLine(rod - reach * direction, rod);
-        painter.drawLine(wall + reach * direction, wall);
-        painter.drawLine(rod - 4.0 * side, rod + 4.0 * side);
-        painter.drawLine(wall - 4.0 * side, wall + 4.0 * side);
-    }
-    paint_arrow(painter, rod, direction, 8.0, palette.ink);
-    paint_arrow(painter, wall, -direction, 8.0, palette.ink);
-}
-
 QRectF label_place(const QPainter& painter, const QString& label, const QPointF& spot,
                    const QSizeF& size) {
     const QFontMetricsF metrics(painter.font(), painter.device());
@@ -66,6 +50,22 @@ QRectF label_place(const QPainter& painter, const QString& label, const QPointF&
 }
 
 } // namespace
+
+void paint_gap(QPainter& painter, const QPointF& rod, const QPointF& wall, double reach,
+               const Palette& palette) {
+    const QPointF direction = unit(wall - rod, {1.0, 0.0});
+    const QPointF side(-direction.y(), direction.x());
+    for (const bool halo : {true, false}) {
+        const QColor colour = halo ? palette.paper : palette.ink;
+        painter.setPen(QPen(colour, halo ? 4.5 : 1.6, Qt::SolidLine, Qt::FlatCap));
+        painter.drawLine(rod - reach * direction, rod);
+        painter.drawLine(wall + reach * direction, wall);
+        painter.drawLine(rod - 4.0 * side, rod + 4.0 * side);
+        painter.drawLine(wall - 4.0 * side, wall + 4.0 * side);
+    }
+    paint_arrow(painter, rod, direction, 8.0, palette.ink);
+    paint_arrow(painter, wall, -direction, 8.0, palette.ink);
+}
 
 void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spot,
                    double pixel_ratio) {
@@ -92,6 +92,60 @@ void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spo
         painter.setPen(frame.palette.ink);
         painter.drawText(box, Qt::AlignCenter, spot.label);
     }
+    painter.restore();
+}
+
+void paint_states(QPainter& painter, const Frame& frame, double pixel_ratio) {
+    struct Sign {
+        QPointF at;
+        double depth_mm;
+        CheckState state;
+    };
+    std::vector<Sign> signs;
+    for (const auto& [valve, state] : frame.show.states) {
+        const bool drawn = frame.show.others != Others::hidden || !frame.show.selected ||
+                           valve == frame.show.selected;
+        const std::optional<Segment> rod =
+            drawn ? frame.scene->rod_E(valve, frame.crank) : std::nullopt;
+        if (!rod) {
+            continue;
+        }
+        // Beyond the rocker's end, clear of the adjuster.
+        constexpr double beyond_mm = 34.0;
+        const Vec3 at_E = rod->b + beyond_mm * (rod->b - rod->a).normalized();
+        if (const auto point = projected(frame.camera, frame.size, at_E)) {
+            signs.push_back({QPointF(point->x, point->y) / pixel_ratio, point->depth_mm, state});
+        }
+    }
+    std::stable_sort(signs.begin(), signs.end(),
+                     [](const Sign& a, const Sign& b) { return a.depth_mm > b.depth_mm; });
+    const double side = std::clamp(frame.size.height / pixel_ratio / 34.0, 11.0, 22.0);
+    for (const Sign& sign : signs) {
+        const QRectF place(sign.at.x() - 0.5 * side, sign.at.y() - 0.5 * side, side, side);
+        paint_state_sign(painter, place, sign.state, frame.palette);
+    }
+}
+
+void paint_front(QPainter& painter, const Frame& frame, const QString& label, double pixel_ratio) {
+    // The point of the arrow that the scene has there.
+    const std::optional<QPointF> at = place_of(frame, frame.scene->front_E(), pixel_ratio);
+    const QRectF picture(0.0, 0.0, frame.size.width / pixel_ratio, frame.size.height / pixel_ratio);
+    if (label.isEmpty() || !frame.show.shared_parts || !at || !picture.contains(*at)) {
+        return;
+    }
+    const QFontMetricsF metrics(painter.font(), painter.device());
+    const QSizeF text = metrics.size(0, label) + QSizeF(10.0, 4.0);
+    QRectF box(QPointF(at->x() - 0.5 * text.width(), at->y() + 6.0), text);
+    box.moveLeft(std::clamp(box.left(), 2.0, std::max(2.0, picture.width() - text.width() - 2.0)));
+    box.moveTop(std::min(box.top(), picture.height() - text.height() - 2.0));
+    painter.save();
+    QColor ground = frame.palette.paper;
+    ground.setAlpha(200);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(ground);
+    painter.drawRoundedRect(box, 3.0, 3.0);
+    painter.setPen(frame.palette.ink);
+    painter.drawText(box, Qt::AlignCenter, label);
     painter.restore();
 }
 

@@ -16,10 +16,23 @@ struct ClosestSpot {
     Vec3 p_wall_E = Vec3::Zero();
 };
 
+/// The gap between two points from outside, as a fitter's sketch has it: two arrows point at each
+/// other across it, since the gap itself is often only a few pixels. `reach`: how far their lines
+/// go, painter's units.
+void paint_gap(QPainter& painter, const QPointF& rod, const QPointF& wall, double reach,
+               const Palette& palette);
+
 /// Paints the dimension line of the closest spot with its label over a picture of `frame`, whose
 /// left top corner is the painter's origin. `pixel_ratio` is picture pixels per painter unit.
 void paint_closest(QPainter& painter, const Frame& frame, const ClosestSpot& spot,
                    double pixel_ratio);
+
+/// Paints each state's sign, as on the cylinder plan, at the upper end of that valve's rod; nearer
+/// ones over farther ones. Nothing where `show` states nothing.
+void paint_states(QPainter& painter, const Frame& frame, double pixel_ratio);
+
+/// Names the front end of the crank, if that is in the picture.
+void paint_front(QPainter& painter, const Frame& frame, const QString& label, double pixel_ratio);
 
 /// How the lens looks at a closest spot: square to the dimension line, as near as that allows to
 /// the frame's own line of sight, only that train drawn.

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "render/painted_file.h"
+
 namespace rodway {
 namespace {
 
@@ -296,6 +298,18 @@ void paint_cylinder_plan(QPainter& painter, const QRectF& place, const PlanConte
         paint_valve(painter, at, layout, content, style);
     }
     painter.restore();
+}
+
+QImage plan_image(const PlanContent& content, const PlanStyle& style, QSize size) {
+    return painted_image(size, [&](QPainter& painter, const QRectF& place) {
+        paint_cylinder_plan(painter, place, content, style);
+    });
+}
+
+QByteArray plan_svg(const PlanContent& content, const PlanStyle& style, QSize size) {
+    return painted_svg(size, [&](QPainter& painter, const QRectF& place) {
+        paint_cylinder_plan(painter, place, content, style);
+    });
 }
 
 } // namespace rodway

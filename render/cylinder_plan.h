@@ -1,6 +1,8 @@
 #pragma once
 
+#include <QByteArray>
 #include <QFont>
+#include <QImage>
 #include <QPainter>
 #include <QRectF>
 #include <QString>
@@ -79,6 +81,10 @@ struct PlanLayout {
 /// The same plan in the window, in print and in a document.
 void paint_cylinder_plan(QPainter& painter, const QRectF& place, const PlanContent& content,
                          const PlanStyle& style);
+
+/// The plan without a window. Needs a QGuiApplication. Sizes in pixels at 96 per inch.
+[[nodiscard]] QImage plan_image(const PlanContent& content, const PlanStyle& style, QSize size);
+[[nodiscard]] QByteArray plan_svg(const PlanContent& content, const PlanStyle& style, QSize size);
 
 /// One state's sign alone, for a key beside the plan.
 void paint_state_sign(QPainter& painter, const QRectF& place, CheckState state,

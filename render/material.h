@@ -22,7 +22,10 @@ enum class Material {
     glass,      ///< a tube's bore
     sweep,      ///< all places a rod takes through a turn
     rod_open,   ///< a rod whose train doesn't close
+    casting,    ///< glass: castings round a hole or behind a face
+    obstacle,   ///< what stands beside the rods: bolts' ends, bars, blocks
+    mark,       ///< which end is the front, and which way the crank turns
 };
-constexpr std::size_t material_count = 16;
+constexpr std::size_t material_count = 19;
 
 } // namespace rodway

@@ -5,13 +5,18 @@ namespace rodway {
 Result<QImage> offscreen_picture(Renderer& renderer, const PictureRequest& request) {
     const Frame& frame = request.frame;
     Result<QImage> drawn = renderer.draw(frame);
-    if (!drawn || !request.closest) {
+    if (!drawn) {
         return drawn;
     }
     QImage picture = std::move(drawn).value();
-    const ClosestSpot& spot = *request.closest;
     QPainter painter(&picture);
     painter.setFont(request.font);
+    paint_states(painter, frame, 1.0);
+    paint_front(painter, frame, request.front_label, 1.0);
+    if (!request.closest) {
+        return picture;
+    }
+    const ClosestSpot& spot = *request.closest;
     paint_closest(painter, frame, spot, 1.0);
     const std::optional<PicturePoint> at = projected(frame.camera, frame.size, spot.p_rod_E);
     if (request.lens && at) {
@@ -23,7 +28,6 @@ Result<QImage> offscreen_picture(Renderer& renderer, const PictureRequest& reque
         }
         paint_lens(painter, place, *magnified, lens, spot);
     }
-    painter.end();
     return picture;
 }
 

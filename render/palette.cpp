@@ -31,6 +31,7 @@ void set_metals(Palette& palette) {
     set(Material::retainer, rgb(0xb99a45));
     set(Material::piston, rgb(0xa9adb0));
     set(Material::rod_open, rgb(0xd55e00));
+    set(Material::obstacle, rgb(0x8c6f5a));
 }
 
 } // namespace
@@ -63,6 +64,8 @@ Palette palette_for(Theme theme) {
         set(Material::rim, rgb(0x2b6f8f));
         set(Material::glass, glassy(0x4f9fc4, 70));
         set(Material::sweep, glassy(0xe69f00, 90));
+        set(Material::casting, glassy(0x7d8a74, 70));
+        set(Material::mark, rgb(0x5c6870));
     } else {
         palette.paper = rgb(0x191c1f);
         palette.paper_high = rgb(0x2c333a);
@@ -79,6 +82,8 @@ Palette palette_for(Theme theme) {
         set(Material::rim, rgb(0x8fd4f2));
         set(Material::glass, glassy(0x8fd4f2, 60));
         set(Material::sweep, glassy(0xe69f00, 95));
+        set(Material::casting, glassy(0xb4c4a4, 60));
+        set(Material::mark, rgb(0x9aa6ae));
     }
     return palette;
 }

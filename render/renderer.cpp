@@ -7,6 +7,7 @@
 
 #include "render/draw_target.h"
 #include "render/gl_functions.h"
+#include "render/hatching.h"
 #include "render/shaders.h"
 
 namespace rodway {
@@ -44,7 +45,23 @@ float gloss_of(Material material) {
 }
 
 bool is_glass(Material material) {
-    return material == Material::glass || material == Material::sweep;
+    return material == Material::glass || material == Material::sweep ||
+           material == Material::casting;
+}
+
+/// The selected train's rod takes the accent's colour; where the other trains are drawn as
+/// strongly, its other parts lean to it too.
+Vector4f colour_of(const Part& part, const Frame& frame) {
+    const SceneShow& show = frame.show;
+    const Vector4f metal = rgba(frame.palette.of(part.material));
+    if (!show.selected || part.valve != show.selected || is_glass(part.material) ||
+        part.kind == PartKind::tube_rims || part.material == Material::rod_open) {
+        return metal;
+    }
+    const float lean = part.kind == PartKind::rod     ? 0.85f
+                       : show.others == Others::shown ? 0.45f
+                                                      : 0.12f;
+    return mixed(metal, rgba(frame.palette.accent), lean);
 }
 
 /// OpenGL takes places in a bound buffer as pointers.
@@ -63,6 +80,8 @@ struct Program {
     GLint gloss = -1;
     GLint glass = -1;
     GLint veil = -1;
+    GLint hatching = -1;
+    GLint hatching_ink = -1;
     GLint foot = -1;
     GLint head = -1;
 };
@@ -78,6 +97,8 @@ struct Drawn {
     std::size_t part = 0;
     Vector4f colour = Vector4f::Zero();
     bool behind = false; ///< faded: drawn before, and covered by, everything else
+    bool glass = false;
+    Hatching hatching;
     double depth_mm = 0.0;
 };
 
@@ -95,11 +116,12 @@ class Renderer::Gl {
 
     [[nodiscard]] bool start();
     [[nodiscard]] Result<QImage> draw(const Frame& frame);
-    [[nodiscard]] std::optional<ValvePosition> pick(const Frame& frame, int x, int y, int reach);
+    [[nodiscard]] std::optional<Picked> pick(const Frame& frame, int x, int y, int reach);
     std::string name;
 
   private:
-    [[nodiscard]] bool make_program(Program& program, const char* vertex, const char* fragment);
+    [[nodiscard]] bool make_program(Program& program, const char* head, const char* vertex,
+                                    const char* fragment);
     void upload(const std::shared_ptr<const Scene>& scene);
     [[nodiscard]] std::vector<Drawn> parts_of(const Frame& frame) const;
     void begin(const Program& program, const Frame& frame);
@@ -111,7 +133,7 @@ class Renderer::Gl {
     std::unique_ptr<GlContext> context_;
     GlFunctions gl;
     DrawTarget plain_, smooth_, identity_;
-    Program part_, ground_, identify_;
+    Program part_, hatched_, ground_, identify_;
     GLuint vertex_array_ = 0;
     GLuint vertices_ = 0;
     GLuint triangles_ = 0;
@@ -123,7 +145,7 @@ class Renderer::Gl {
 
 Renderer::Gl::~Gl() {
     if (context_->make_current()) {
-        for (const Program& program : {part_, ground_, identify_}) {
+        for (const Program& program : {part_, hatched_, ground_, identify_}) {
             gl.delete_program(program.id);
         }
         gl.delete_buffers(1, &vertices_);
@@ -145,17 +167,20 @@ bool Renderer::Gl::start() {
     gl.pixel_store(GL_PACK_ALIGNMENT, 4);
     gl.polygon_offset(-2.0f, -16.0f);
     gl.blend_func(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
-    return make_program(part_, part_vertex_shader, part_fragment_shader) &&
-           make_program(ground_, ground_vertex_shader, ground_fragment_shader) &&
-           make_program(identify_, part_vertex_shader, identity_fragment_shader);
+    return make_program(part_, shader_head, part_vertex_shader, part_fragment_shader) &&
+           make_program(hatched_, hatched_shader_head, part_vertex_shader, part_fragment_shader) &&
+           make_program(ground_, shader_head, ground_vertex_shader, ground_fragment_shader) &&
+           make_program(identify_, shader_head, part_vertex_shader, identity_fragment_shader);
 }
 
-bool Renderer::Gl::make_program(Program& program, const char* vertex, const char* fragment) {
+bool Renderer::Gl::make_program(Program& program, const char* head, const char* vertex,
+                                const char* fragment) {
     program.id = gl.create_program();
     for (const auto& [kind, text] :
          {std::pair{GL_VERTEX_SHADER, vertex}, std::pair{GL_FRAGMENT_SHADER, fragment}}) {
         const GLuint shader = gl.create_shader(static_cast<GLenum>(kind));
-        gl.shader_source(shader, 1, &text, nullptr);
+        const std::array<const char*, 2> source{head, text};
+        gl.shader_source(shader, 2, source.data(), nullptr);
         gl.compile_shader(shader);
         gl.attach_shader(program.id, shader);
         gl.delete_shader(shader);
@@ -174,6 +199,8 @@ bool Renderer::Gl::make_program(Program& program, const char* vertex, const char
     program.gloss = place("gloss");
     program.glass = place("is_glass");
     program.veil = place("veil");
+    program.hatching = place("hatching");
+    program.hatching_ink = place("hatching_ink");
     program.foot = place("foot");
     program.head = place("head");
     return linked == GL_TRUE;
@@ -214,7 +241,6 @@ void Renderer::Gl::upload(const std::shared_ptr<const Scene>& scene) {
 std::vector<Drawn> Renderer::Gl::parts_of(const Frame& frame) const {
     const SceneShow& show = frame.show;
     const bool fade = show.selected && show.others == Others::faded;
-    const Vector4f accent = rgba(frame.palette.accent);
     const Vec3 eye = eye_E(frame.camera);
     std::vector<Drawn> list;
     for (std::size_t at = 0; at < scene_->parts().size(); ++at) {
@@ -224,16 +250,22 @@ std::vector<Drawn> Renderer::Gl::parts_of(const Frame& frame) const {
         }
         Drawn drawn;
         drawn.part = at;
-        drawn.colour = rgba(frame.palette.of(part.material));
+        drawn.colour = colour_of(part, frame);
+        drawn.glass = is_glass(part.material);
         const bool selected = show.selected && part.valve == show.selected;
-        if (selected && !is_glass(part.material) && part.kind != PartKind::tube_rims &&
-            part.material != Material::rod_open) {
-            drawn.colour = mixed(drawn.colour, accent,
-                                 part.kind == PartKind::rod            ? 0.85f
-                                 : part.material == Material::retainer ? 0.7f
-                                                                       : 0.45f);
+        if (Scene::of_rocker(part) && show.rockers == Rockers::glass &&
+            (selected || !show.selected)) {
+            constexpr float seen_through = 0.16f;
+            drawn.glass = true;
+            drawn.colour.w() = seen_through;
         }
-        if (fade && !selected) {
+        if (part.kind == PartKind::rod && part.valve) {
+            if (const auto state = show.states.find(*part.valve); state != show.states.end()) {
+                drawn.colour = rgba(frame.palette.of(state->second));
+                drawn.hatching = hatching_of(state->second);
+            }
+        }
+        if (fade && !selected && part.kind != PartKind::obstacle) {
             drawn.behind = true;
             drawn.colour.w() *= 0.35f;
         }
@@ -275,10 +307,19 @@ void Renderer::Gl::draw_part(const Program& program, const Frame& frame, const D
             picture_from_block_ * place.topLeftCorner<3, 3>().inverse().transpose();
         gl.uniform_matrix_3fv(program.picture_normal_from_part, 1, GL_FALSE, normals.data());
         gl.uniform_1f(program.gloss, gloss_of(part.material));
-        gl.uniform_1f(program.glass, is_glass(part.material) ? 1.0f : 0.0f);
+        gl.uniform_1f(program.glass, drawn.glass ? 1.0f : 0.0f);
         Vector4f veil = mixed(rgba(frame.palette.paper), rgba(frame.palette.paper_high), 0.5f);
         veil.w() = drawn.behind ? 0.8f : 0.0f;
         gl.uniform_4fv(program.veil, 1, veil.data());
+    }
+    if (program.hatching >= 0) {
+        const Hatching& hatching = drawn.hatching;
+        const Vector4f lines(hatching.lines_mm, hatching.lead_mm, hatching.share,
+                             hatching.crossed ? 1.0f : 0.0f);
+        gl.uniform_4fv(program.hatching, 1, lines.data());
+        const float light = drawn.colour.head<3>().dot(Eigen::Vector3f(0.299f, 0.587f, 0.114f));
+        const Vector4f ink = Vector4f::Constant(light > 0.45f ? 0.08f : 0.96f);
+        gl.uniform_4fv(program.hatching_ink, 1, ink.data());
     }
     gl.uniform_4fv(program.colour, 1, drawn.colour.data());
     const MeshRange& range = ranges_[part.mesh];
@@ -300,11 +341,11 @@ void Renderer::Gl::draw_ground(const Frame& frame) {
 }
 
 void Renderer::Gl::draw_parts(const Frame& frame) {
+    begin(hatched_, frame);
     begin(part_, frame);
     std::vector<Drawn> list = parts_of(frame);
-    const auto solid_end = std::stable_partition(list.begin(), list.end(), [&](const Drawn& drawn) {
-        return !is_glass(frame.scene->parts()[drawn.part].material);
-    });
+    const auto solid_end = std::stable_partition(list.begin(), list.end(),
+                                                 [](const Drawn& drawn) { return !drawn.glass; });
     std::stable_sort(solid_end, list.end(),
                      [](const Drawn& a, const Drawn& b) { return a.depth_mm > b.depth_mm; });
     // Near parts first: what they cover is then never lit.
@@ -322,13 +363,16 @@ void Renderer::Gl::draw_parts(const Frame& frame) {
         gl.depth_mask(GL_TRUE);
         for (auto at = list.begin(); at != solid_end; ++at) {
             if (at->behind == behind) {
-                draw_part(part_, frame, *at);
+                const Program& program = at->hatching.lines_mm > 0.0f ? hatched_ : part_;
+                gl.use_program(program.id);
+                draw_part(program, frame, *at);
                 any_behind = any_behind || behind;
             }
         }
         gl.enable(GL_CULL_FACE);
         gl.enable(GL_BLEND);
         gl.depth_mask(GL_FALSE);
+        gl.use_program(part_.id);
         for (auto at = solid_end; at != list.end(); ++at) {
             if (at->behind == behind) {
                 // The swept space touches the rod wherever the rod stands: it wins, or both would
@@ -387,7 +431,7 @@ void Renderer::Gl::draw_identities(const Frame& frame) {
         gl.clear(GL_DEPTH_BUFFER_BIT);
         for (Drawn drawn : list) {
             const Part& part = frame.scene->parts()[drawn.part];
-            if (is_glass(part.material) != glass || drawn.behind != behind ||
+            if (drawn.glass != glass || drawn.behind != behind ||
                 part.kind == PartKind::rod_sweep) {
                 continue;
             }
@@ -405,7 +449,7 @@ void Renderer::Gl::draw_identities(const Frame& frame) {
     draw_those(false, false);
 }
 
-std::optional<ValvePosition> Renderer::Gl::pick(const Frame& frame, int x, int y, int reach) {
+std::optional<Picked> Renderer::Gl::pick(const Frame& frame, int x, int y, int reach) {
     const int left = std::max(0, x - reach);
     const int top = std::max(0, y - reach);
     const int width = std::min(frame.size.width, x + reach + 1) - left;
@@ -426,7 +470,7 @@ std::optional<ValvePosition> Renderer::Gl::pick(const Frame& frame, int x, int y
     std::vector<std::array<unsigned char, 4>> pixels(static_cast<std::size_t>(width * height));
     gl.read_pixels(left, top, width, height, GL_RGBA, GL_UNSIGNED_BYTE, pixels.data());
 
-    std::optional<ValvePosition> nearest;
+    std::optional<Picked> nearest;
     int nearest_squared = reach * reach + 1;
     for (int at = 0; at < width * height; ++at) {
         const auto& pixel = pixels[static_cast<std::size_t>(at)];
@@ -435,7 +479,8 @@ std::optional<ValvePosition> Renderer::Gl::pick(const Frame& frame, int x, int y
         const int dy = top + at / width - y;
         if (number != 0 && dx * dx + dy * dy < nearest_squared) {
             nearest_squared = dx * dx + dy * dy;
-            nearest = frame.scene->parts()[number - 1].valve;
+            const Part& part = frame.scene->parts()[number - 1];
+            nearest = Picked{part.valve, part.kind, part.name};
         }
     }
     return nearest;
@@ -465,7 +510,7 @@ Result<QImage> Renderer::draw(const Frame& frame) {
     return gl_->draw(frame);
 }
 
-std::optional<ValvePosition> Renderer::pick(const Frame& frame, int x, int y, int reach_px) {
+std::optional<Picked> Renderer::pick(const Frame& frame, int x, int y, int reach_px) {
     RODWAY_ASSERT(frame.scene != nullptr);
     return gl_->pick(frame, x, y, reach_px);
 }

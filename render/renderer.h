@@ -22,6 +22,15 @@ struct Frame {
     bool smooth = true; ///< 4× multisampling
 };
 
+/// What is drawn at a place of a picture.
+struct Picked {
+    std::optional<ValvePosition> valve; ///< none: it serves several
+    PartKind kind = PartKind::camshaft;
+    std::string name; ///< of a passage or an obstacle
+
+    bool operator==(const Picked&) const = default;
+};
+
 /// Draws scenes with OpenGL into a framebuffer of its own and hands out pictures; no window or
 /// display needed. Meshes of the scene drawn last stay on the graphics card. One thread only.
 class Renderer {
@@ -36,10 +45,9 @@ class Renderer {
     /// can draw.
     [[nodiscard]] Result<QImage> draw(const Frame& frame);
 
-    /// The valve whose part is drawn nearest to a pixel, within `reach_px` of it. Glass counts only
-    /// where nothing else is drawn.
-    [[nodiscard]] std::optional<ValvePosition> pick(const Frame& frame, int x, int y,
-                                                    int reach_px = 3);
+    /// The part drawn nearest to a pixel, within `reach_px` of it. Glass counts only where nothing
+    /// else is drawn.
+    [[nodiscard]] std::optional<Picked> pick(const Frame& frame, int x, int y, int reach_px = 3);
 
     /// What draws, as OpenGL names it ("llvmpipe …" in software).
     [[nodiscard]] const std::string& graphics_name() const;

@@ -62,13 +62,20 @@ TrainPlace place_of(const DrawnTrain& drawn, const Engine& engine, CrankAngle cr
     return place;
 }
 
-/// A piston below top dead centre. The connecting rod isn't stated: 1.75 strokes, a usual length.
-double piston_down_mm(double stroke_mm, double from_top_rad) {
-    const double crank = 0.5 * stroke_mm;
-    const double rod = 1.75 * stroke_mm;
+/// A piston below top dead centre. Where the connecting rod isn't stated: 1.75 strokes, a usual
+/// length.
+double piston_down_mm(const Engine& engine, double from_top_rad) {
+    const double crank = 0.5 * engine.layout.stroke_mm;
+    const double rod = engine.connecting_rod_mm.value_or(3.5 * crank);
     const double sideways = crank * std::sin(from_top_rad);
     return crank + rod - crank * std::cos(from_top_rad) -
            std::sqrt(rod * rod - sideways * sideways);
+}
+
+/// Whether a camera that is to show everything has to bring the part into the picture.
+bool bounds_count(const Part& part) {
+    return part.kind != PartKind::crank_axis && part.kind != PartKind::rod_sweep &&
+           part.kind != PartKind::obstacle;
 }
 
 void widen(Box& box, bool& empty, const Vec3& point) {
@@ -92,9 +99,9 @@ std::shared_ptr<const Scene> Scene::build(const Engine& engine) {
     scene->parts_ = std::move(builder.parts);
     scene->placements_ = std::move(builder.placements);
     scene->trains_ = std::move(builder.trains);
-    if (const std::optional<Box> box = scene->box_of([](const Part& part) {
-            return part.kind != PartKind::crank_axis && part.kind != PartKind::rod_sweep;
-        })) {
+    scene->front_E_ = builder.front_E;
+    if (const std::optional<Box> box =
+            scene->box_of([](const Part& part) { return bounds_count(part); })) {
         scene->bounds_ = *box;
     }
     return scene;
@@ -127,7 +134,7 @@ std::vector<Eigen::Matrix4f> Scene::placed(CrankAngle crank) const {
             matrix = cam * placement.base;
         } else if (motion == Motion::piston) {
             const CrankAngle from_top = crank - layout.firing_angles[placement.of];
-            const double down = piston_down_mm(layout.stroke_mm, radians(from_top.in_deg()));
+            const double down = piston_down_mm(*engine_, radians(from_top.in_deg()));
             matrix = placement.base * moved({0.0, 0.0, -down});
         } else if (motion != Motion::none) {
             const TrainPlace& place = places[placement.of];
@@ -139,19 +146,26 @@ std::vector<Eigen::Matrix4f> Scene::placed(CrankAngle crank) const {
                 const Vec3 rod = place.upper_ball_K - place.lower_ball_K;
                 matrix = bank * standing_at(place.lower_ball_K, rod.normalized());
             } else if (motion == Motion::with_rocker) {
-                matrix = bank * moved(train.rocker.pivot_K) *
+                matrix = bank * moved(pivot_K(trains_[placement.of], train)) *
                          turned_about(train.rocker.axis_K, place.cos_turned, place.sin_turned);
             } else if (motion == Motion::with_valve) {
                 matrix = bank * moved(-place.valve_lift_mm * train.valve.axis_K) * placement.base;
             } else if (motion == Motion::spring) {
                 Matrix4d scaled = placement.base;
-                scaled.col(2) *= std::max(1.0, UsualSizes{}.spring_length - place.valve_lift_mm);
+                const double installed = trains_[placement.of].spring_mm;
+                scaled.col(2) *= std::max(1.0, installed - place.valve_lift_mm);
                 matrix = bank * scaled;
             }
         }
         matrices.push_back(matrix.cast<float>());
     }
     return matrices;
+}
+
+bool Scene::of_rocker(const Part& part) {
+    const bool turns_on = part.kind == PartKind::shaft || part.kind == PartKind::stud;
+    return part.kind == PartKind::rocker || part.kind == PartKind::roller ||
+           part.kind == PartKind::adjuster || (turns_on && part.valve);
 }
 
 bool Scene::drawn(const Part& part, const SceneShow& show) {
@@ -161,12 +175,17 @@ bool Scene::drawn(const Part& part, const SceneShow& show) {
     if (part.kind == PartKind::piston) {
         return show.pistons;
     }
+    if (part.kind == PartKind::obstacle) {
+        return show.castings;
+    }
+    if ((part.kind == PartKind::tube || part.kind == PartKind::tube_rims) && !show.castings) {
+        return false;
+    }
     if (!part.valve) {
         return show.shared_parts;
     }
-    const bool of_rocker = part.kind == PartKind::rocker || part.kind == PartKind::roller ||
-                           part.kind == PartKind::adjuster;
-    if (of_rocker && !show.rockers && (!show.selected || part.valve == show.selected)) {
+    if (of_rocker(part) && show.rockers == Rockers::hidden &&
+        (!show.selected || part.valve == show.selected)) {
         return false;
     }
     return show.others != Others::hidden || !show.selected || part.valve == show.selected;
@@ -196,8 +215,7 @@ std::vector<Vec3> Scene::outline_E(std::optional<ValvePosition> valve) const {
     std::vector<Vec3> points;
     for (std::size_t at = 0; at < parts_.size(); ++at) {
         const Part& part = parts_[at];
-        if (part.kind == PartKind::crank_axis || part.kind == PartKind::rod_sweep ||
-            (valve && part.valve != valve)) {
+        if (!bounds_count(part) || (valve && part.valve != valve)) {
             continue;
         }
         Eigen::AlignedBox3f box;

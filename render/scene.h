@@ -2,12 +2,15 @@
 
 #include <Eigen/Core>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "core/engine/engine.h"
 #include "core/geometry/segment.h"
+#include "render/check_state.h"
 #include "render/material.h"
 #include "render/mesh.h"
 
@@ -32,6 +35,10 @@ enum class PartKind {
     piston,
     bore_outline,
     crank_axis,
+    stud,
+    cam_gear,
+    obstacle,
+    front_mark,
 };
 
 /// One thing drawn: a mesh, its look, and the valve it belongs to (none: it serves several).
@@ -40,6 +47,7 @@ struct Part {
     Material material = Material::cam;
     std::size_t mesh = 0; ///< index into `Scene::meshes`
     std::optional<ValvePosition> valve;
+    std::string name = {}; ///< of a passage or an obstacle, as the set-up calls it
 };
 
 /// A box along the axes of the block frame, mm.
@@ -54,6 +62,10 @@ struct Box {
 /// What becomes of the trains that are not selected.
 enum class Others { shown, faded, hidden };
 
+/// How rockers with their rollers, adjusters and what they turn on are drawn; as glass, the tube is
+/// seen under them.
+enum class Rockers { shown, glass, hidden };
+
 /// A plane; what lies on the side its normal points to is cut away. Block frame, mm.
 struct Section {
     Vec3 point_E = Vec3::Zero();
@@ -67,9 +79,12 @@ struct SceneShow {
     bool rod_sweep = false;                ///< the space the selected rod takes through a turn
     bool pistons = true;
     bool shared_parts = true; ///< cam, shafts, bore outlines, crank axis
-    /// Rockers, with rollers and adjusters, of the selected valve, or of all where none is
-    /// selected; off to look down the tube.
-    bool rockers = true;
+    bool castings = true;     ///< passages, and what stands beside the rods
+    /// Of the selected valve, or of all where none is selected.
+    Rockers rockers = Rockers::shown;
+    /// How each valve's clearance stands: its rod takes the state's colour and hatching. Valves not
+    /// named keep the metal's colour.
+    std::map<ValvePosition, CheckState> states = {};
     std::optional<Section> section;
 };
 
@@ -80,10 +95,12 @@ struct DrawnTrain;
 /// frame: block frame E, millimetres. Reads the engine while it is made and keeps nothing of it but
 /// a copy.
 ///
-/// Drawn from the engine: lobes (its lift curve on its base circle), lifter feet and axes, rods,
-/// pivots, ball and tip arms, valve axes, tubes. Drawn in usual proportions, because an engine
-/// doesn't state them: lifters (with a roller where the lobe's curve can't work a flat face),
-/// spring diameters, rocker bodies, valve lengths and heads, pistons.
+/// Drawn from the engine: lobes (its lift curve on its base circle), lifter feet and axes, rods
+/// with every taper and step, pivots, ball and tip arms, studs, valve axes, tubes and other
+/// passages, round or obround, what stands beside the rods; lifters' bodies, springs' heights and
+/// wire where they are stated. Drawn in usual proportions, because an engine doesn't state them:
+/// the rest of lifters (with a roller where the lobe's curve can't work a flat face) and springs,
+/// rocker bodies, valve lengths and heads, pistons, the wheel that drives the cam.
 class Scene {
   public:
     [[nodiscard]] static std::shared_ptr<const Scene> build(const Engine& engine);
@@ -98,6 +115,8 @@ class Scene {
     /// Part frame to block frame, one matrix per part, in the order of `parts`.
     [[nodiscard]] std::vector<Eigen::Matrix4f> placed(CrankAngle crank) const;
 
+    /// A part of a rocker: its arm, roller, adjuster, and what it turns on.
+    [[nodiscard]] static bool of_rocker(const Part& part);
     /// Whether a part is drawn at all under `show`.
     [[nodiscard]] static bool drawn(const Part& part, const SceneShow& show);
 
@@ -118,6 +137,9 @@ class Scene {
     /// its own.
     [[nodiscard]] TrainStatus status(const ValvePosition& valve) const;
 
+    /// The point of the arrow out of the engine's front; the origin without trains.
+    [[nodiscard]] const Vec3& front_E() const { return front_E_; }
+
     [[nodiscard]] const Engine& engine() const { return *engine_; }
 
   private:
@@ -131,6 +153,7 @@ class Scene {
     std::vector<Placement> placements_; ///< one per part
     std::vector<DrawnTrain> trains_;
     Box bounds_;
+    Vec3 front_E_ = Vec3::Zero();
 };
 
 } // namespace rodway

@@ -5,6 +5,9 @@
 #include <cmath>
 
 #include "core/geometry/bore.h"
+#include "render/obstacle_parts.h"
+#include "render/passage_parts.h"
+#include "render/rocker_parts.h"
 
 namespace rodway {
 namespace {
@@ -43,6 +46,10 @@ TrainStatus status_of(const DrawnTrain& drawn, double full_lift_mm) {
 
 } // namespace
 
+Vec3 pivot_K(const DrawnTrain& drawn, const Train& train) {
+    return drawn.linkage ? drawn.linkage->pivot_K() : train.rocker.pivot_K;
+}
+
 double cam_turning(const EngineLayout& layout) {
     return layout.turning == Turning::clockwise ? 1.0 : -1.0;
 }
@@ -64,18 +71,10 @@ void SceneBuilder::build() {
     fit_sizes();
     const double bore = engine_.layout.bore_mm > 0.0 ? engine_.layout.bore_mm : 100.0;
     for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
-        const CamLobes& lobes = engine_.lobes(kind);
-        const bool flat = works_flat(lobes.lobe, lobes.base_circle_radius_mm);
-        lifter_rollers_[kind] = flat ? 0.0 : sizes_.lifter_roller_radius;
-        lobe_meshes_[kind] =
-            add_mesh(lobe_mesh(lobes.lobe, lobes.base_circle_radius_mm, sizes_.lobe_half_width,
-                               cam_turning(engine_.layout), lifter_rollers_[kind]));
         const double head =
             kind == ValveKind::intake ? sizes_.intake_head_per_bore : sizes_.exhaust_head_per_bore;
         valve_meshes_[kind] = add_mesh(valve_mesh(head * bore, sizes_));
     }
-    spring_mesh_ = add_mesh(coil(sizes_.spring_radius, sizes_.spring_wire_radius,
-                                 sizes_.spring_length, sizes_.spring_turns, 20));
     retainer_mesh_ = add_mesh(retainer_mesh(sizes_));
     for (std::size_t index = 0; index < engine_.trains.size(); ++index) {
         add_train(index);
@@ -83,6 +82,7 @@ void SceneBuilder::build() {
     add_camshaft();
     add_shafts();
     add_cylinders();
+    add_obstacles();
 }
 
 // Neighbours must not run into each other, however close an engine has them.
@@ -140,7 +140,7 @@ void SceneBuilder::add_train(std::size_t index) {
     add_cam_side(train, follow);
     add_rocker_side(train, drawn, follow);
     add_valve_side(train, follow);
-    add_tube(train, drawn, follow);
+    add_passages(train, drawn, follow);
 }
 
 void SceneBuilder::add_cam_side(const Train& train, const Placement& follow) {
@@ -152,17 +152,20 @@ void SceneBuilder::add_cam_side(const Train& train, const Placement& follow) {
     lobe.motion = Motion::with_cam;
     lobe.base = turned_about_x(rise - cam_turning(layout) * full_lift) * along_crank();
     lobe.base(0, 3) = train.lifter.foot_K.x();
-    add_part(PartKind::lobe, Material::cam, lobe_meshes_[train.position.kind], lobe,
+    const double roller = lifter_roller_of(train);
+    add_part(PartKind::lobe, Material::cam, lobe_mesh_of(train.position, roller), lobe,
              train.position);
 
     Placement lifter = follow;
     lifter.motion = Motion::with_lifter;
     lifter.base = standing_at(train.lifter.foot_K, train.lifter.axis_K, Vec3::UnitX());
-    const double radius = std::max(sizes_.lifter_radius, 0.7 * train.rod.diameter_mm);
-    const double roller = lifter_rollers_[train.position.kind];
+    const double radius = train.lifter.body_diameter_mm
+                              ? 0.5 * *train.lifter.body_diameter_mm
+                              : std::max(sizes_.lifter_radius, 0.7 * train.rod.diameter_mm);
     add_part(PartKind::lifter, Material::lifter,
-             add_mesh(lifter_mesh(train.lifter.seat_height_mm, radius, roller)), lifter,
-             train.position);
+             add_mesh(lifter_mesh(train.lifter.seat_height_mm, radius, roller,
+                                  train.lifter.body_length_mm)),
+             lifter, train.position);
     if (roller > 0.0) {
         add_part(PartKind::lifter_roller, Material::roller,
                  add_mesh(lifter_roller_mesh(radius, roller)), lifter, train.position);
@@ -172,28 +175,48 @@ void SceneBuilder::add_cam_side(const Train& train, const Placement& follow) {
     rod.motion = Motion::with_rod;
     const Material material =
         trains[follow.of].status == TrainStatus::answered ? Material::rod : Material::rod_open;
-    add_part(PartKind::rod, material,
-             add_mesh(rod_mesh(train.rod.length_mm, 0.5 * train.rod.diameter_mm)), rod,
-             train.position);
+    add_part(PartKind::rod, material, add_mesh(rod_mesh(train.rod)), rod, train.position);
+}
+
+std::size_t SceneBuilder::lobe_mesh_of(const ValvePosition& valve, double roller_radius) {
+    const CamLobes& lobes = engine_.lobes(valve);
+    const auto [known, fresh] = lobe_meshes_.try_emplace({&lobes, roller_radius}, 0);
+    if (fresh) {
+        known->second =
+            add_mesh(lobe_mesh(lobes.lobe, lobes.base_circle_radius_mm, sizes_.lobe_half_width,
+                               cam_turning(engine_.layout), roller_radius));
+    }
+    return known->second;
+}
+
+// A lobe that no flat face can follow is worked by a roller, whatever was left unsaid.
+double SceneBuilder::lifter_roller_of(const Train& train) const {
+    const CamLobes& lobes = engine_.lobes(train.position);
+    const bool rolls = train.lifter.follower == FollowerKind::roller ||
+                       !works_flat(lobes.lobe, lobes.base_circle_radius_mm);
+    return rolls ? train.lifter.roller_radius_mm.value_or(sizes_.lifter_roller_radius) : 0.0;
 }
 
 void SceneBuilder::add_rocker_side(const Train& train, const DrawnTrain& drawn, Placement follow) {
-    follow.motion = Motion::with_rocker;
-    RockerShape shape;
-    shape.axis_K = train.rocker.axis_K;
-    shape.adjuster_axis_K = train.adjuster.axis_K;
-    shape.tip_arm_K = train.rocker.tip_arm_K;
-    shape.ball_arm_K = train.rocker.ball_arm_K;
-    if (drawn.linkage) {
-        shape.ball_arm_K += drawn.linkage->adjuster_in_mm() * train.adjuster.axis_K;
+    const RockerShape shape = rocker_shape(train, drawn.linkage);
+    Placement pivot = follow;
+    pivot.base = drawn.block_from_bank;
+    pivot.base.block<3, 1>(0, 3) = drawn.block_from_bank.block<3, 3>(0, 0) * pivot_K(drawn, train);
+    if (train.rocker.mount == RockerMount::shaft) {
+        pivot.base = pivot.base * standing_at(Vec3::Zero(), train.rocker.axis_K);
+        add_part(PartKind::shaft, Material::shaft, add_mesh(shaft_piece_mesh(shape, sizes_)), pivot,
+                 train.position);
+    } else {
+        add_part(PartKind::stud, Material::shaft, add_mesh(stud_mesh(shape)), pivot,
+                 train.position);
     }
-    const double rod_radius = 0.5 * train.rod.diameter_mm;
-    add_part(PartKind::rocker, Material::rocker, add_mesh(rocker_mesh(shape, rod_radius, sizes_)),
-             follow, train.position);
+    follow.motion = Motion::with_rocker;
+    add_part(PartKind::rocker, Material::rocker, add_mesh(rocker_mesh(shape, sizes_)), follow,
+             train.position);
     add_part(PartKind::roller, Material::roller, add_mesh(roller_mesh(shape, sizes_)), follow,
              train.position);
-    add_part(PartKind::adjuster, Material::adjuster, add_mesh(adjuster_mesh(shape, rod_radius)),
-             follow, train.position);
+    add_part(PartKind::adjuster, Material::adjuster, add_mesh(adjuster_mesh(shape)), follow,
+             train.position);
 }
 
 void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
@@ -202,30 +225,87 @@ void SceneBuilder::add_valve_side(const Train& train, Placement follow) {
     add_part(PartKind::valve, Material::valve, valve_meshes_[train.position.kind], follow,
              train.position);
     add_part(PartKind::retainer, Material::retainer, retainer_mesh_, follow, train.position);
-
-    Placement spring = follow;
-    spring.motion = Motion::spring;
-    const double seat_below_tip = retainer_below_tip_mm + 3.0 + sizes_.spring_length;
-    spring.base =
-        standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve.axis_K, train.valve.axis_K);
-    add_part(PartKind::spring, Material::spring, spring_mesh_, spring, train.position);
+    add_spring(train, follow);
 }
 
-void SceneBuilder::add_tube(const Train& train, const DrawnTrain& drawn, Placement follow) {
-    const Bore& tube = drawn.tube;
-    follow.motion = Motion::none;
-    follow.base = drawn.block_from_bank * standing_at(tube.centre_K, tube.axis_K);
-    const double half = 0.5 * tube.length_mm;
-    add_part(PartKind::tube_rims, Material::rim,
-             add_mesh(rims_mesh(tube.bore_radius_mm, tube.length_mm)), follow, train.position);
-    add_part(PartKind::tube, Material::glass, add_mesh(pipe(tube.bore_radius_mm, -half, half, 40)),
-             follow, train.position);
+void SceneBuilder::add_spring(const Train& train, Placement follow) {
+    double radius = sizes_.spring_radius;
+    double wire = sizes_.spring_wire_radius;
+    double coils = sizes_.spring_turns;
+    double length = sizes_.spring_length;
+    if (const ValveSpring* spring = engine_.spring(train.position)) {
+        length = spring->installed_height_mm;
+        if (spring->wire) {
+            radius = 0.5 * spring->wire->mean_diameter_mm;
+            wire = 0.5 * spring->wire->wire_mm;
+            coils = spring->wire->total_coils;
+        }
+    }
+    trains[follow.of].spring_mm = length;
+    follow.motion = Motion::spring;
+    const double seat_below_tip = retainer_below_tip_mm + 3.0 + length;
+    follow.base =
+        standing_at(tip_on_heel_K(train) - seat_below_tip * train.valve.axis_K, train.valve.axis_K);
+    const std::array<double, 4> key{radius, wire, length, coils};
+    const auto [known, fresh] = spring_meshes_.try_emplace(key, 0);
+    if (fresh) {
+        known->second = add_mesh(coil(radius, wire, length, coils, 16));
+    }
+    add_part(PartKind::spring, Material::spring, known->second, follow, train.position);
+}
+
+void SceneBuilder::add_passages(const Train& train, const DrawnTrain& drawn, Placement follow) {
+    add_passage(train.tube, drawn.tube, train.position, follow);
+    for (const Passage& passage : train.further_passages) {
+        const Result<Bore> stands = engine_.bore_in_place(train, passage);
+        add_passage(passage, stands ? *stands : passage.bore, train.position, follow);
+    }
     if (drawn.moves) {
         follow.base = drawn.block_from_bank;
         const double full_lift = engine_.lobes(train.position).lobe.full_lift_mm();
         add_part(PartKind::rod_sweep, Material::sweep,
-                 add_mesh(rod_sweep_mesh(*drawn.linkage, full_lift, 0.5 * train.rod.diameter_mm)),
-                 follow, train.position);
+                 add_mesh(rod_sweep_mesh(*drawn.linkage, full_lift, train.rod)), follow,
+                 train.position);
+    }
+}
+
+void SceneBuilder::add_passage(const Passage& passage, const Bore& bore, const ValvePosition& valve,
+                               Placement follow) {
+    follow.motion = Motion::none;
+    follow.base = trains[follow.of].block_from_bank * standing_as(bore);
+    const bool tube =
+        passage.kind == PassageKind::round_tube || passage.kind == PassageKind::obround_tube;
+    add_part(PartKind::tube_rims, Material::rim, add_mesh(rims_mesh(bore)), follow, valve);
+    parts.back().name = passage.name;
+    add_part(PartKind::tube, tube ? Material::glass : Material::casting,
+             add_mesh(passage_mesh(bore, drawn_wall_mm(passage))), follow, valve);
+    parts.back().name = passage.name;
+}
+
+void SceneBuilder::add_obstacles() {
+    for (const Obstacle& obstacle : engine_.obstacles) {
+        Eigen::AlignedBox3d near;
+        for (const DrawnTrain& drawn : trains) {
+            if (engine_.trains[drawn.index].bank == obstacle.bank) {
+                const Vec3 half = 0.5 * drawn.tube.length_mm * drawn.tube.axis_K;
+                near.extend(drawn.tube.centre_K + half);
+                near.extend(drawn.tube.centre_K - half);
+            }
+        }
+        if (near.isEmpty()) {
+            continue;
+        }
+        constexpr double beside_mm = 24.0;
+        const Vec3 margin = Vec3::Constant(beside_mm);
+        const Result<Solid> stands = engine_.solid_in_place(obstacle);
+        Placement placement;
+        placement.base.block<3, 3>(0, 0) = engine_.layout.banks[obstacle.bank].frame.R_EK();
+        add_part(PartKind::obstacle,
+                 obstacle.kind == ObstacleKind::plane ? Material::casting : Material::obstacle,
+                 add_mesh(obstacle_mesh(obstacle.kind, stands ? *stands : obstacle.solid,
+                                        {near.min() - margin, near.max() + margin})),
+                 placement);
+        parts.back().name = obstacle.name;
     }
 }
 
@@ -242,10 +322,9 @@ void SceneBuilder::add_camshaft() {
         std::min(engine_.intake.base_circle_radius_mm, engine_.exhaust.base_circle_radius_mm);
     const double core = 0.72 * base;
     const double journal = 1.15 * base;
-    // The flange of the timing gear shows which end is the front.
-    Mesh mesh = turned({{0.0, from - 14.0},
-                        {0.9 * journal, from - 14.0},
-                        {0.9 * journal, from - 6.0},
+    Mesh mesh = turned({{0.0, from - 20.0},
+                        {0.5 * journal, from - 20.0},
+                        {0.5 * journal, from - 6.0},
                         {core, from - 6.0},
                         {core, from},
                         {journal, from},
@@ -260,6 +339,19 @@ void SceneBuilder::add_camshaft() {
     placement.motion = Motion::with_cam;
     placement.base = along_crank();
     add_part(PartKind::camshaft, Material::cam, add_mesh(std::move(mesh)), placement);
+    // The wheel that drives it, at the front; a dot on it shows how far the cam has turned.
+    const double wheel = 2.3 * journal;
+    Mesh gear;
+    Eigen::Matrix4f ahead = Eigen::Matrix4f::Identity();
+    ahead(2, 3) = static_cast<float>(from - 12.0);
+    gear.add(cam_gear_mesh(wheel, 4.0), ahead);
+    add_part(PartKind::cam_gear, Material::adjuster, add_mesh(std::move(gear)), placement);
+    Mesh dot;
+    ahead(0, 3) = static_cast<float>(0.82 * wheel);
+    ahead(2, 3) = static_cast<float>(from - 16.4);
+    dot.add(cylinder(0.09 * wheel, 0.0, 1.5, 16), ahead);
+    add_part(PartKind::cam_gear, Material::retainer, add_mesh(std::move(dot)), placement);
+    add_front_mark(from - 12.0, wheel);
 }
 
 // One shaft for all rockers of a bank whose pivots lie on one line.
@@ -271,6 +363,9 @@ void SceneBuilder::add_shafts() {
     };
     std::vector<ShaftLine> lines;
     for (const Train& train : engine_.trains) {
+        if (train.rocker.mount != RockerMount::shaft) {
+            continue;
+        }
         const auto found = std::find_if(lines.begin(), lines.end(), [&](const ShaftLine& line) {
             const Vec3 apart = train.rocker.pivot_K - line.point_K;
             return line.bank == train.bank &&
@@ -333,6 +428,28 @@ void SceneBuilder::add_cylinders() {
     axis.base = along_crank();
     add_part(PartKind::crank_axis, Material::guide_line,
              add_mesh(cylinder(1.2, -30.0, longest_x + 30.0, 8)), axis);
+}
+
+// Before the wheel that drives the cam: an arrow points out of the front, and a bent one goes the
+// way the engine turns.
+void SceneBuilder::add_front_mark(double wheel_x, double wheel_radius) {
+    const EngineLayout& layout = engine_.layout;
+    Placement ahead;
+    ahead.base = along_crank();
+    ahead.base.block<3, 1>(0, 3) = Vec3(0.0, layout.cam_y_mm, layout.cam_z_mm);
+    Mesh arrow = bar({0.0, 0.0, wheel_x - 12.0}, {0.0, 0.0, wheel_x - 34.0}, 2.2, 2.2, 12);
+    arrow.add(bar({0.0, 0.0, wheel_x - 34.0}, {0.0, 0.0, wheel_x - 56.0}, 7.5, 0.01, 20));
+    front_E = ahead.base.block<3, 1>(0, 3) + (wheel_x - 56.0) * Vec3::UnitX();
+    add_part(PartKind::front_mark, Material::mark, add_mesh(std::move(arrow)), ahead);
+    Placement turning = ahead;
+    if (cam_turning(layout) < 0.0) {
+        // Turned over about y: x to y becomes y to x, seen from the same end.
+        turning.base.col(0) *= -1.0;
+        turning.base.col(2) *= -1.0;
+    }
+    turning.base(0, 3) = wheel_x - 16.0;
+    add_part(PartKind::front_mark, Material::mark,
+             add_mesh(turning_arrow_mesh(0.62 * wheel_radius, 1.6)), turning);
 }
 
 } // namespace rodway

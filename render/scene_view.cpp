@@ -1,9 +1,11 @@
 #include "render/scene_view.h"
 
 #include <QApplication>
+#include <QHelpEvent>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QToolTip>
 #include <QWheelEvent>
 #include <cmath>
 
@@ -15,6 +17,7 @@ constexpr double degrees_per_pixel = 0.35;
 constexpr double key_turn_deg = 6.0;
 constexpr double key_move_px = 40.0;
 constexpr double key_zoom = 1.2;
+constexpr double key_section_mm = 1.0;
 
 } // namespace
 
@@ -107,6 +110,29 @@ void SceneView::set_no_graphics_text(const QString& text) {
     update();
 }
 
+void SceneView::set_front_label(const QString& label) {
+    front_label_ = label;
+    update();
+}
+
+void SceneView::set_description(std::function<QString(const Picked&)> describe) {
+    describe_ = std::move(describe);
+}
+
+std::optional<PictureRequest> SceneView::picture(PictureSize size) const {
+    if (!frame_.scene) {
+        return std::nullopt;
+    }
+    PictureRequest request;
+    request.frame = frame_;
+    request.frame.size = size;
+    request.frame.smooth = true;
+    request.closest = closest_;
+    request.lens = lens_shown_;
+    request.front_label = front_label_;
+    return request;
+}
+
 void SceneView::change_camera(const Camera& camera) {
     set_camera(camera);
     emit camera_changed();
@@ -133,6 +159,12 @@ void SceneView::look_along_rod(const ValvePosition& valve) {
         if (const std::optional<Segment> rod = frame_.scene->rod_E(valve, frame_.crank)) {
             change_camera(along_rod(frame_.camera, *rod));
         }
+    }
+}
+
+void SceneView::look_from(Look look, const std::optional<ValvePosition>& valve) {
+    if (frame_.scene) {
+        change_camera(looked_at(*frame_.scene, look, valve, frame_.crank, pixels()));
     }
 }
 
@@ -165,6 +197,44 @@ void SceneView::paint_text(QPainter& painter, const QString& text) const {
     painter.drawText(rect().adjusted(24, 24, -24, -24), Qt::AlignCenter | Qt::TextWordWrap, text);
 }
 
+void SceneView::paint_notes(QPainter& painter) {
+    const double ratio = devicePixelRatioF();
+    paint_states(painter, frame_, ratio);
+    paint_front(painter, frame_, front_label_, ratio);
+    if (!closest_) {
+        return;
+    }
+    paint_closest(painter, frame_, *closest_, ratio);
+    if (!lens_picture_.isNull()) {
+        const std::optional<PicturePoint> at =
+            projected(frame_.camera, frame_.size, closest_->p_rod_E);
+        const QPointF spot = at ? QPointF(at->x, at->y) / ratio : QPointF();
+        paint_lens(painter, lens_place(QSizeF(size()), spot), lens_picture_, lens_frame_,
+                   *closest_);
+    }
+}
+
+bool SceneView::event(QEvent* event) {
+    if (event->type() == QEvent::ToolTip && describe_) {
+        const auto* help = static_cast<QHelpEvent*>(event);
+        const std::optional<Picked> picked = part_at(help->pos(), 2.0);
+        const QString text = picked ? describe_(*picked) : QString();
+        QToolTip::showText(help->globalPos(), text, this);
+        return true;
+    }
+    return QWidget::event(event);
+}
+
+std::optional<Picked> SceneView::part_at(const QPointF& place, double reach) {
+    if (!renderer_ || !frame_.scene) {
+        return std::nullopt;
+    }
+    frame_.size = pixels();
+    const double ratio = devicePixelRatioF();
+    return renderer_->pick(frame_, static_cast<int>(place.x() * ratio),
+                           static_cast<int>(place.y() * ratio), static_cast<int>(reach * ratio));
+}
+
 void SceneView::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     if (renderer_ && frame_.scene && out_of_date_) {
@@ -177,17 +247,7 @@ void SceneView::paintEvent(QPaintEvent*) {
         }
     } else {
         painter.drawImage(QPointF(0.0, 0.0), picture_);
-        if (closest_) {
-            const double ratio = devicePixelRatioF();
-            paint_closest(painter, frame_, *closest_, ratio);
-            const std::optional<PicturePoint> at =
-                projected(frame_.camera, frame_.size, closest_->p_rod_E);
-            if (!lens_picture_.isNull()) {
-                const QPointF spot = at ? QPointF(at->x, at->y) / ratio : QPointF();
-                paint_lens(painter, lens_place(QSizeF(size()), spot), lens_picture_, lens_frame_,
-                           *closest_);
-            }
-        }
+        paint_notes(painter);
     }
     if (hasFocus()) {
         painter.setPen(QPen(frame_.palette.accent, 2.0));
@@ -230,16 +290,12 @@ void SceneView::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void SceneView::mouseReleaseEvent(QMouseEvent* event) {
-    if (dragged_ || event->button() != Qt::LeftButton || !renderer_ || !frame_.scene) {
+    if (dragged_ || event->button() != Qt::LeftButton) {
         return;
     }
-    frame_.size = pixels();
-    const double ratio = devicePixelRatioF();
-    const std::optional<ValvePosition> valve = renderer_->pick(
-        frame_, static_cast<int>(event->position().x() * ratio),
-        static_cast<int>(event->position().y() * ratio), static_cast<int>(4 * ratio));
-    if (valve) {
-        emit valve_picked(*valve);
+    const std::optional<Picked> picked = part_at(event->position(), 4.0);
+    if (picked && picked->valve) {
+        emit valve_picked(*picked->valve);
     }
 }
 
@@ -280,6 +336,12 @@ void SceneView::keyPressEvent(QKeyEvent* event) {
             break;
         case Qt::Key_Home:
             frame_all();
+            break;
+        case Qt::Key_PageUp:
+            emit section_moved(key_section_mm);
+            break;
+        case Qt::Key_PageDown:
+            emit section_moved(-key_section_mm);
             break;
         default:
             QWidget::keyPressEvent(event);

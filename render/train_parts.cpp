@@ -14,59 +14,8 @@ constexpr int lobe_steps = 120;
 /// A chord's middle lies under 0.02 mm inside the surface of a usual rod: half a pixel in the lens.
 constexpr int rod_around = 32;
 
-Eigen::Matrix4d frame_matrix(const Vec3& x, const Vec3& y, const Vec3& z, const Vec3& origin) {
-    Eigen::Matrix4d matrix = Eigen::Matrix4d::Identity();
-    matrix.block<3, 1>(0, 0) = x;
-    matrix.block<3, 1>(0, 1) = y;
-    matrix.block<3, 1>(0, 2) = z;
-    matrix.block<3, 1>(0, 3) = origin;
-    return matrix;
-}
-
-/// The outline round two circles and their common tangents, the larger about the origin.
-std::vector<Vector2d> limb_outline(double hub_radius, const Vector2d& end, double end_radius) {
-    const double reach = std::max(end.norm(), hub_radius);
-    const double towards = std::atan2(end.y(), end.x());
-    const double tangent = std::acos(std::clamp((hub_radius - end_radius) / reach, -1.0, 1.0));
-    std::vector<Vector2d> outline;
-    constexpr int steps = 10;
-    for (int step = 0; step <= steps; ++step) {
-        const double angle = towards - tangent + 2.0 * tangent * step / steps;
-        outline.push_back(end + end_radius * Vector2d(std::cos(angle), std::sin(angle)));
-    }
-    for (int step = 0; step <= steps; ++step) {
-        const double angle = towards + tangent + (full_turn - 2.0 * tangent) * step / steps;
-        outline.push_back(hub_radius * Vector2d(std::cos(angle), std::sin(angle)));
-    }
-    return outline;
-}
-
-/// The plane a rocker turns in: x towards its tip, z along its shaft.
-struct RockerPlane {
-    Vec3 x, y, z;
-
-    explicit RockerPlane(const RockerShape& shape) : z(shape.axis_K) {
-        const Vec3 across = shape.tip_arm_K - shape.tip_arm_K.dot(z) * z;
-        x = across.norm() > 1e-6 ? across.normalized() : z.unitOrthogonal();
-        y = z.cross(x);
-    }
-    [[nodiscard]] Vector2d across(const Vec3& arm) const { return {arm.dot(x), arm.dot(y)}; }
-    [[nodiscard]] double along(const Vec3& arm) const { return arm.dot(z); }
-    [[nodiscard]] Eigen::Matrix4f matrix(const Vec3& origin = Vec3::Zero()) const {
-        return frame_matrix(x, y, z, origin).cast<float>();
-    }
-};
-
 /// By the lifter's radius.
 constexpr double lifter_roller_half_width = 0.42;
-
-constexpr double roller_half_width = 4.2;
-constexpr double boss_radius = 7.2;
-
-/// The boss the adjuster is screwed into: its middle, above the ball.
-Vec3 boss_arm_K(const RockerShape& shape, double rod_radius_mm) {
-    return shape.ball_arm_K - (rod_radius_mm + 8.0) * shape.adjuster_axis_K;
-}
 
 /// Lift and its slope by angle from the nose, in the lobe's own frame.
 struct LobeAngle {
@@ -88,6 +37,32 @@ std::vector<LobeAngle> lobe_angles(const Lobe& lobe, double turns) {
 }
 
 } // namespace
+
+Eigen::Matrix4d frame_matrix(const Vec3& x, const Vec3& y, const Vec3& z, const Vec3& origin) {
+    Eigen::Matrix4d matrix = Eigen::Matrix4d::Identity();
+    matrix.block<3, 1>(0, 0) = x;
+    matrix.block<3, 1>(0, 1) = y;
+    matrix.block<3, 1>(0, 2) = z;
+    matrix.block<3, 1>(0, 3) = origin;
+    return matrix;
+}
+
+std::vector<Vector2d> limb_outline(double hub_radius, const Vector2d& end, double end_radius) {
+    const double reach = std::max(end.norm(), hub_radius);
+    const double towards = std::atan2(end.y(), end.x());
+    const double tangent = std::acos(std::clamp((hub_radius - end_radius) / reach, -1.0, 1.0));
+    std::vector<Vector2d> outline;
+    constexpr int steps = 10;
+    for (int step = 0; step <= steps; ++step) {
+        const double angle = towards - tangent + 2.0 * tangent * step / steps;
+        outline.push_back(end + end_radius * Vector2d(std::cos(angle), std::sin(angle)));
+    }
+    for (int step = 0; step <= steps; ++step) {
+        const double angle = towards + tangent + (full_turn - 2.0 * tangent) * step / steps;
+        outline.push_back(hub_radius * Vector2d(std::cos(angle), std::sin(angle)));
+    }
+    return outline;
+}
 
 Eigen::Matrix4d standing_at(const Vec3& origin, const Vec3& z) {
     const Vec3 x = z.unitOrthogonal();
@@ -125,8 +100,22 @@ Mesh lobe_mesh(const Lobe& lobe, double base_circle_radius_mm, double half_width
     return drawn_out(outline, -half_width_mm, half_width_mm);
 }
 
-Mesh lifter_mesh(double seat_height_mm, double radius_mm, double roller_radius_mm) {
-    const double top = seat_height_mm + 2.0;
+double upper_ball_radius_mm(const Pushrod& rod) {
+    constexpr double usual_by_rod = 1.08;
+    return rod.upper_ball_diameter_mm ? 0.5 * *rod.upper_ball_diameter_mm
+                                      : usual_by_rod * rod_sections(rod).back().radius_to_mm;
+}
+
+double lower_ball_radius_mm(const Pushrod& rod) {
+    constexpr double usual_by_rod = 1.08;
+    return rod.lower_ball_diameter_mm ? 0.5 * *rod.lower_ball_diameter_mm
+                                      : usual_by_rod * rod_sections(rod).front().radius_from_mm;
+}
+
+Mesh lifter_mesh(double seat_height_mm, double radius_mm, double roller_radius_mm,
+                 std::optional<double> length_mm) {
+    const double seat = seat_height_mm + 2.0;
+    const double top = std::max(length_mm.value_or(seat), seat);
     const double foot = roller_radius_mm > 0.0 ? std::min(2.05 * roller_radius_mm, 0.6 * top) : 0.0;
     const double groove = radius_mm - 1.4;
     const double cup = 0.62 * radius_mm;
@@ -142,8 +131,9 @@ Mesh lifter_mesh(double seat_height_mm, double radius_mm, double roller_radius_m
                         {radius_mm, top - 1.0},
                         {radius_mm - 1.0, top},
                         {cup, top},
-                        {0.75 * cup, top - 5.0},
-                        {0.0, top - 5.5}},
+                        {cup, seat},
+                        {0.75 * cup, seat - 5.0},
+                        {0.0, seat - 5.5}},
                        24);
     if (roller_radius_mm > 0.0) {
         // Two legs hold the roller between them; their outline lies in the plane its axle is square
@@ -172,23 +162,53 @@ Mesh lifter_roller_mesh(double radius_mm, double roller_radius_mm) {
     return mesh;
 }
 
-Mesh rod_mesh(double length_mm, double radius_mm) {
-    const double ball_radius = 1.08 * radius_mm;
-    const double neck = 0.72 * radius_mm;
+// A straight rod's ends are drawn in usual proportions: a neck under each ball. Of a rod whose
+// diameters are stated along its length nothing is added but its balls or cup.
+Mesh rod_mesh(const Pushrod& rod) {
+    const RoundSections sections = rod_sections(rod);
+    const double length = rod.length_mm;
+    const double foot_ball = lower_ball_radius_mm(rod);
+    const double head_ball = upper_ball_radius_mm(rod);
+    std::vector<TurnedPoint> outline;
+    if (rod.profile.empty()) {
+        const double radius = sections.front().radius_from_mm;
+        const double neck = 0.72 * radius;
+        outline = {{neck, 0.0}, {neck, foot_ball + 1.5}, {radius, foot_ball + 3.5}};
+        if (!rod.cup_at_top) {
+            outline.insert(outline.end(), {{radius, length - head_ball - 3.5},
+                                           {neck, length - head_ball - 1.5},
+                                           {neck, length}});
+        }
+    } else {
+        for (const RoundSection& section : sections) {
+            outline.push_back({section.radius_from_mm, section.from_mm});
+            outline.push_back({section.radius_to_mm, section.to_mm});
+        }
+    }
+    const double cup_mm = rod.cup_depth_mm.value_or(0.8 * head_ball);
+    if (rod.cup_at_top) {
+        // Round the adjuster's ball, up to the lip.
+        const double bottom = length - head_ball;
+        const double radius = sections.back().radius_to_mm;
+        const double outside = std::max(radius, 1.28 * head_ball);
+        while (!outline.empty() && outline.back().z_mm > bottom - 6.0) {
+            outline.pop_back();
+        }
+        outline.insert(outline.end(), {{radius, bottom - 6.0},
+                                       {outside, bottom - 2.0},
+                                       {outside, bottom + cup_mm},
+                                       {1.02 * head_ball, bottom + cup_mm},
+                                       {0.7 * head_ball, bottom + 0.3 * head_ball},
+                                       {0.0, bottom}});
+    }
     Mesh mesh;
-    const double shoulder = ball_radius + 1.5;
-    mesh.add(turned({{neck, 0.0},
-                     {neck, shoulder},
-                     {radius_mm, shoulder + 2.0},
-                     {radius_mm, length_mm - shoulder - 2.0},
-                     {neck, length_mm - shoulder},
-                     {neck, length_mm}},
-                    rod_around));
-    Eigen::Matrix4f at_top = Eigen::Matrix4f::Identity();
-    at_top(2, 3) = static_cast<float>(length_mm);
-    const Mesh end = ball(ball_radius, 18);
-    mesh.add(end);
-    mesh.add(end, at_top);
+    mesh.add(turned(outline, rod_around));
+    mesh.add(ball(foot_ball, 16));
+    if (!rod.cup_at_top) {
+        Eigen::Matrix4f at_top = Eigen::Matrix4f::Identity();
+        at_top(2, 3) = static_cast<float>(length);
+        mesh.add(ball(head_ball, 16), at_top);
+    }
     return mesh;
 }
 
@@ -225,73 +245,32 @@ Mesh retainer_mesh(const UsualSizes& sizes) {
                   28);
 }
 
-Mesh rocker_mesh(const RockerShape& shape, double rod_radius_mm, const UsualSizes& sizes) {
-    const RockerPlane plane(shape);
-    const Vec3 boss = boss_arm_K(shape, rod_radius_mm);
-    const double hub_radius = sizes.shaft_radius + 4.2;
-    const double tip_along = plane.along(shape.tip_arm_K);
-    const double ball_along = plane.along(boss);
-    const double half = sizes.rocker_half_width;
-    Mesh local;
-    local.add(turned({{sizes.shaft_radius, std::min({-half, ball_along - 6.0, tip_along - 7.0})},
-                      {hub_radius, std::min({-half, ball_along - 6.0, tip_along - 7.0})},
-                      {hub_radius, std::max({half, ball_along + 6.0, tip_along + 7.0})},
-                      {sizes.shaft_radius, std::max({half, ball_along + 6.0, tip_along + 7.0})}},
-                     32));
-    // Two cheeks hold the roller between them; a web behind it joins them.
-    const Vector2d tip = plane.across(shape.tip_arm_K);
-    const std::vector<Vector2d> cheek =
-        limb_outline(0.86 * hub_radius, tip, 0.72 * sizes.roller_radius);
-    for (const double side : {-1.0, 1.0}) {
-        const double inner = tip_along + side * roller_half_width;
-        const double outer = tip_along + side * (roller_half_width + 2.6);
-        local.add(drawn_out(cheek, std::min(inner, outer), std::max(inner, outer)));
+namespace {
+
+/// A height of the swept space: a share of the rod's length, and how thick the rod is there.
+struct SweepLevel {
+    double along = 0.0;
+    double radius_mm = 0.0;
+};
+
+std::vector<SweepLevel> sweep_levels(const RoundSections& rod) {
+    constexpr int each = 3;
+    const double length = rod.back().to_mm;
+    std::vector<SweepLevel> levels;
+    for (const RoundSection& section : rod) {
+        for (int step = 0; step <= each; ++step) {
+            const double station =
+                section.from_mm + (section.to_mm - section.from_mm) * step / each;
+            levels.push_back({station / length, section.radius_at(station)});
+        }
     }
-    const double web_reach =
-        std::max(0.0, 1.0 - (sizes.roller_radius + 2.5) / std::max(tip.norm(), 1.0));
-    local.add(drawn_out(limb_outline(0.8 * hub_radius, web_reach * tip, 0.62 * sizes.roller_radius),
-                        tip_along - roller_half_width, tip_along + roller_half_width));
-    local.add(drawn_out(limb_outline(0.9 * hub_radius, plane.across(boss), 0.8 * boss_radius),
-                        ball_along - 0.75 * boss_radius, ball_along + 0.75 * boss_radius));
-    Mesh mesh;
-    mesh.add(local, plane.matrix());
-    mesh.add(bar(boss - 5.0 * shape.adjuster_axis_K, boss + 5.0 * shape.adjuster_axis_K,
-                 boss_radius, boss_radius, 20));
-    return mesh;
+    return levels;
 }
 
-Mesh roller_mesh(const RockerShape& shape, const UsualSizes& sizes) {
-    const RockerPlane plane(shape);
-    Mesh mesh;
-    mesh.add(cylinder(sizes.roller_radius, -roller_half_width + 0.3, roller_half_width - 0.3, 24),
-             plane.matrix(shape.tip_arm_K));
-    mesh.add(
-        cylinder(0.36 * sizes.roller_radius, -roller_half_width - 3.2, roller_half_width + 3.2, 14),
-        plane.matrix(shape.tip_arm_K));
-    return mesh;
-}
+} // namespace
 
-Mesh adjuster_mesh(const RockerShape& shape, double rod_radius_mm) {
-    const Vec3 boss = boss_arm_K(shape, rod_radius_mm);
-    const Vec3 up = -shape.adjuster_axis_K;
-    Mesh mesh = bar(shape.ball_arm_K + 0.35 * rod_radius_mm * up, boss + 16.0 * up, 4.6, 4.6, 16);
-    // The cup over the rod's ball.
-    mesh.add(bar(shape.ball_arm_K + 0.1 * rod_radius_mm * up,
-                 shape.ball_arm_K + (rod_radius_mm + 2.0) * up, 1.35 * rod_radius_mm, 4.6, 18));
-    mesh.add(bar(boss + 5.0 * up, boss + 10.5 * up, 1.05 * boss_radius, 1.05 * boss_radius, 6));
-    return mesh;
-}
-
-Mesh rims_mesh(double bore_radius_mm, double length_mm) {
-    constexpr double edge = 0.55;
-    Mesh mesh = ring(bore_radius_mm + edge, edge, -0.5 * length_mm, 44);
-    mesh.add(ring(bore_radius_mm + edge, edge, 0.5 * length_mm, 44));
-    return mesh;
-}
-
-Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, double rod_radius_mm) {
+Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, const Pushrod& rod) {
     constexpr int lifts = 24;
-    constexpr std::uint32_t levels = 12;
     constexpr std::uint32_t directions = 28;
     std::vector<Pose> poses;
     for (int at = 0; at <= lifts; ++at) {
@@ -301,11 +280,11 @@ Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, double rod_radi
         }
         poses.push_back(*pose);
     }
-    const Vec3 rod = (poses[lifts / 2].upper_ball_K - poses[lifts / 2].lower_ball_K).normalized();
-    const Eigen::Matrix4d frame = standing_at(Vec3::Zero(), rod);
+    const std::vector<SweepLevel> levels = sweep_levels(rod_sections(rod));
+    const Vec3 way = (poses[lifts / 2].upper_ball_K - poses[lifts / 2].lower_ball_K).normalized();
+    const Eigen::Matrix4d frame = standing_at(Vec3::Zero(), way);
     Mesh mesh;
-    for (std::uint32_t level = 0; level <= levels; ++level) {
-        const double along = static_cast<double>(level) / levels;
+    for (const SweepLevel& level : levels) {
         for (std::uint32_t at = 0; at <= directions; ++at) {
             const double angle = full_turn * at / directions;
             const Vec3 outward = std::cos(angle) * frame.block<3, 1>(0, 0) +
@@ -315,17 +294,17 @@ Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, double rod_radi
             double reach = -1e300;
             for (const Pose& pose : poses) {
                 const Vec3 axis =
-                    pose.lower_ball_K + along * (pose.upper_ball_K - pose.lower_ball_K);
+                    pose.lower_ball_K + level.along * (pose.upper_ball_K - pose.lower_ball_K);
                 if (axis.dot(outward) > reach) {
                     reach = axis.dot(outward);
                     farthest = axis;
                 }
             }
             mesh.vertices.push_back(
-                {(farthest + rod_radius_mm * outward).cast<float>(), outward.cast<float>()});
+                {(farthest + level.radius_mm * outward).cast<float>(), outward.cast<float>()});
         }
     }
-    for (std::uint32_t level = 0; level < levels; ++level) {
+    for (std::uint32_t level = 0; level + 1 < levels.size(); ++level) {
         for (std::uint32_t at = 0; at < directions; ++at) {
             const std::uint32_t here = level * (directions + 1) + at;
             const std::uint32_t above = here + directions + 1;
@@ -354,6 +333,51 @@ Mesh piston_mesh(double bore_mm) {
                    {radius - 0.8, 0.0},
                    {0.0, 0.0}},
                   40);
+}
+
+Mesh cam_gear_mesh(double root_radius_mm, double half_width_mm) {
+    constexpr int teeth = 40;
+    constexpr double tooth_mm = 3.2;
+    std::vector<Vector2d> outline;
+    for (int tooth = 0; tooth < teeth; ++tooth) {
+        for (const auto& [share, out] : {std::pair{0.0, 0.0}, std::pair{0.22, 1.0},
+                                         std::pair{0.48, 1.0}, std::pair{0.70, 0.0}}) {
+            const double angle = full_turn * (tooth + share) / teeth;
+            outline.push_back((root_radius_mm + out * tooth_mm) *
+                              Vector2d(std::cos(angle), std::sin(angle)));
+        }
+    }
+    return drawn_out(outline, -half_width_mm, half_width_mm);
+}
+
+Mesh turning_arrow_mesh(double radius_mm, double wire_mm) {
+    // Three quarters of a ring, and a point that is three wires wide.
+    constexpr int steps = 40;
+    constexpr int section_steps = 6;
+    constexpr double to = 0.75 * full_turn;
+    Mesh mesh;
+    for (int step = 0; step <= steps; ++step) {
+        const double angle = to * step / steps;
+        const Vec3 outward(std::cos(angle), std::sin(angle), 0.0);
+        for (int side = 0; side <= section_steps; ++side) {
+            const double turn = full_turn * side / section_steps;
+            const Vec3 normal = std::cos(turn) * outward + std::sin(turn) * Vec3::UnitZ();
+            mesh.vertices.push_back(
+                {(radius_mm * outward + wire_mm * normal).cast<float>(), normal.cast<float>()});
+        }
+    }
+    constexpr std::uint32_t row = section_steps + 1;
+    for (std::uint32_t step = 0; step < steps; ++step) {
+        for (std::uint32_t side = 0; side < section_steps; ++side) {
+            const std::uint32_t at = step * row + side;
+            mesh.triangles.insert(mesh.triangles.end(),
+                                  {at, at + row, at + row + 1, at, at + row + 1, at + 1});
+        }
+    }
+    const Vec3 end(radius_mm * std::cos(to), radius_mm * std::sin(to), 0.0);
+    const Vec3 ahead(-std::sin(to), std::cos(to), 0.0);
+    mesh.add(bar(end, end + 8.0 * wire_mm * ahead, 3.2 * wire_mm, 0.01, 16));
+    return mesh;
 }
 
 } // namespace rodway

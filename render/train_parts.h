@@ -1,8 +1,10 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "core/cam/lobe.h"
+#include "core/clearance/rod_clearance.h"
 #include "core/engine/engine_layout.h"
 #include "core/valvetrain/linkage.h"
 #include "render/mesh.h"
@@ -38,12 +40,18 @@ struct UsualSizes {
 
 /// Foot at the origin, along z; open at the top where the rod's ball sits. With a roller (radius
 /// above 0), the foot is the roller's lowest point and the roller turns about x; its mesh is
-/// separate.
-[[nodiscard]] Mesh lifter_mesh(double seat_height_mm, double radius_mm, double roller_radius_mm);
+/// separate. `length_mm`: from the foot to the upper rim, where that is stated.
+[[nodiscard]] Mesh lifter_mesh(double seat_height_mm, double radius_mm, double roller_radius_mm,
+                               std::optional<double> length_mm = {});
 [[nodiscard]] Mesh lifter_roller_mesh(double radius_mm, double roller_radius_mm);
 
-/// From the lower ball's centre at the origin to the upper one on +z.
-[[nodiscard]] Mesh rod_mesh(double length_mm, double radius_mm);
+/// Stated, or a little above the rod's own thickness there.
+[[nodiscard]] double upper_ball_radius_mm(const Pushrod& rod);
+[[nodiscard]] double lower_ball_radius_mm(const Pushrod& rod);
+
+/// From the lower ball's centre at the origin to the upper one on +z, as thick along it as it is
+/// stated to be; with a cup at the top where the ball is the adjuster's.
+[[nodiscard]] Mesh rod_mesh(const Pushrod& rod);
 
 /// Tip at the origin, stem down -z to the head.
 [[nodiscard]] Mesh valve_mesh(double head_radius_mm, const UsualSizes& sizes);
@@ -52,28 +60,27 @@ struct UsualSizes {
 [[nodiscard]] Mesh retainer_mesh(const UsualSizes& sizes);
 constexpr double retainer_below_tip_mm = 4.0;
 
-/// A rocker about its pivot, bank frame, on the heel with the adjuster set.
-struct RockerShape {
-    Vec3 axis_K = Vec3::UnitX();
-    Vec3 ball_arm_K = Vec3::Zero(); ///< to the upper ball where the adjuster is set
-    Vec3 tip_arm_K = Vec3::Zero();
-    Vec3 adjuster_axis_K = -Vec3::UnitZ();
-};
-[[nodiscard]] Mesh rocker_mesh(const RockerShape& shape, double rod_radius_mm,
-                               const UsualSizes& sizes);
-[[nodiscard]] Mesh roller_mesh(const RockerShape& shape, const UsualSizes& sizes);
-[[nodiscard]] Mesh adjuster_mesh(const RockerShape& shape, double rod_radius_mm);
-
-/// Both edges of a bore whose middle is the origin, along z.
-[[nodiscard]] Mesh rims_mesh(double bore_radius_mm, double length_mm);
-
 /// Everything a rod takes up from the heel to full lift, bank frame; empty if the train stops
 /// closing.
-[[nodiscard]] Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm,
-                                  double rod_radius_mm);
+[[nodiscard]] Mesh rod_sweep_mesh(const Linkage& linkage, double full_lift_mm, const Pushrod& rod);
 
 /// Crown at the origin, skirt down -z.
 [[nodiscard]] Mesh piston_mesh(double bore_mm);
+
+/// The toothed wheel that drives the camshaft, about z.
+[[nodiscard]] Mesh cam_gear_mesh(double root_radius_mm, double half_width_mm);
+
+/// Three quarters of a turn about z with a point at its end: from x towards y.
+[[nodiscard]] Mesh turning_arrow_mesh(double radius_mm, double wire_mm);
+
+/// The outline round two circles and their common tangents, the larger about the origin.
+[[nodiscard]] std::vector<Eigen::Vector2d> limb_outline(double hub_radius,
+                                                        const Eigen::Vector2d& end,
+                                                        double end_radius);
+
+/// Its columns are three axes and an origin.
+[[nodiscard]] Eigen::Matrix4d frame_matrix(const Vec3& x, const Vec3& y, const Vec3& z,
+                                           const Vec3& origin);
 
 /// The matrix that puts a part's z along `z` and its origin at `origin`.
 [[nodiscard]] Eigen::Matrix4d standing_at(const Vec3& origin, const Vec3& z);

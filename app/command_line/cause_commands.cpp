@@ -36,50 +36,18 @@ Result<const Train*> train_asked_for(const Engine& engine, const std::string& na
     return train;
 }
 
-/// Thou of clearance for a thou, or for a degree.
-double per_thou_or_degree(double per_unit, ParameterKind kind) {
-    return is_angle(kind) ? per_unit * radians(1.0) / Length::mm_per_inch * 1000.0 : per_unit;
-}
-
 QJsonValue rate_json(const std::optional<CauseRate>& rate, ParameterKind kind) {
     if (!rate) {
         return {};
     }
-    return QJsonObject{{"when_more", per_thou_or_degree(rate->when_more.per_unit, kind)},
-                       {"when_less", per_thou_or_degree(rate->when_less.per_unit, kind)},
+    return QJsonObject{{"when_more", words::per_thou_or_degree(rate->when_more.per_unit, kind)},
+                       {"when_less", words::per_thou_or_degree(rate->when_less.per_unit, kind)},
                        {"place_when_more", static_cast<int>(rate->when_more.place)},
                        {"place_when_less", static_cast<int>(rate->when_less.place)}};
 }
 
 QString rate_text(const std::optional<CauseRate>& rate, ParameterKind kind) {
-    if (!rate) {
-        return CauseCommands::tr("–");
-    }
-    const auto one = [&](const SideRate& side) {
-        const double thou = per_thou_or_degree(side.per_unit, kind);
-        return QString(thou < 0.0 ? "-" : "+") + QString::number(std::abs(thou), 'f', 2);
-    };
-    return rate->when_more.per_unit == rate->when_less.per_unit
-               ? one(rate->when_more)
-               : CauseCommands::tr("%1, less: %2").arg(one(rate->when_more), one(rate->when_less));
-}
-
-QString place_text(const ClearancePlace& place, const Engine& engine) {
-    if (!place.passage_K) {
-        return QString::fromStdString(place.thing);
-    }
-    return CauseCommands::tr("%1: %2, %3")
-        .arg(QString::fromStdString(place.thing), words::wall(place.wall, engine),
-             words::end(place.end));
-}
-
-QString lift_text(const ClearancePlace& place) {
-    if (place.lobe_lift_mm == 0.0) {
-        return CauseCommands::tr("on the heel");
-    }
-    return place.at_full_lift
-               ? CauseCommands::tr("at full lift")
-               : CauseCommands::tr("at %1 of lobe lift").arg(words::inches(place.lobe_lift_mm));
+    return rate ? words::rate(*rate, kind) : CauseCommands::tr("–");
 }
 
 QJsonObject place_json(const ClearancePlace& place) {
@@ -139,7 +107,7 @@ Shown show_causes(const Options& options, const BuildInHand& hand) {
     for (const ClearancePlace& place : causes.places) {
         print(CauseCommands::tr("%1: least %2, %3, %4.")
                   .arg(words::valve((*train)->position), words::inches(place.clearance_mm),
-                       lift_text(place), place_text(place, hand.engine)));
+                       words::lift_of(place), words::place(place, hand.engine)));
     }
     if (causes.places.size() > 1) {
         print(CauseCommands::tr("These places tie, so more and less of a thing may act unlike."));

@@ -1,14 +1,21 @@
 #include "app/command_line/fit_answer.h"
 
+#include <QCoreApplication>
 #include <algorithm>
 #include <cmath>
 
+#include "app/first_run/new_build.h"
+#include "app/words/clearance_words.h"
 #include "core/clearance/doubt.h"
 #include "core/units/typed_text.h"
 #include "db/reading_store.h"
 
 namespace rodway {
 namespace {
+
+struct FitAnswerWords {
+    Q_DECLARE_TR_FUNCTIONS(FitAnswerWords)
+};
 
 Result<StatedPlace> stated_place(const FitOptions& options) {
     constexpr double most_sideways_mm = 50.0;
@@ -89,7 +96,7 @@ void sort_readings(FitAnswer& answer, const std::vector<KeptGap>& all) {
 
 } // namespace
 
-Result<FitAnswer> fitted_answer(ShopFile& shop, const FitOptions& options) {
+Result<FitAnswer> prepared_fit(ShopFile& shop, const FitOptions& options) {
     const auto build = find_build(shop, QString::fromStdString(options.build));
     const auto hand = build ? build_in_hand(shop, *build) : Result<BuildInHand>(build.error());
     const auto request = hand ? fit_request(options, *hand) : Result<FitRequest>(hand.error());
@@ -104,17 +111,48 @@ Result<FitAnswer> fitted_answer(ShopFile& shop, const FitOptions& options) {
     }
     FitAnswer answer{*hand, *set_ups, *request, {}, {}, {}, {}};
     sort_readings(answer, kept_gaps(*taken, *set_ups));
+    return answer;
+}
+
+Result<FitAnswer> with_fit(FitAnswer answer) {
     std::vector<GapReading> gaps;
     for (const KeptGap& kept : answer.used) {
         gaps.push_back(*kept.gap);
-        gaps.back().set_up_id = request->set_up_id; // as good as taken in it
+        gaps.back().set_up_id = answer.request.set_up_id; // as good as taken in it
     }
-    auto fit = fit_readings(hand->engine, *request, gaps);
+    auto fit = fit_readings(answer.hand.engine, answer.request, gaps);
     if (!fit) {
         return fit.error();
     }
     answer.fit = *std::move(fit);
     return answer;
+}
+
+Result<FitAnswer> fitted_answer(ShopFile& shop, const FitOptions& options) {
+    auto prepared = prepared_fit(shop, options);
+    return prepared ? with_fit(*std::move(prepared)) : prepared;
+}
+
+bool has_fitted_place(const ReadingFit& fit) {
+    return fit.outcome == FitOutcome::fitted || fit.outcome == FitOutcome::several_fit;
+}
+
+Result<QString> keep_fitted_place(ShopSession& session, const FitAnswer& answer) {
+    const auto fields =
+        fields_at_pose(answer.hand.set_up.fields, answer.hand.engine, answer.request.valve,
+                       answer.request.passage, answer.fit.poses.front().pose);
+    if (!fields) {
+        return fields.error();
+    }
+    const QString name = FitAnswerWords::tr("%1, %2 %3 fitted")
+                             .arg(QString::fromStdString(answer.hand.set_up.name),
+                                  words::valve(answer.request.valve),
+                                  QString::fromStdString(answer.request.passage));
+    const auto id = add_set_up(session, answer.hand.build.id, name, *fields);
+    if (!id) {
+        return id.error();
+    }
+    return name;
 }
 
 RestOfEngine rest_of_engine(const FitAnswer& answer, const FittedPose& pose) {

@@ -37,6 +37,22 @@ struct FitAnswer {
 /// A ± that holds 19 times in 20 is two standard deviations.
 inline constexpr double two_sided_95 = 2.0;
 
+/// All that a fit needs, read from the shop; `fit` is still empty.
+/// Errors: those of reading the shop, no_such_record, and what is wrong with an option, by its
+/// name.
+Result<FitAnswer> prepared_fit(ShopFile& shop, const FitOptions& options);
+
+/// The same with the fit worked out: it reads nothing but what it is given. Errors: as
+/// `fit_readings`.
+Result<FitAnswer> with_fit(FitAnswer prepared);
+
+/// Whether a place fits, and may be kept.
+[[nodiscard]] bool has_fitted_place(const ReadingFit& fit);
+
+/// Writes the first place that fits into a new set-up, which becomes the one in hand, as one act.
+/// The set-up's name. Errors: as `fields_at_pose`, and those of writing the shop.
+Result<QString> keep_fitted_place(ShopSession& session, const FitAnswer& answer);
+
 /// Fits the passage to what is kept of its valve.
 /// Errors: those of reading the shop, no_such_record, and what is wrong with an option, by its
 /// name.

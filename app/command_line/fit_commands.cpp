@@ -4,8 +4,6 @@
 #include "app/command_line/fit_answer.h"
 #include "app/command_line/fit_json.h"
 #include "app/command_line/fit_text.h"
-#include "app/first_run/new_build.h"
-#include "app/words/clearance_words.h"
 
 namespace rodway {
 namespace {
@@ -13,30 +11,6 @@ namespace {
 struct FitCommands {
     Q_DECLARE_TR_FUNCTIONS(FitCommands)
 };
-
-/// Whether there is a place to keep.
-bool has_fitted_place(const ReadingFit& fit) {
-    return fit.outcome == FitOutcome::fitted || fit.outcome == FitOutcome::several_fit;
-}
-
-/// Writes the first place into a new set-up, which becomes the one in hand, as one act.
-Result<QString> keep_place(ShopSession& session, const FitAnswer& answer) {
-    const auto fields =
-        fields_at_pose(answer.hand.set_up.fields, answer.hand.engine, answer.request.valve,
-                       answer.request.passage, answer.fit.poses.front().pose);
-    if (!fields) {
-        return fields.error();
-    }
-    const QString name = FitCommands::tr("%1, %2 %3 fitted")
-                             .arg(QString::fromStdString(answer.hand.set_up.name),
-                                  words::valve(answer.request.valve),
-                                  QString::fromStdString(answer.request.passage));
-    const auto id = add_set_up(session, answer.hand.build.id, name, *fields);
-    if (!id) {
-        return id.error();
-    }
-    return name;
-}
 
 /// `rodway fit`: where one passage stands, by the gaps felt round its rod.
 Shown fit_command(ShopSession& session, const FitOptions& options) {
@@ -47,7 +21,7 @@ Shown fit_command(ShopSession& session, const FitOptions& options) {
     FitAnswer answer = *std::move(found);
     const ReadingFit& fit = answer.fit;
     if (options.keep && has_fitted_place(fit)) {
-        const auto name = keep_place(session, answer);
+        const auto name = keep_fitted_place(session, answer);
         if (!name) {
             return name.error();
         }

@@ -22,6 +22,12 @@ const KeptGap* used_reading(const FitAnswer& answer, const std::string& name) {
     return nullptr;
 }
 
+void print_lines(const QStringList& lines) {
+    for (const QString& line : lines) {
+        print(line);
+    }
+}
+
 /// "reading 4 (rocker end, 3 o'clock, at full lift: .008-.010)".
 QString reading_named(const KeptGap& kept) {
     return FitText::tr("reading %1 (%2: %3)")
@@ -68,15 +74,19 @@ QString minimum_text(const FitAnswer& answer, const FittedPose& pose) {
                  : FitText::tr("%1 (%2; %3)").arg(least, place, engine);
 }
 
-void print_pose(const FitAnswer& answer, const FittedPose& pose, const QString& name, bool fits) {
+} // namespace
+
+QStringList pose_lines(const FitAnswer& answer, const FittedPose& pose, const QString& name,
+                       bool fits) {
+    QStringList lines;
     const auto moved_text = [&](const Vec2& moved_mm) {
         return words::movement(moved_mm, answer.hand.engine, answer.train());
     };
     const MouthsMoved moved = mouths_moved(pose.pose, answer.passage().bore);
-    print(FitText::tr("%1: rocker end %2; lifter end %3; from where the set-up puts them.")
-              .arg(name, moved_text(moved.top_mm), moved_text(moved.bottom_mm)));
+    lines.append(FitText::tr("%1: rocker end %2; lifter end %3; from where the set-up puts them.")
+                     .arg(name, moved_text(moved.top_mm), moved_text(moved.bottom_mm)));
     const auto verdict = fits ? verdict_of(answer, pose) : std::nullopt;
-    print(
+    lines.append(
         verdict
             ? FitText::tr("   Least clearance over the turn: %1. %2.")
                   .arg(minimum_text(answer, pose), words::verdict(*verdict))
@@ -85,25 +95,27 @@ void print_pose(const FitAnswer& answer, const FittedPose& pose, const QString& 
         if (std::abs(gap.outside_mm) < 0.00127) { // a twentieth of a thou
             continue;
         }
-        print((gap.outside_mm > 0.0
-                   ? FitText::tr("   Its gap at reading %1 is %2: %3 more than was felt.")
-                   : FitText::tr("   Its gap at reading %1 is %2: %3 less than was felt."))
-                  .arg(QString::fromStdString(gap.name), words::size(gap.gap_mm),
-                       words::size(std::abs(gap.outside_mm))));
+        lines.append((gap.outside_mm > 0.0
+                          ? FitText::tr("   Its gap at reading %1 is %2: %3 more than was felt.")
+                          : FitText::tr("   Its gap at reading %1 is %2: %3 less than was felt."))
+                         .arg(QString::fromStdString(gap.name), words::size(gap.gap_mm),
+                              words::size(std::abs(gap.outside_mm))));
     }
     if (pose.one_of_a_line) {
-        print(
+        lines.append(
             FitText::tr("   Places all along a line through it fit as well; its ± takes them in."));
     }
     for (const WeakMovement& weak : pose.weak) {
-        print(FitText::tr("   Hardly known from these readings: the rocker end %1 with the "
-                          "lifter end %2, or both the other way (so much is one standard "
-                          "deviation).")
-                  .arg(moved_text(weak.top_mm), moved_text(weak.bottom_mm)));
+        lines.append(FitText::tr("   Hardly known from these readings: the rocker end %1 with the "
+                                 "lifter end %2, or both the other way (so much is one standard "
+                                 "deviation).")
+                         .arg(moved_text(weak.top_mm), moved_text(weak.bottom_mm)));
     }
+    return lines;
 }
 
-void print_next(const FitAnswer& answer) {
+QStringList next_lines(const FitAnswer& answer) {
+    QStringList lines;
     const ReadingFit& fit = answer.fit;
     if (fit.deciding) {
         QStringList expected;
@@ -112,24 +124,27 @@ void print_next(const FitAnswer& answer) {
                             .arg(words::inches(fit.deciding->expected_mm[at]))
                             .arg(at + 1);
         }
-        print(FitText::tr("Next: try a gauge at the %1: %2.")
-                  .arg(words::gauge_place(fit.deciding->at), expected.join(", ")));
-        print(fit.deciding->decides
-                  ? FitText::tr("   Whatever is felt there leaves one place.")
-                  : FitText::tr("   It may not decide by itself, but no other one reading "
-                                "tells them apart better."));
+        lines.append(FitText::tr("Next: try a gauge at the %1: %2.")
+                         .arg(words::gauge_place(fit.deciding->at), expected.join(", ")));
+        lines.append(fit.deciding->decides
+                         ? FitText::tr("   Whatever is felt there leaves one place.")
+                         : FitText::tr("   It may not decide by itself, but no other one reading "
+                                       "tells them apart better."));
     } else if (fit.poses.size() > 1 && !fit.told_apart_by_readings) {
-        print(FitText::tr("No one more gap would tell these places apart."));
+        lines.append(FitText::tr("No one more gap would tell these places apart."));
     }
     if (fit.helpful) {
-        print(FitText::tr("Next, if it is to be known better: try a gauge at the %1: about %2. "
-                          "It would bring the place's ± down to %3.")
-                  .arg(words::gauge_place(fit.helpful->at), words::inches(fit.helpful->expected_mm),
-                       words::inches(fit.helpful->doubt_after_mm)));
+        lines.append(
+            FitText::tr("Next, if it is to be known better: try a gauge at the %1: about %2. "
+                        "It would bring the place's ± down to %3.")
+                .arg(words::gauge_place(fit.helpful->at), words::inches(fit.helpful->expected_mm),
+                     words::inches(fit.helpful->doubt_after_mm)));
     }
+    return lines;
 }
 
-void print_disagreeing(const FitAnswer& answer) {
+QStringList disagreeing_lines(const FitAnswer& answer) {
+    QStringList lines;
     for (const DisagreeingReading& reading : answer.fit.disagreeing) {
         const KeptGap* kept = used_reading(answer, reading.name);
         const QString doubt =
@@ -137,17 +152,17 @@ void print_disagreeing(const FitAnswer& answer) {
                 ? FitText::tr(" ± %1").arg(words::inches(two_sided_95 * *reading.expected_u_mm))
                 : QString();
         const QString off = words::inches(std::abs(reading.off_mm));
-        print((reading.rest_agrees
-                   ? FitText::tr("   Disagrees: %1. By all the others the gap there is %2%3: %4.")
-                   : FitText::tr("   Misses: %1. By the nearest place the gap there is %2%3: %4."))
-                  .arg(kept ? reading_named(*kept) : QString::fromStdString(reading.name),
-                       words::inches(reading.expected_mm), doubt,
-                       reading.off_mm > 0.0 ? FitText::tr("%1 more than was felt").arg(off)
-                                            : FitText::tr("%1 less than was felt").arg(off)));
+        lines.append(
+            (reading.rest_agrees
+                 ? FitText::tr("   Disagrees: %1. By all the others the gap there is %2%3: %4.")
+                 : FitText::tr("   Misses: %1. By the nearest place the gap there is %2%3: %4."))
+                .arg(kept ? reading_named(*kept) : QString::fromStdString(reading.name),
+                     words::inches(reading.expected_mm), doubt,
+                     reading.off_mm > 0.0 ? FitText::tr("%1 more than was felt").arg(off)
+                                          : FitText::tr("%1 less than was felt").arg(off)));
     }
+    return lines;
 }
-
-} // namespace
 
 void print_fit(const FitAnswer& answer) {
     const ReadingFit& fit = answer.fit;
@@ -164,13 +179,13 @@ void print_fit(const FitAnswer& answer) {
     print({});
     print(words::fit_outcome(fit));
     for (std::size_t at = 0; at < fit.poses.size(); ++at) {
-        print_pose(answer, fit.poses[at], FitText::tr("Place %1").arg(at + 1), true);
+        print_lines(pose_lines(answer, fit.poses[at], FitText::tr("Place %1").arg(at + 1), true));
     }
     if (fit.nearest) {
-        print_pose(answer, *fit.nearest, FitText::tr("Nearest"), false);
+        print_lines(pose_lines(answer, *fit.nearest, FitText::tr("Nearest"), false));
     }
-    print_disagreeing(answer);
-    print_next(answer);
+    print_lines(disagreeing_lines(answer));
+    print_lines(next_lines(answer));
 }
 
 void print_kept(const FitAnswer& answer) {

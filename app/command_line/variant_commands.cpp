@@ -83,6 +83,8 @@ QJsonObject what_if_json(const Variant& variant, const EngineLayout& layout) {
             {"ball_arm_longer_in", inches_of(variant.ball_arm_longer_mm)},
             {"lash_more_in", inches_of(variant.lash_more_mm)},
             {"lobe_lift_more_in", inches_of(variant.lobe_lift_more_mm)},
+            {"ratio_more", variant.ratio_more},
+            {"adjuster_in_more_in", inches_of(variant.adjuster_in_more_mm)},
             {"gasket_thicker_in", gaskets_json(variant.gasket_thicker_mm, layout)},
             {"head_gasket_thicker_in", gaskets_json(variant.head_gasket_thicker_mm, layout)}};
 }
@@ -255,7 +257,8 @@ void add_variant_commands(CLI::App& program, CommandOutcome& outcome) {
             VariantCommands::tr(
                 "What to try, once for each: \"NAME: lifter=+.050, left-gasket=-.015\". A sign "
                 "makes it a change, none the new size. Words: lifter, rod-diameter, rod-length, "
-                "ball-arm, lash, lobe-lift, gasket, head-gasket, and both with a bank's name and "
+                "ball-arm, ratio, adjuster, lash, lobe-lift, gasket, head-gasket, and both with a "
+                "bank's name and "
                 "- before them")
                 .toStdString())
         ->required()

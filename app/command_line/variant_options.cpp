@@ -27,6 +27,7 @@ struct VariantWord {
     std::string word;
     std::function<void(Variant&, double change_mm)> set;
     std::vector<double> stands_mm; ///< of every train or bank; empty if the set-up doesn't say
+    bool plain_number = false;     ///< a ratio: no length
 };
 
 VariantWord word_of_trains(const Engine& engine, const char* word, double Variant::*member,
@@ -34,7 +35,9 @@ VariantWord word_of_trains(const Engine& engine, const char* word, double Varian
     VariantWord made{
         word, [member](Variant& variant, double change_mm) { variant.*member = change_mm; }, {}};
     for (const Train& train : engine.trains) {
-        made.stands_mm.push_back(size_mm(train));
+        if (size_mm) {
+            made.stands_mm.push_back(size_mm(train));
+        }
     }
     return made;
 }
@@ -98,9 +101,13 @@ std::vector<VariantWord> variant_words(const Engine& engine) {
                        [](const Train& train) { return ball_arm_across_mm(train); }),
         word_of_trains(engine, "lash", &Variant::lash_more_mm,
                        [](const Train& train) { return train.valve.lash_mm; }),
-        word_of_trains(engine, "lobe-lift", &Variant::lobe_lift_more_mm, [&](const Train& train) {
-            return engine.lobes(train.position).lobe.full_lift_mm();
-        })};
+        word_of_trains(
+            engine, "lobe-lift", &Variant::lobe_lift_more_mm,
+            [&](const Train& train) { return engine.lobes(train.position).lobe.full_lift_mm(); }),
+        word_of_trains(engine, "adjuster", &Variant::adjuster_in_more_mm, {})};
+    words.push_back(word_of_trains(engine, "ratio", &Variant::ratio_more,
+                                   [](const Train& train) { return arm_ratio(train); }));
+    words.back().plain_number = true;
     std::vector<BankGasket> intake(engine.layout.banks.size());
     std::vector<BankGasket> head(engine.layout.banks.size());
     for (std::size_t bank = 0; bank < intake.size(); ++bank) {
@@ -200,6 +207,11 @@ Result<double> one_size_mm(const std::string& text, const std::string& field) {
     return length->middle().in_mm();
 }
 
+Result<double> one_number(const std::string& text, const std::string& field) {
+    const auto number = parse_number(text);
+    return number ? number : Result<double>(in_field(number.error(), field));
+}
+
 bool has_sign(const std::string& size) {
     // The plain signs, and the minus and the dash that word processors make of it.
     static const std::vector<std::string> signs{"+", "-", "\u2212", "\u2013"};
@@ -210,7 +222,7 @@ bool has_sign(const std::string& size) {
 /// What a typed size changes: with a sign, that much; without, what leads to the new size.
 Result<double> change_mm(const VariantWord& word, const std::string& size,
                          const std::string& field) {
-    const auto typed = one_size_mm(size, field);
+    const auto typed = word.plain_number ? one_number(size, field) : one_size_mm(size, field);
     if (!typed || has_sign(size)) {
         return typed;
     }

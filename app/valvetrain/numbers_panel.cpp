@@ -3,85 +3,82 @@
 #include <QLabel>
 #include <QToolButton>
 #include <QVBoxLayout>
-#include <cmath>
 
-#include "app/valvetrain/valvetrain_model.h"
+#include "app/valvetrain/train_figures.h"
 #include "app/words/clearance_words.h"
-#include "app/words/error_text.h"
 #include "app/words/lengths.h"
 #include "core/units/angle.h"
 
 namespace rodway {
 namespace {
 
-QString figures_text(const ValveClearance& line, const Engine& engine) {
-    const auto row = [](const QString& name, const QString& value) {
-        return QString("<tr><td>%1&nbsp;&nbsp;</td><td>%2</td></tr>")
-            .arg(name.toHtmlEscaped(), value.toHtmlEscaped());
-    };
-    const RodClearance& minimum = *line.found.minimum;
-    const auto& at = minimum.in_passage;
-    const QString nearest = at && minimum.kind == FeatureKind::port_tube
-                                ? words::wall(at->wall, engine)
-                                : QString::fromStdString(minimum.feature);
-    return "<table>" +
-           row(NumbersPanel::tr("On the heel"),
-               words::both_units(line.found.on_heel->clearance_mm)) +
-           row(NumbersPanel::tr("At full lift"),
-               words::both_units(line.found.at_full_lift->clearance_mm)) +
-           row(NumbersPanel::tr("Least"), words::when(line)) +
-           row(NumbersPanel::tr("Nearest"), nearest) +
-           (at ? row(NumbersPanel::tr("Where"),
-                     NumbersPanel::tr("%1, %2").arg(words::end(at->end),
-                                                    words::clock(at->clock_hours))) +
-                     row(NumbersPanel::tr("Depth"), NumbersPanel::tr("%1 from the rocker end")
-                                                        .arg(words::inches(at->depth_mm)))
-               : QString()) +
-           "</table>";
+QString cell(const QString& text) {
+    return "<td>" + text.toHtmlEscaped() + "</td>";
+}
+
+/// The figures as a table; beside them those of the engine as it stands, where they differ.
+QString figures_text(const std::vector<FigureGroup>& now, const std::vector<FigureGroup>& stands) {
+    QString text = "<table cellspacing=\"0\" cellpadding=\"1\">";
+    for (std::size_t at = 0; at < now.size(); ++at) {
+        text += "<tr><td colspan=\"2\"><b>" + now[at].heading.toHtmlEscaped() + "</b></td></tr>";
+        for (std::size_t row = 0; row < now[at].figures.size(); ++row) {
+            const auto& [name, value] = now[at].figures[row];
+            if (value.isEmpty()) {
+                continue;
+            }
+            text +=
+                "<tr>" + cell(name + "\u00a0\u00a0").replace(' ', "&nbsp;") + cell(value) + "</tr>";
+            const bool beside = at < stands.size() && row < stands[at].figures.size();
+            const QString before = beside ? stands[at].figures[row].second : value;
+            if (before != value && !before.isEmpty()) {
+                text += "<tr>" + cell({}) + cell(NumbersPanel::tr("was %1").arg(before)) + "</tr>";
+            }
+        }
+    }
+    return text + "</table>";
 }
 
 } // namespace
 
-NumbersPanel::NumbersPanel(const ValvetrainModel* model, QWidget* parent)
-    : QWidget(parent),
-      model_(model),
-      title_(new QLabel),
-      least_(new QLabel),
-      verdict_(new QLabel),
-      figures_(new QLabel),
-      now_(new QLabel),
-      more_(new QToolButton),
-      details_(new QLabel) {
-    title_->setObjectName("subtitle");
-    least_->setObjectName("figure");
-    verdict_->setObjectName("verdict");
+NumbersPanel::NumbersPanel(ValvetrainModel* model, QWidget* parent)
+    : TrainPanel(model, parent), more_(new QToolButton) {
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 4, 0, 0);
+    layout->setSpacing(4);
+    title_ = add_label("subtitle");
+    least_ = add_label("figure");
+    verdict_ = add_label("verdict");
+    figures_ = add_label("figures");
+    now_ = add_label("now");
     more_->setText(tr("Details of the search"));
     more_->setCheckable(true);
     more_->setAutoRaise(true);
     more_->setArrowType(Qt::RightArrow);
     more_->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
-    details_->hide();
-    auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(4);
-    for (QLabel* label : {title_, least_, verdict_, figures_, now_}) {
-        label->setWordWrap(true);
-        label->setTextInteractionFlags(Qt::TextSelectableByMouse);
-        layout->addWidget(label);
-    }
+    more_->setFocusPolicy(Qt::StrongFocus);
     layout->addWidget(more_);
-    details_->setWordWrap(true);
-    layout->addWidget(details_);
+    details_ = add_label("details");
+    details_->hide();
+    layout->addStretch();
     connect(more_, &QToolButton::toggled, this, [this](bool shown) {
         details_->setVisible(shown);
         more_->setArrowType(shown ? Qt::DownArrow : Qt::RightArrow);
     });
 }
 
-void NumbersPanel::refresh() {
+QLabel* NumbersPanel::add_label(const char* name) {
+    auto* label = new QLabel;
+    label->setObjectName(name);
+    label->setWordWrap(true);
+    label->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    layout()->addWidget(label);
+    return label;
+}
+
+void NumbersPanel::show_valve() {
     const ValveClearance* line = model_->selected_line();
     const auto& engine = model_->engine();
-    for (QLabel* label : {least_, verdict_, figures_, now_, details_}) {
+    for (QLabel* label : {least_, verdict_, figures_, details_}) {
         label->clear();
     }
     more_->setVisible(false);
@@ -89,11 +86,12 @@ void NumbersPanel::refresh() {
         title_->setText(tr("No valve selected"));
         return;
     }
-    title_->setText(tr("Rod %1 in its tube").arg(words::valve(line->position)));
+    title_->setText(tr("Rod %1").arg(words::valve(line->position)));
     if (!line->found.minimum) {
         verdict_->setText(words::status(*line));
         return;
     }
+    title_->setText(tr("%1: %2").arg(words::valve(line->position), words::feature(line->found)));
     const QString doubt =
         line->doubt_mm ? tr(" ± %1").arg(words::inches(*line->doubt_mm)) : QString();
     least_->setText(QString(words::inches(line->found.minimum->clearance_mm)).remove(" in") +
@@ -102,33 +100,43 @@ void NumbersPanel::refresh() {
     verdict_->setText(QString("<b>%1.</b> %2")
                           .arg(words::verdict(*line->verdict).toHtmlEscaped(),
                                words::verdict_reason(*line, *engine).toHtmlEscaped()));
-    figures_->setText(figures_text(*line, *engine));
+    const bool trying = !model_->variant().changes_nothing();
+    const ValveClearance* stands = trying ? model_->selected_as_it_stands() : nullptr;
+    figures_->setText(figures_text(
+        train_figures(*engine, *line),
+        stands ? train_figures(*model_->as_it_stands(), *stands) : std::vector<FigureGroup>()));
+    details_->setText(tr("Nothing in the whole turn is less by more than %1 mm (proved, %2 poses). "
+                         "The doubt: %3.")
+                          .arg(QString::number(line->found.bound_mm, 'f', 6))
+                          .arg(line->found.evaluations)
+                          .arg(words::doubt(*line)));
+    more_->setVisible(true);
+}
 
-    const Train* train = engine->train(line->position);
-    const auto closed = train_surroundings(*engine, *train);
+void NumbersPanel::show_crank() {
+    now_->clear();
+    const ValveClearance* line = model_->selected_line();
+    const auto& engine = model_->engine();
+    if (!engine || !line || !line->found.minimum) {
+        return;
+    }
+    const Train& train = *engine->train(line->position);
+    const auto closed = train_surroundings(*engine, train);
     if (!closed || !closed->surroundings) {
         return;
     }
-    const Linkage& linkage = closed->surroundings->linkage;
     const double lobe = engine->lobe_lift_mm(line->position, model_->crank());
     const auto here = least_clearance_at(*closed->surroundings, lobe);
-    const auto pose = linkage.at(lobe);
-    if (here && pose) {
-        now_->setText(tr("At %1: clearance %2, valve lift %3")
+    const auto stands = train_at_lift(train, closed->surroundings->linkage, lobe);
+    if (here && stands) {
+        now_->setText(tr("<b>Crank at %1:</b> clearance %2, valve lift %3, ratio %4; the rod "
+                         "leans %5 from its lifter, %6 in its cup.")
                           .arg(words::crank_degrees(model_->crank().in_deg()),
                                words::inches(here->clearance_mm),
-                               words::inches(linkage.valve_lift_mm(*pose))));
-        const Vec3 rod = pose->upper_ball_K - pose->lower_ball_K;
-        const double lean =
-            degrees(std::acos(std::min(1.0, rod.normalized().dot(linkage.lifter_axis_K()))));
-        details_->setText(
-            tr("Nothing in the whole turn is less by more than %1 mm (proved, %2 poses). Adjuster "
-               "%3 from "
-               "where it was found. Rod leans %4 from its lifter here.")
-                .arg(QString::number(line->found.bound_mm, 'f', 6))
-                .arg(line->found.evaluations)
-                .arg(words::signed_inches(linkage.adjuster_in_mm()), words::crank_degrees(lean)));
-        more_->setVisible(true);
+                               words::inches(stands->net_lift_mm),
+                               QString::number(stands->gross_ratio, 'f', 2),
+                               words::crank_degrees(degrees(stands->rod_to_lifter_rad)),
+                               words::crank_degrees(degrees(stands->rod_to_adjuster_rad))));
     }
 }
 

@@ -1,25 +1,28 @@
 #pragma once
 
-#include <QWidget>
+#include "app/valvetrain/train_panel.h"
 
 class QLabel;
 class QToolButton;
 
 namespace rodway {
 
-class ValvetrainModel;
-
 /// The selected valve's figures in words: least clearance with the engine's doubt, where and when,
-/// the verdict with its reason. The search's own bound stands under details.
-class NumbersPanel : public QWidget {
+/// the verdict with its reason, the train's angles, ratio and sweep. While something is tried, what
+/// is as it stands is beside it. The search's own bound stands under details.
+class NumbersPanel : public TrainPanel {
     Q_OBJECT
 
   public:
-    explicit NumbersPanel(const ValvetrainModel* model, QWidget* parent = nullptr);
-    void refresh();
+    explicit NumbersPanel(ValvetrainModel* model, QWidget* parent = nullptr);
+
+  protected:
+    void show_valve() override;
+    void show_crank() override;
 
   private:
-    const ValvetrainModel* model_;
+    QLabel* add_label(const char* name);
+
     QLabel* title_;
     QLabel* least_;
     QLabel* verdict_;

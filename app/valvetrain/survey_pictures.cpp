@@ -32,6 +32,19 @@ QString thousandths(double mm) {
     return text.replace("0.", ".");
 }
 
+/// The engine's own limit, and above it what a builder would rather have.
+std::vector<CurveLimit> curve_limits(const Engine& engine) {
+    const RodClearanceLimits limits{engine.rod_clearance_limit_mm};
+    const auto line = [](const QString& words, double mm, bool wish) {
+        return CurveLimit{words.arg(thousandths(mm)), Length::mm(mm).in_inches(), wish};
+    };
+    std::vector<CurveLimit> lines{line(Pictures::tr("limit %1"), limits.least_mm, false)};
+    if (limits.wanted_mm > limits.least_mm) {
+        lines.push_back(line(Pictures::tr("wanted at mock-up %1"), limits.wanted_mm, true));
+    }
+    return lines;
+}
+
 } // namespace
 
 CheckState check_state(const std::optional<Verdict>& verdict) {
@@ -78,8 +91,7 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
     content.crank_title = Pictures::tr("Crank, degrees from cylinder 1 firing");
     content.clearance_title = Pictures::tr("Clearance, in");
     content.lift_title = Pictures::tr("Valve lift, in");
-    content.limits.push_back(
-        {Pictures::tr("Limit"), Length::mm(engine.rod_clearance_limit_mm).in_inches()});
+    content.limits = curve_limits(engine);
     for (const ValvePosition& position : valves) {
         const Train* train = engine.train(position);
         const auto closed = train ? train_surroundings(engine, *train)
@@ -104,9 +116,11 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
         }
         const ValveClearance* line = line_of(lines, position);
         if (line && line->found.minimum) {
-            content.marks.push_back({content.clearance.size(),
-                                     angle_of_minimum(engine, *line).in_deg(),
-                                     Length::mm(line->found.minimum->clearance_mm).in_inches()});
+            content.marks.push_back(
+                {content.clearance.size(), angle_of_minimum(engine, *line).in_deg(),
+                 Length::mm(line->found.minimum->clearance_mm).in_inches(),
+                 line->doubt_mm ? std::optional(Length::mm(*line->doubt_mm).in_inches())
+                                : std::nullopt});
         }
         content.clearance.push_back(clearance);
         content.lift.push_back(lift);

@@ -76,6 +76,8 @@ void SurveyTable::refresh() {
         }
     }
     setRowCount(static_cast<int>(model_->lines().size()));
+    const bool trying = !model_->variant().changes_nothing();
+    horizontalHeaderItem(computed_column)->setText(trying ? tr("Tried") : tr("Least"));
     for (int row = 0; row < rowCount(); ++row) {
         const ValveClearance& line = model_->lines()[static_cast<std::size_t>(row)];
         cell(row, valve_column)->setText(words::valve(line.position));
@@ -89,6 +91,12 @@ void SurveyTable::refresh() {
         cell(row, verdict_column)
             ->setToolTip(line.found.minimum ? words::verdict_reason(line, *model_->engine())
                                             : words::status(line));
+        const ValveClearance* stands = trying ? line_as_it_stands(line.position) : nullptr;
+        cell(row, computed_column)
+            ->setToolTip(
+                stands && stands->found.minimum
+                    ? tr("%1 as it stands").arg(words::inches(stands->found.minimum->clearance_mm))
+                    : QString());
         const Reading* last = last_by_hand(taken, line.position);
         const QString hand = last ? QString::fromStdString(last->text) : QString();
         QString by = last ? tr("%1, %2").arg(QString::fromStdString(last->taken_by),
@@ -104,9 +112,28 @@ void SurveyTable::refresh() {
         cell(row, hand_column)->setText(hand);
         cell(row, hand_column)->setToolTip(by);
         judge_hand(row);
+        if (last && set_up_id_ && last->set_up_id != set_up_id_) {
+            say_stale(row);
+        }
     }
     filling_ = false;
     show_selected();
+}
+
+void SurveyTable::say_stale(int row) {
+    cell(row, hand_verdict_column)->setText(tr("Stale: earlier set-up"));
+    cell(row, hand_verdict_column)
+        ->setToolTip(tr("It was felt in a set-up before the one in hand, and says nothing of this "
+                        "one: feel it again."));
+}
+
+const ValveClearance* SurveyTable::line_as_it_stands(const ValvePosition& valve) const {
+    for (const ValveClearance& line : model_->lines_as_it_stands()) {
+        if (line.position == valve) {
+            return &line;
+        }
+    }
+    return nullptr;
 }
 
 void SurveyTable::judge_hand(int row) {

@@ -40,6 +40,8 @@ class SurveyTable : public QTableWidget {
     void keep_reading(int row);
     void go_down_from(int row);
     void judge_hand(int row);
+    void say_stale(int row);
+    [[nodiscard]] const ValveClearance* line_as_it_stands(const ValvePosition& valve) const;
     [[nodiscard]] QTableWidgetItem* cell(int row, int column);
 
     ValvetrainModel* model_;

@@ -10,6 +10,7 @@ struct ValvetrainModel::Answer {
     std::shared_ptr<const Engine> base;
     std::shared_ptr<const Engine> engine;
     std::vector<ValveClearance> lines;
+    std::vector<ValveClearance> base_lines;
     std::shared_ptr<const Scene> scene;
 };
 
@@ -29,6 +30,7 @@ void ValvetrainModel::clear() {
     base_.reset();
     engine_.reset();
     lines_.clear();
+    base_lines_.clear();
     scene_.reset();
     trouble_.reset();
     selected_.reset();
@@ -47,8 +49,10 @@ void ValvetrainModel::work_out() {
     const SetUpFields fields = *fields_;
     const Variant variant = variant_;
     const auto known_base = base_;
+    const std::vector<ValveClearance> known_lines =
+        known_base ? base_lines_ : std::vector<ValveClearance>();
     request_.ask<Answer>(
-        [fields, variant, known_base](std::stop_token stop) {
+        [fields, variant, known_base, known_lines](std::stop_token stop) {
             Answer answer;
             answer.base = known_base;
             if (!answer.base) {
@@ -71,6 +75,17 @@ void ValvetrainModel::work_out() {
                 return answer;
             }
             answer.lines = *lines;
+            answer.base_lines = known_lines;
+            if (variant.changes_nothing()) {
+                answer.base_lines = answer.lines;
+            } else if (known_lines.empty()) {
+                const auto stands = survey(*answer.base, stop);
+                if (!stands) {
+                    answer.trouble = stands.error();
+                    return answer;
+                }
+                answer.base_lines = *stands;
+            }
             if (!stop.stop_requested()) {
                 answer.scene = Scene::build(*answer.engine);
             }
@@ -82,6 +97,7 @@ void ValvetrainModel::work_out() {
             if (!trouble_) {
                 engine_ = answer.engine;
                 lines_ = std::move(answer.lines);
+                base_lines_ = std::move(answer.base_lines);
                 scene_ = answer.scene;
                 if (!selected_line()) {
                     const ValveClearance* least = tightest(lines_);
@@ -90,6 +106,12 @@ void ValvetrainModel::work_out() {
             }
             emit answered();
         });
+    emit began();
+}
+
+void ValvetrainModel::stop() {
+    request_.stop();
+    emit stopped();
 }
 
 void ValvetrainModel::select(const ValvePosition& valve) {
@@ -104,13 +126,30 @@ void ValvetrainModel::set_crank(CrankAngle crank) {
     emit crank_changed();
 }
 
-const ValveClearance* ValvetrainModel::selected_line() const {
-    for (const ValveClearance& line : lines_) {
-        if (selected_ == line.position) {
+namespace {
+
+const ValveClearance* line_in(const std::vector<ValveClearance>& lines,
+                              const std::optional<ValvePosition>& valve) {
+    for (const ValveClearance& line : lines) {
+        if (valve == line.position) {
             return &line;
         }
     }
     return nullptr;
+}
+
+} // namespace
+
+const ValveClearance* ValvetrainModel::selected_line() const {
+    return line_in(lines_, selected_);
+}
+
+const ValveClearance* ValvetrainModel::selected_as_it_stands() const {
+    return line_in(base_lines_, selected_);
+}
+
+const ValveClearance* ValvetrainModel::line_of(const ValvePosition& valve) const {
+    return line_in(lines_, valve);
 }
 
 } // namespace rodway

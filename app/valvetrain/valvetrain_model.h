@@ -39,11 +39,24 @@ class ValvetrainModel : public QObject {
     [[nodiscard]] CrankAngle crank() const { return crank_; }
     [[nodiscard]] const Variant& variant() const { return variant_; }
     [[nodiscard]] const std::optional<Error>& trouble() const { return trouble_; }
+    /// The valves of the engine as it stands; the same as `lines` while nothing is tried.
+    [[nodiscard]] const std::vector<ValveClearance>& lines_as_it_stands() const {
+        return base_lines_;
+    }
+    [[nodiscard]] const ValveClearance* selected_as_it_stands() const;
+    /// Of a valve; null if it has no line.
+    [[nodiscard]] const ValveClearance* line_of(const ValvePosition& valve) const;
+    [[nodiscard]] const std::optional<SetUpFields>& fields() const { return fields_; }
+    [[nodiscard]] bool busy() const { return request_.busy(); }
+    /// Lets go of what is being worked out; what was shown stays.
+    void stop();
 
   signals:
     void answered(); ///< engine, lines and scene are new, or there is trouble
     void selection_changed();
     void crank_changed();
+    void began(); ///< something is being worked out; `answered` or `stopped` ends it
+    void stopped();
 
   private:
     struct Answer;
@@ -54,6 +67,7 @@ class ValvetrainModel : public QObject {
     std::shared_ptr<const Engine> base_;
     std::shared_ptr<const Engine> engine_;
     std::vector<ValveClearance> lines_;
+    std::vector<ValveClearance> base_lines_;
     std::shared_ptr<const Scene> scene_;
     std::optional<Error> trouble_;
     std::optional<ValvePosition> selected_;

@@ -1,21 +1,27 @@
 #include "app/valvetrain/valvetrain_page.h"
 
-#include <QCheckBox>
-#include <QComboBox>
 #include <QEvent>
 #include <QLabel>
-#include <QPushButton>
-#include <QScrollArea>
-#include <QSlider>
+#include <QShortcut>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
 #include "app/edit_stack/shop_session.h"
+#include "app/valvetrain/barring_panel.h"
+#include "app/valvetrain/causes_panel.h"
+#include "app/valvetrain/crank_bar.h"
+#include "app/valvetrain/curve_panel.h"
 #include "app/valvetrain/numbers_panel.h"
+#include "app/valvetrain/panel_chooser.h"
+#include "app/valvetrain/readings_panel.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/survey_table.h"
+#include "app/valvetrain/tube_panel.h"
+#include "app/valvetrain/variants_panel.h"
+#include "app/valvetrain/view_bar.h"
 #include "app/valvetrain/what_if_panel.h"
+#include "app/valvetrain/work_bar.h"
 #include "app/words/cautions.h"
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
@@ -24,54 +30,104 @@
 #include "db/reading_store.h"
 #include "db/set_up_store.h"
 #include "render/cylinder_plan_view.h"
-#include "render/plots/clearance_curve.h"
 #include "render/scene_view.h"
 
 namespace rodway {
-namespace {
-
-constexpr int play_every_ms = 40;
-constexpr double play_step_deg = 4.0;
-
-} // namespace
 
 ValvetrainPage::ValvetrainPage(QWidget* parent)
     : PlacePage(parent),
       model_(new ValvetrainModel(this)),
       stack_(new QStackedWidget),
       empty_(new QLabel),
-      title_(new QLabel) {
+      title_(new QLabel),
+      panels_(new PanelChooser),
+      crank_(new CrankBar(model_)),
+      what_if_(new WhatIfPanel),
+      work_(new WorkBar(tr("Working out the clearances…"))) {
     title_->setObjectName("title");
     empty_->setAlignment(Qt::AlignCenter);
     empty_->setWordWrap(true);
-    auto* splitter = new QSplitter;
-    splitter->addWidget(make_left());
-    splitter->addWidget(make_middle());
-    splitter->addWidget(make_right());
-    splitter->setStretchFactor(0, 0);
-    splitter->setStretchFactor(1, 1);
-    splitter->setStretchFactor(2, 0);
-    splitter->setChildrenCollapsible(false);
-    splitter->setSizes({350, 620, 270});
-    stack_->addWidget(splitter);
-    stack_->addWidget(empty_);
-    auto* layout = new QVBoxLayout(this);
-    layout->addWidget(title_);
-    layout->addWidget(stack_, 1);
+    make_panels();
+    lay_out();
+    listen();
+    crank_->add_keys(this);
+    take_theme();
+}
 
+ValvetrainPage::~ValvetrainPage() = default;
+
+void ValvetrainPage::lay_out() {
+    auto* across = new QSplitter;
+    across->addWidget(make_left());
+    across->addWidget(make_view());
+    across->addWidget(panels_);
+    across->setStretchFactor(0, 0);
+    across->setStretchFactor(1, 3);
+    across->setStretchFactor(2, 2);
+    across->setChildrenCollapsible(false);
+    across->setSizes({320, 400, 430});
+    panels_->setMinimumWidth(410);
+    auto* content = new QWidget;
+    auto* down = new QVBoxLayout(content);
+    down->setContentsMargins(0, 0, 0, 0);
+    down->setSpacing(4);
+    down->addWidget(across, 1);
+    down->addWidget(crank_);
+    down->addWidget(what_if_);
+    stack_->addWidget(content);
+    stack_->addWidget(empty_);
+    auto* top = new QHBoxLayout;
+    top->addWidget(title_);
+    top->addStretch();
+    top->addWidget(work_, 1);
+    auto* layout = new QVBoxLayout(this);
+    layout->addLayout(top);
+    layout->addWidget(stack_, 1);
+}
+
+void ValvetrainPage::make_panels() {
+    curve_ = new CurvePanel(model_);
+    variants_ = new VariantsPanel(model_);
+    readings_ = new ReadingsPanel(model_);
+    panels_->add("numbers", tr("&Numbers"), new NumbersPanel(model_));
+    panels_->add("curve", tr("&Curve"), curve_);
+    tube_ = new TubePanel(model_);
+    panels_->add("tube", tr("Down the &tube"), tube_);
+    panels_->add("causes", tr("C&auses"), new CausesPanel(model_));
+    panels_->add("variants", tr("&Variants"), variants_);
+    panels_->add("readings", tr("&Readings and fit"), readings_);
+    panels_->add("barring", tr("Barring &over"), new BarringPanel(model_));
+}
+
+void ValvetrainPage::listen() {
     connect(model_, &ValvetrainModel::answered, this, &ValvetrainPage::show_answer);
     connect(model_, &ValvetrainModel::selection_changed, this, [this] {
         show_selection();
         go_to_minimum();
     });
     connect(model_, &ValvetrainModel::crank_changed, this, &ValvetrainPage::show_crank);
-    play_.setInterval(play_every_ms);
-    connect(&play_, &QTimer::timeout, this,
-            [this] { model_->set_crank(model_->crank() + CrankAngle::deg(play_step_deg)); });
-    take_theme();
+    connect(model_, &ValvetrainModel::began, work_, &WorkBar::begin);
+    connect(model_, &ValvetrainModel::answered, work_, &WorkBar::end);
+    connect(model_, &ValvetrainModel::stopped, work_, &WorkBar::end);
+    connect(work_, &WorkBar::stop_wanted, model_, &ValvetrainModel::stop);
+    connect(what_if_, &WhatIfPanel::variant_changed, this,
+            [this](const Variant& variant, const QString& refused) {
+                refused_ = refused;
+                model_->set_variant(variant);
+            });
+    connect(what_if_, &WhatIfPanel::keep_wanted, this, [this] {
+        panels_->show_panel("variants");
+        variants_->begin_to_keep();
+    });
+    connect(variants_, &VariantsPanel::try_wanted, what_if_, &WhatIfPanel::put);
+    connect(variants_, &VariantsPanel::failed, this, &ValvetrainPage::failed);
+    connect(variants_, &VariantsPanel::said, this, &ValvetrainPage::said);
+    connect(readings_, &ReadingsPanel::failed, this, &ValvetrainPage::failed);
+    connect(readings_, &ReadingsPanel::said, this, &ValvetrainPage::said);
+    auto* to_boxes = new QShortcut(Qt::ALT | Qt::Key_W, this);
+    to_boxes->setContext(Qt::WidgetWithChildrenShortcut);
+    connect(to_boxes, &QShortcut::activated, what_if_, &WhatIfPanel::focus_first);
 }
-
-ValvetrainPage::~ValvetrainPage() = default;
 
 QWidget* ValvetrainPage::make_left() {
     plan_ = new CylinderPlanView;
@@ -102,140 +158,29 @@ QWidget* ValvetrainPage::make_left() {
     return left;
 }
 
-QWidget* ValvetrainPage::make_view_bar() {
-    auto* bar = new QWidget;
-    auto* row = new QHBoxLayout(bar);
-    row->setContentsMargins(0, 0, 0, 0);
-    others_ = new QComboBox;
-    others_->setAccessibleName(tr("Which trains are drawn"));
-    others_->addItems({tr("All trains"), tr("Others faded"), tr("This train alone")});
-    others_->setCurrentIndex(1);
-    section_ = new QCheckBox(tr("Section"));
-    section_->setToolTip(tr("Cut along the rod, square to the crank"));
-    sweep_ = new QCheckBox(tr("Sweep"));
-    sweep_->setToolTip(tr("The space the rod takes through a turn"));
-    auto* along = new QPushButton(tr("Along rod"));
-    auto* closer = new QPushButton(tr("This train"));
-    auto* all = new QPushButton(tr("Engine"));
-    along->setToolTip(tr("Look from the rocker down along the rod"));
-    closer->setToolTip(tr("Bring the selected train into the picture"));
-    all->setToolTip(tr("Bring the whole engine into the picture"));
-    for (QWidget* widget : {static_cast<QWidget*>(others_), static_cast<QWidget*>(section_),
-                            static_cast<QWidget*>(sweep_), static_cast<QWidget*>(along),
-                            static_cast<QWidget*>(closer), static_cast<QWidget*>(all)}) {
-        row->addWidget(widget);
-    }
-    row->addStretch();
-    connect(others_, &QComboBox::currentIndexChanged, this, &ValvetrainPage::show_scene_options);
-    connect(section_, &QCheckBox::toggled, this, &ValvetrainPage::show_scene_options);
-    connect(sweep_, &QCheckBox::toggled, this, &ValvetrainPage::show_scene_options);
-    connect(along, &QPushButton::clicked, this, [this] {
-        if (model_->selected()) {
-            view_->look_along_rod(*model_->selected());
-        }
-    });
-    connect(closer, &QPushButton::clicked, this, [this] {
-        if (model_->selected()) {
-            view_->frame_valve(*model_->selected());
-        }
-    });
-    connect(all, &QPushButton::clicked, this, [this] { view_->frame_all(); });
-    return bar;
-}
-
-QWidget* ValvetrainPage::make_crank_bar() {
-    auto* bar = new QWidget;
-    auto* row = new QHBoxLayout(bar);
-    row->setContentsMargins(0, 0, 0, 0);
-    crank_ = new QSlider(Qt::Horizontal);
-    crank_->setObjectName("crank");
-    crank_->setAccessibleName(tr("Crank angle"));
-    crank_->setRange(0, 719);
-    crank_->setPageStep(10);
-    crank_text_ = new QLabel;
-    crank_text_->setMinimumWidth(76);
-    auto* play = new QPushButton(tr("Turn"));
-    play->setCheckable(true);
-    auto* full = new QPushButton(tr("Full lift"));
-    auto* least = new QPushButton(tr("Least"));
-    least->setToolTip(tr("To the crank angle of the selected rod's least clearance"));
-    row->addWidget(new QLabel(tr("Crank")));
-    row->addWidget(crank_, 1);
-    row->addWidget(crank_text_);
-    row->addWidget(full);
-    row->addWidget(least);
-    row->addWidget(play);
-    connect(crank_, &QSlider::valueChanged, this,
-            [this](int value) { model_->set_crank(CrankAngle::deg(value)); });
-    connect(play, &QPushButton::toggled, this,
-            [this](bool on) { on ? play_.start() : play_.stop(); });
-    connect(full, &QPushButton::clicked, this, [this] {
-        if (model_->engine() && model_->selected()) {
-            model_->set_crank(model_->engine()->full_lift_angle(*model_->selected()));
-        }
-    });
-    connect(least, &QPushButton::clicked, this, &ValvetrainPage::go_to_minimum);
-    return bar;
-}
-
-QWidget* ValvetrainPage::make_middle() {
+QWidget* ValvetrainPage::make_view() {
     view_ = new SceneView(Renderer::create());
     view_->setObjectName("view");
     view_->setAccessibleName(tr("Valvetrain in 3D"));
     view_->set_no_graphics_text(
         tr("This machine gives no OpenGL 3.3, so there is no 3D view. All figures, the plan and "
            "the curve stay usable."));
-    curve_ = new ClearanceCurve;
-    curve_->setObjectName("curve");
-    curve_->setAccessibleName(tr("Clearance and valve lift by crank angle"));
-    auto* top = new QWidget;
-    auto* top_layout = new QVBoxLayout(top);
-    top_layout->setContentsMargins(0, 0, 0, 0);
-    top_layout->addWidget(make_view_bar());
-    top_layout->addWidget(view_, 1);
-    top_layout->addWidget(make_crank_bar());
-    auto* middle = new QSplitter(Qt::Vertical);
-    middle->addWidget(top);
-    middle->addWidget(curve_);
-    middle->setStretchFactor(0, 3);
-    middle->setStretchFactor(1, 2);
-    curve_->setMinimumHeight(170);
-    connect(view_, &SceneView::valve_picked, model_, &ValvetrainModel::select);
-    connect(curve_, &ClearanceCurve::crank_chosen, this,
-            [this](double deg) { model_->set_crank(CrankAngle::deg(deg)); });
-    return middle;
-}
-
-QWidget* ValvetrainPage::make_right() {
-    numbers_ = new NumbersPanel(model_);
-    what_if_ = new WhatIfPanel;
-    trying_ = new QLabel;
-    trying_->setObjectName("caution");
-    trying_->setWordWrap(true);
+    auto* view = new QWidget;
+    auto* layout = new QVBoxLayout(view);
+    layout->setContentsMargins(0, 0, 0, 0);
+    view_bar_ = new ViewBar(model_, view_);
+    view_bar_->set_curve_valves([this] { return curve_->valves(); });
+    view_bar_->set_tube_choice([this] { return tube_->choice(); });
+    layout->addWidget(view_bar_);
+    layout->addWidget(view_, 1);
     auto* caution = new QLabel(words::clearance_caution());
     caution->setObjectName("small");
     caution->setWordWrap(true);
-    auto* content = new QWidget;
-    auto* layout = new QVBoxLayout(content);
-    layout->addWidget(numbers_);
-    layout->addSpacing(8);
-    layout->addWidget(what_if_);
-    layout->addWidget(trying_);
-    layout->addStretch();
     layout->addWidget(caution);
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(content);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setMinimumWidth(260);
-    scroll->setMaximumWidth(360);
-    connect(what_if_, &WhatIfPanel::variant_changed, this,
-            [this](const Variant& variant, const QString& refused) {
-                refused_ = refused;
-                model_->set_variant(variant);
-            });
-    return scroll;
+    connect(view_, &SceneView::valve_picked, model_, &ValvetrainModel::select);
+    connect(view_bar_, &ViewBar::failed, this, &ValvetrainPage::failed);
+    connect(view_bar_, &ViewBar::said, this, &ValvetrainPage::said);
+    return view;
 }
 
 void ValvetrainPage::take(ShopSession* session, std::int64_t build_id) {
@@ -256,6 +201,12 @@ void ValvetrainPage::take(ShopSession* session, std::int64_t build_id) {
     }
     session_ = session;
     build_ = build;
+    if (session_) {
+        panels_->set_who(session_->who());
+    } else {
+        variants_->set_build(nullptr, 0);
+        readings_->set_build(nullptr, 0);
+    }
     refresh();
 }
 
@@ -284,6 +235,8 @@ void ValvetrainPage::refresh() {
     table_->set_build(session_, build_.id, set_up_id_);
     model_->set_fields((*set_up)->fields);
     table_->refresh();
+    variants_->set_build(session_, build_.id);
+    readings_->set_build(session_, build_.id);
     if (model_->engine()) {
         show_plan();
     }
@@ -308,14 +261,8 @@ void ValvetrainPage::show_answer() {
     stack_->setCurrentIndex(0);
     const bool first = !shown_;
     shown_ = true;
-    const bool trying = !model_->variant().changes_nothing();
-    trying_->setText(
-        refused_.isEmpty()
-            ? tr("You are looking at a what-if: the figures are not those of the set-up as it "
-                 "stands.")
-            : tr("Not tried: %1\nThe figures are those of the set-up as it stands.").arg(refused_));
-    trying_->setVisible(trying || !refused_.isEmpty());
     what_if_->set_engine(*model_->as_it_stands());
+    show_what_if();
     view_->set_scene(model_->scene());
     show_plan();
     std::vector<ValvePosition> order;
@@ -330,6 +277,26 @@ void ValvetrainPage::show_answer() {
     }
 }
 
+void ValvetrainPage::show_what_if() {
+    const bool trying = !model_->variant().changes_nothing();
+    const ValveClearance* now = model_->selected_line();
+    const ValveClearance* stands = model_->selected_as_it_stands();
+    QString text;
+    if (!refused_.isEmpty()) {
+        text = tr("Not tried: %1 The figures are those of the set-up as it stands.").arg(refused_);
+    } else if (trying && now && stands && now->found.minimum && stands->found.minimum) {
+        text =
+            tr("TRIED, not as it stands. %1: %2, was %3")
+                .arg(words::valve(now->position), words::inches(now->found.minimum->clearance_mm),
+                     words::inches(stands->found.minimum->clearance_mm));
+    } else if (trying) {
+        text = tr("TRIED, not as it stands.");
+    } else {
+        text = tr("Type into a box to try it; nothing is stored.");
+    }
+    what_if_->set_answer(text, trying && refused_.isEmpty());
+}
+
 void ValvetrainPage::show_plan() {
     // Readings are of the engine as it stands: a what-if is judged by its figures alone.
     ByHand by_hand;
@@ -339,6 +306,7 @@ void ValvetrainPage::show_plan() {
         }
     }
     plan_->set_content(survey_plan(*model_->engine(), model_->lines(), by_hand));
+    view_bar_->set_by_hand(by_hand);
 }
 
 void ValvetrainPage::show_selection() {
@@ -347,47 +315,12 @@ void ValvetrainPage::show_selection() {
     }
     plan_->set_selected(model_->selected());
     table_->show_selected();
-    const ValveClearance* line = model_->selected_line();
-    std::vector<ValvePosition> valves;
-    if (line) {
-        valves.push_back(line->position);
-    }
-    curve_->set_content(survey_curves(*model_->engine(), model_->lines(), valves));
-    if (line && line->found.minimum) {
-        const ClosestSpot spot = closest_spot(*model_->engine(), *line);
-        view_->set_closest(spot.valve, spot.label, spot.p_rod_E, spot.p_wall_E);
-    } else {
-        view_->clear_closest();
-    }
-    show_scene_options();
+    show_what_if();
     show_crank();
 }
 
 void ValvetrainPage::show_crank() {
-    const double deg = model_->crank().in_deg();
-    const QSignalBlocker quiet(crank_);
-    crank_->setValue(static_cast<int>(deg));
-    crank_text_->setText(words::crank_degrees(deg));
     view_->set_crank(model_->crank());
-    curve_->set_cursor(deg);
-    numbers_->refresh();
-}
-
-void ValvetrainPage::show_scene_options() {
-    SceneShow show = view_->show_options();
-    show.selected = model_->selected();
-    show.others = others_->currentIndex() == 0   ? Others::shown
-                  : others_->currentIndex() == 1 ? Others::faded
-                                                 : Others::hidden;
-    show.rod_sweep = sweep_->isChecked();
-    show.section.reset();
-    if (section_->isChecked() && model_->selected() && model_->scene()) {
-        if (const auto rod = model_->scene()->rod_E(*model_->selected(), model_->crank())) {
-            // What lies in front of the rod is cut away, so that its middle is seen.
-            show.section = Section{rod->at(0.5), -Vec3::UnitX()};
-        }
-    }
-    view_->set_show(show);
 }
 
 void ValvetrainPage::go_to_minimum() {
@@ -402,6 +335,7 @@ void ValvetrainPage::take_theme() {
     plan_->set_theme(theme);
     view_->set_theme(theme);
     curve_->set_theme(theme);
+    tube_->set_theme(theme);
 }
 
 void ValvetrainPage::changeEvent(QEvent* event) {

@@ -1,30 +1,31 @@
 #pragma once
 
-#include <QTimer>
-
 #include "app/valvetrain/valvetrain_model.h"
 #include "app/window/place_page.h"
 #include "core/build/records.h"
 #include "render/palette.h"
 
-class QComboBox;
-class QCheckBox;
 class QLabel;
-class QSlider;
 class QStackedWidget;
 
 namespace rodway {
 
-class ClearanceCurve;
+class CrankBar;
+class CurvePanel;
 class CylinderPlanView;
-class NumbersPanel;
+class PanelChooser;
+class ReadingsPanel;
 class SceneView;
 class ShopSession;
 class SurveyTable;
+class TubePanel;
+class VariantsPanel;
+class ViewBar;
 class WhatIfPanel;
+class WorkBar;
 
-/// The valvetrain of one build: the plan, the 3D view, the curve, the crank, the figures and
-/// what-if boxes, all of one selected valve at one crank angle.
+/// The valvetrain of one build: the plan, the 3D view, one panel of several, the crank and what-if
+/// boxes, all of one selected valve at one crank angle.
 class ValvetrainPage : public PlacePage {
     Q_OBJECT
 
@@ -35,20 +36,21 @@ class ValvetrainPage : public PlacePage {
     void take(ShopSession* session, std::int64_t build_id) override;
     void refresh() override;
     [[nodiscard]] ValvetrainModel& model() { return *model_; }
+    [[nodiscard]] PanelChooser& panels() { return *panels_; }
 
   protected:
     void changeEvent(QEvent* event) override;
 
   private:
     QWidget* make_left();
-    QWidget* make_middle();
-    QWidget* make_right();
-    QWidget* make_view_bar();
-    QWidget* make_crank_bar();
+    QWidget* make_view();
+    void make_panels();
+    void lay_out();
+    void listen();
+    void show_what_if();
     void show_answer();
     void show_selection();
     void show_crank();
-    void show_scene_options();
     void go_to_minimum();
     void take_theme();
     void show_plan();
@@ -65,16 +67,15 @@ class ValvetrainPage : public PlacePage {
     CylinderPlanView* plan_;
     SurveyTable* table_;
     SceneView* view_;
-    ClearanceCurve* curve_;
-    QSlider* crank_;
-    QLabel* crank_text_;
-    NumbersPanel* numbers_;
+    PanelChooser* panels_;
+    CurvePanel* curve_;
+    VariantsPanel* variants_;
+    ReadingsPanel* readings_;
+    CrankBar* crank_;
     WhatIfPanel* what_if_;
-    QLabel* trying_;
-    QComboBox* others_;
-    QCheckBox* section_;
-    QCheckBox* sweep_;
-    QTimer play_;
+    WorkBar* work_;
+    ViewBar* view_bar_;
+    TubePanel* tube_;
 };
 
 } // namespace rodway

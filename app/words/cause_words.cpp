@@ -1,6 +1,11 @@
 #include "app/words/cause_words.h"
 
 #include <QCoreApplication>
+#include <cmath>
+#include "app/words/clearance_words.h"
+#include "app/words/lengths.h"
+#include "core/units/angle.h"
+#include "core/units/length.h"
 
 namespace rodway::words {
 namespace {
@@ -121,6 +126,44 @@ QString dimension(const EngineParameter& parameter, const EngineLayout& layout) 
 
 QString per_unit(ParameterKind kind) {
     return is_angle(kind) ? Causes::tr("per degree") : Causes::tr("per thou");
+}
+
+double per_thou_or_degree(double per_unit, ParameterKind kind) {
+    return is_angle(kind) ? per_unit * radians(1.0) / Length::mm_per_inch * 1000.0 : per_unit;
+}
+
+QString rate(const CauseRate& rate, ParameterKind kind) {
+    const auto one = [&](const SideRate& side) {
+        const double thou = per_thou_or_degree(side.per_unit, kind);
+        return QString(thou < 0.0 ? "-" : "+") + QString::number(std::abs(thou), 'f', 2);
+    };
+    return rate.when_more.per_unit == rate.when_less.per_unit
+               ? one(rate.when_more)
+               : Causes::tr("%1, less: %2").arg(one(rate.when_more), one(rate.when_less));
+}
+
+QString place(const ClearancePlace& place, const Engine& engine) {
+    if (!place.passage_K) {
+        return QString::fromStdString(place.thing);
+    }
+    return Causes::tr("%1: %2, %3")
+        .arg(QString::fromStdString(place.thing), wall(place.wall, engine), end(place.end));
+}
+
+QString lift_of(const ClearancePlace& place) {
+    if (place.lobe_lift_mm == 0.0) {
+        return Causes::tr("on the heel");
+    }
+    return place.at_full_lift ? Causes::tr("at full lift")
+                              : Causes::tr("at %1 of lobe lift").arg(inches(place.lobe_lift_mm));
+}
+
+QString change_of(double change, ParameterKind kind) {
+    if (!is_angle(kind)) {
+        return signed_inches(change);
+    }
+    const double deg = degrees(change);
+    return QString("%1%2°").arg(deg < 0.0 ? "-" : "+").arg(std::abs(deg), 0, 'f', 2);
 }
 
 QString held(Held held) {

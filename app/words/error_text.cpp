@@ -109,6 +109,27 @@ QString other_kind_text(const QString& with) {
     if (with == "hydraulic") {
         return Errors::tr("A hydraulic lifter runs without lash: set it to 0.");
     }
+    if (with == "no_adjuster") {
+        return Errors::tr(
+            "No adjuster sets the lash of this valve, so it can't be tried further in or out.");
+    }
+    if (with == "gasket_not_stated") {
+        return Errors::tr(
+            "The set-up doesn't say how thick this gasket is: put that down first, then change "
+            "it.");
+    }
+    if (with == "profile_thickness") {
+        return Errors::tr(
+            "This rod's thickness is given along its length: change that profile in the set-up.");
+    }
+    if (with == "lash_as_found") {
+        return Errors::tr(
+            "The set-up holds rockers as they were found at their lash: set the lash on the "
+            "engine, and take the set-up again.");
+    }
+    if (with == "lobe_as_measured") {
+        return Errors::tr("A lobe stays as it was measured: take in the other lobe's own table.");
+    }
     if (with == "profile") {
         return Errors::tr("Give a rod either one diameter or a profile, not both.");
     }

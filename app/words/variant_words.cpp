@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <algorithm>
+#include <cmath>
 
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
@@ -46,6 +47,12 @@ QString variant(const Variant& variant, const EngineLayout& layout) {
     add(Variants::tr("rockers' ball arms %1"), variant.ball_arm_longer_mm);
     add(Variants::tr("lash %1"), variant.lash_more_mm);
     add(Variants::tr("lobe lift %1"), variant.lobe_lift_more_mm);
+    if (variant.ratio_more != 0.0) {
+        parts << Variants::tr("rockers' ratio %1%2")
+                     .arg(variant.ratio_more > 0.0 ? "+" : "-")
+                     .arg(std::abs(variant.ratio_more), 0, 'f', 3);
+    }
+    add(Variants::tr("adjusters in %1, rods to suit"), variant.adjuster_in_more_mm);
     add_gaskets(parts, variant.gasket_thicker_mm, layout, Variants::tr("%1 intake gasket %2"));
     add_gaskets(parts, variant.head_gasket_thicker_mm, layout, Variants::tr("%1 head gasket %2"));
     return parts.join(", ");

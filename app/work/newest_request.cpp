@@ -11,6 +11,12 @@ NewestRequest::~NewestRequest() {
     pool_.waitForDone();
 }
 
+void NewestRequest::stop() {
+    stop_.request_stop();
+    ++newest_;
+    busy_ = false;
+}
+
 void NewestRequest::start(Job job) {
     stop_.request_stop();
     stop_ = std::stop_source();

@@ -25,6 +25,8 @@ class NewestRequest : public QObject {
     }
 
     [[nodiscard]] bool busy() const { return busy_; }
+    /// Asks what is under way to stop; its answer isn't delivered.
+    void stop();
 
   private:
     /// Work that returns what is to be done with its answer.

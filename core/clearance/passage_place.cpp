@@ -2,42 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
+#include "core/engine/length_text.h"
 #include "core/engine/set_up.h"
-#include "core/units/length.h"
-#include "core/units/typed_text.h"
 
 namespace rodway {
-namespace {
-
-/// Rounded to so many steps of one; the shortest text that says so, without an exponent.
-std::string rounded(double value, double steps) {
-    const double whole = std::round(value * steps);
-    if (whole == 0.0) {
-        return "0";
-    }
-    const std::string text = exact_text(whole / steps);
-    if (text.find('e') == std::string::npos) {
-        return text;
-    }
-    // Small numbers: all digits behind the point.
-    const std::string digits = std::to_string(static_cast<long long>(std::abs(whole)));
-    const auto places = static_cast<std::size_t>(std::lround(std::log10(steps)));
-    RODWAY_ASSERT(digits.size() <= places);
-    return (whole < 0.0 ? "-0." : "0.") + std::string(places - digits.size(), '0') + digits;
-}
-
-std::string length_text(double mm, const std::string& unit) {
-    if (unit == "mm") {
-        return rounded(mm, 1e4);
-    }
-    const double in = mm / Length::mm_per_inch;
-    return unit == "thou" ? rounded(in * 1000.0, 1e2) : rounded(in, 1e5);
-}
-
-} // namespace
-
 const Passage* find_passage(const Train& train, std::string_view name) {
     if (name == train.tube.name) {
         return &train.tube;
@@ -72,7 +41,7 @@ Result<SetUpFields> fields_at_pose(const SetUpFields& fields, const Engine& engi
         const auto component = static_cast<Eigen::Index>(at);
         TypedValue& centre = changed[path + "/centre" + components[at]];
         centre.text = length_text(centre_K[component], centre.unit);
-        changed[path + "/axis" + components[at]].text = rounded(moved.axis_K[component], 1e7);
+        changed[path + "/axis" + components[at]].text = rounded_text(moved.axis_K[component], 1e7);
     }
     if (const auto made = make_engine(changed); !made) {
         return made.error();

@@ -9,6 +9,7 @@
 #include "core/engine/set_up_fields.h"
 #include "core/units/length.h"
 #include "core/units/typed_text.h"
+#include "core/valvetrain/rod_for_adjuster.h"
 
 namespace rodway {
 namespace {
@@ -48,13 +49,15 @@ std::optional<Error> no_number(const Variant& variant) {
                    : std::optional(
                          Error{ErrorCode::not_a_number, field, std::to_string(value), {}, {}, {}});
     };
-    const std::array<std::pair<const char*, double>, 6> everywhere{
+    const std::array<std::pair<const char*, double>, 8> everywhere{
         {{"lifter_taller", variant.lifter_taller_mm},
          {"rod_thicker", variant.rod_thicker_mm},
          {"rod_longer", variant.rod_longer_mm},
          {"ball_arm_longer", variant.ball_arm_longer_mm},
          {"lash_more", variant.lash_more_mm},
-         {"lobe_lift_more", variant.lobe_lift_more_mm}}};
+         {"lobe_lift_more", variant.lobe_lift_more_mm},
+         {"ratio_more", variant.ratio_more},
+         {"adjuster_in_more", variant.adjuster_in_more_mm}}};
     for (const auto& [field, value] : everywhere) {
         if (auto error = wrong(field, value)) {
             return error;
@@ -168,6 +171,50 @@ std::optional<Error> refused_lobe(const Engine& engine, const Train& train,
     return std::nullopt;
 }
 
+/// Ball arm that gives a rocker its new ratio, less the one it has.
+double ball_arm_for_ratio_mm(const Train& train, double ratio_more) {
+    const double now = arm_ratio(train);
+    return ball_arm_across_mm(train) * (now / (now + ratio_more) - 1.0);
+}
+
+std::optional<Error> refused_rocker(const Train& train, const std::string& path,
+                                    const Variant& variant) {
+    constexpr double shortest_mm = 5.0; // the domain of the linkage, see train_check.h
+    constexpr double longest_mm = 300.0;
+    if (variant.ratio_more != 0.0) {
+        const double arm = ball_arm_across_mm(train);
+        const double tip = arm * arm_ratio(train);
+        const double ratio = arm_ratio(train) + variant.ratio_more;
+        if (!(ratio >= tip / longest_mm && ratio <= tip / shortest_mm)) {
+            return Error{ErrorCode::out_of_range,
+                         path + "/rocker/ratio",
+                         exact_text(std::round(1e4 * ratio) / 1e4),
+                         {},
+                         {},
+                         Limits{std::ceil(1e3 * tip / longest_mm) / 1e3,
+                                std::floor(1e3 * tip / shortest_mm) / 1e3,
+                                {}}};
+        }
+    }
+    const double longer =
+        variant.ball_arm_longer_mm + ball_arm_for_ratio_mm(train, variant.ratio_more);
+    if (longer != 0.0) {
+        if (auto error = beyond(path + "/rocker/ball_arm", ball_arm_across_mm(train) + longer,
+                                shortest_mm, longest_mm)) {
+            return error;
+        }
+    }
+    if (variant.adjuster_in_more_mm != 0.0 && !adjuster_sets_lash(train)) {
+        return Error{ErrorCode::not_of_this_kind,
+                     path + "/adjuster",
+                     exact_text(inches(variant.adjuster_in_more_mm)),
+                     "no_adjuster",
+                     {},
+                     {}};
+    }
+    return std::nullopt;
+}
+
 std::optional<Error> refused_train(const Engine& engine, const Train& train,
                                    const Variant& variant) {
     const std::string path = "trains/" + position_name(train.position);
@@ -179,14 +226,8 @@ std::optional<Error> refused_train(const Engine& engine, const Train& train,
     if (auto error = refused_rod(train, path, variant)) {
         return error;
     }
-    if (variant.ball_arm_longer_mm != 0.0) {
-        constexpr double shortest_mm = 5.0; // the domain of the linkage, see train_check.h
-        constexpr double longest_mm = 300.0;
-        if (auto error = beyond(path + "/rocker/ball_arm",
-                                ball_arm_across_mm(train) + variant.ball_arm_longer_mm, shortest_mm,
-                                longest_mm)) {
-            return error;
-        }
+    if (auto error = refused_rocker(train, path, variant)) {
+        return error;
     }
     return refused_lobe(engine, train, variant);
 }
@@ -219,24 +260,43 @@ std::vector<Change> changes_of(const Variant& variant) {
     return changes;
 }
 
-/// Lengthens what a longer rod is longer by: its longest section, the body. The ends stay as they
-/// are made, the upper one moving with its ball.
-void lengthen_body(Pushrod& rod, double longer_mm) {
-    const auto length = [](const RodSection& section) { return section.to_mm - section.from_mm; };
-    const auto body = std::max_element(
-        rod.profile.begin(), rod.profile.end(),
-        [&](const RodSection& a, const RodSection& b) { return length(a) < length(b); });
-    if (body == rod.profile.end() || !(length(*body) + longer_mm > 0.0)) {
-        return;
-    }
-    const double body_from = body->from_mm;
-    body->to_mm += longer_mm;
-    for (RodSection& section : rod.profile) {
-        if (section.from_mm > body_from) {
-            section.from_mm += longer_mm;
-            section.to_mm += longer_mm;
+/// Every rocker's ratio greater by so much. False if a train can't follow.
+bool change_ratios(Engine& engine, double ratio_more) {
+    for (const Train& train : std::vector<Train>(engine.trains)) {
+        const EngineParameter arm{.kind = ParameterKind::ball_arm_length, .valve = train.position};
+        auto next = with_change(engine, arm, ball_arm_for_ratio_mm(train, ratio_more));
+        if (!next) {
+            return false;
         }
+        engine = std::move(*next);
     }
+    return true;
+}
+
+/// Chooses rods so that every adjuster stands further in than in the engine as it is.
+std::optional<Error> choose_rods(Engine& engine, const Engine& as_it_is, double in_more_mm) {
+    for (std::size_t at = 0; at < engine.trains.size(); ++at) {
+        Train& train = engine.trains[at];
+        const auto stands = Linkage::close(as_it_is.trains[at]);
+        const auto length =
+            stands.linkage
+                ? rod_for_adjuster_mm(train, stands.linkage->adjuster_in_mm() + in_more_mm)
+                : std::nullopt;
+        const std::string path = "trains/" + position_name(train.position);
+        if (!length) {
+            return Error{ErrorCode::out_of_range,
+                         path + "/adjuster",
+                         exact_text(inches(in_more_mm)),
+                         {},
+                         {},
+                         {}};
+        }
+        if (auto error = beyond(path + "/rod/length", *length, path + "/rod/length")) {
+            return error;
+        }
+        fit_rod(train, *length);
+    }
+    return std::nullopt;
 }
 
 bool all_zero(const std::vector<double>& thicker_mm) {
@@ -248,13 +308,24 @@ bool all_zero(const std::vector<double>& thicker_mm) {
 bool Variant::changes_nothing() const {
     return lifter_taller_mm == 0.0 && rod_thicker_mm == 0.0 && all_zero(gasket_thicker_mm) &&
            rod_longer_mm == 0.0 && ball_arm_longer_mm == 0.0 && all_zero(head_gasket_thicker_mm) &&
-           lash_more_mm == 0.0 && lobe_lift_more_mm == 0.0;
+           lash_more_mm == 0.0 && lobe_lift_more_mm == 0.0 && ratio_more == 0.0 &&
+           adjuster_in_more_mm == 0.0;
 }
 
 double ball_arm_across_mm(const Train& train) {
     const Vec3& arm = train.rocker.ball_arm_K;
     const Vec3& axis = train.rocker.axis_K;
     return (arm - arm.dot(axis) * axis).norm();
+}
+
+double arm_ratio(const Train& train) {
+    const Vec3& tip = train.rocker.tip_arm_K;
+    const Vec3& axis = train.rocker.axis_K;
+    return (tip - tip.dot(axis) * axis).norm() / ball_arm_across_mm(train);
+}
+
+bool adjuster_sets_lash(const Train& train) {
+    return train.lifter.kind == LifterKind::solid && train.adjuster.kind != AdjusterKind::none;
 }
 
 bool head_gasket_stated(const Engine& engine, std::size_t bank) {
@@ -291,11 +362,21 @@ Result<Engine> with_variant(const Engine& engine, const Variant& variant) {
         }
         if (change.parameter.kind == ParameterKind::rod_length) {
             for (std::size_t at = 0; at < next->trains.size(); ++at) {
-                next->trains[at].rod.profile = changed.trains[at].rod.profile;
-                lengthen_body(next->trains[at].rod, change.delta_mm);
+                const double length_mm = next->trains[at].rod.length_mm;
+                next->trains[at].rod = changed.trains[at].rod;
+                fit_rod(next->trains[at], length_mm);
             }
         }
         changed = std::move(*next);
+    }
+    if (variant.ratio_more != 0.0 && !change_ratios(changed, variant.ratio_more)) {
+        return Error{
+            ErrorCode::out_of_range, "ratio_more", exact_text(variant.ratio_more), {}, {}, {}};
+    }
+    if (variant.adjuster_in_more_mm != 0.0) {
+        if (auto error = choose_rods(changed, engine, variant.adjuster_in_more_mm)) {
+            return *error;
+        }
     }
     return changed;
 }

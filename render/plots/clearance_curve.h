@@ -23,6 +23,7 @@ struct CurveSeries {
 struct CurveLimit {
     QString label;
     double value = 0.0;
+    bool wish = false; ///< nothing fails by it: drawn faintly
 };
 
 /// A marked point of a clearance curve, such as its minimum.
@@ -30,6 +31,7 @@ struct CurveMark {
     std::size_t series = 0; ///< index into `clearance`
     double crank_deg = 0.0;
     double value = 0.0;
+    std::optional<double> doubt = {}; ///< ± of the value, drawn as a bar
 };
 
 /// Clearance against crank angle, valve lift under it on the same crank axis. All words and units

@@ -28,6 +28,21 @@ QPen series_pen(std::size_t index, const Palette& palette) {
     return pen;
 }
 
+/// As many decimals on every label of an axis as the steps between them need.
+int decimals_of_ticks(QCPAxis& axis) {
+    constexpr int most = 6;
+    QVector<double> ticks;
+    axis.ticker()->generate(axis.range(), QLocale::c(), QLatin1Char('f'), most, ticks, nullptr,
+                            nullptr);
+    double step = ticks.size() > 1 ? ticks[1] - ticks[0] : 0.0;
+    int decimals = 0;
+    while (decimals < most && std::abs(step - std::round(step)) > 1e-3 * std::abs(step)) {
+        step *= 10.0;
+        ++decimals;
+    }
+    return decimals;
+}
+
 void widen(double& low, double& high, double value) {
     if (std::isfinite(value)) {
         low = std::min(low, value);
@@ -82,6 +97,7 @@ ClearancePlot::ClearancePlot(QWidget* parent) : QCustomPlot(parent) {
 void ClearancePlot::set_content(const ClearanceCurveContent& content, const Palette& palette) {
     const bool first = plottableCount() == 0;
     cursor_lines_.clear();
+    labels_.clear();
     clearItems();
     clearPlottables();
     style_axes(palette);
@@ -92,7 +108,10 @@ void ClearancePlot::set_content(const ClearanceCurveContent& content, const Pale
     add_curves(content, palette);
     add_limits(content, palette);
     add_marks(content, palette);
+    add_doubts(content, palette);
     fit_values(content);
+    set_key_columns();
+    place_labels();
     cursor_deg_ = content.cursor_crank_deg;
     add_cursor(palette);
     if (first) {
@@ -154,14 +173,15 @@ void ClearancePlot::add_limits(const ClearanceCurveContent& content, const Palet
     for (const CurveLimit& limit : content.limits) {
         auto* line = new QCPItemStraightLine(this);
         line->setClipAxisRect(clearance_);
-        line->setPen(QPen(palette.limit, 1.6));
+        line->setPen(limit.wish ? QPen(palette.limit, 1.0, Qt::DotLine) : QPen(palette.limit, 1.6));
         auto* text = new QCPItemText(this);
         text->setClipAxisRect(clearance_);
         text->setText(limit.label);
         text->setColor(palette.limit);
         text->setFont(font());
         text->setPositionAlignment(Qt::AlignLeft | Qt::AlignBottom);
-        text->setPadding(QMargins(3, 0, 3, 1));
+        text->setPadding(QMargins(3, 0, 3, 0));
+        labels_.push_back(text);
         for (QCPItemPosition* position : {line->point1, line->point2, text->position}) {
             position->setAxisRect(clearance_);
             position->setAxes(clearance_->axis(QCPAxis::atBottom),
@@ -187,6 +207,74 @@ void ClearancePlot::add_marks(const ClearanceCurveContent& content, const Palett
                                                QPen(colour, 1.6), QBrush(palette.paper), 11.0));
         graph->addData(mark.crank_deg, mark.value);
     }
+}
+
+void ClearancePlot::add_doubts(const ClearanceCurveContent& content, const Palette& palette) {
+    for (const CurveMark& mark : content.marks) {
+        if (!mark.doubt) {
+            continue;
+        }
+        auto* bar =
+            new QCPGraph(clearance_->axis(QCPAxis::atBottom), clearance_->axis(QCPAxis::atLeft));
+        bar->removeFromLegend(key_);
+        const QColor colour = palette.series[mark.series % palette.series.size()];
+        bar->setPen(QPen(colour, 1.4));
+        bar->setScatterStyle(QCPScatterStyle(QCPScatterStyle::ssPlus, colour, 9.0));
+        bar->setData({mark.crank_deg, mark.crank_deg},
+                     {mark.value - *mark.doubt, mark.value + *mark.doubt}, true);
+    }
+}
+
+void ClearancePlot::place_labels() {
+    // Half of this on either side of a label's line is the label itself.
+    constexpr double tall_px = 20.0;
+    constexpr double wide = 0.3; // of the plot
+    constexpr int places = 15;
+    const double low = clearance_->axis(QCPAxis::atLeft)->range().lower;
+    const double high = clearance_->axis(QCPAxis::atLeft)->range().upper;
+    const double px_per_unit = std::max(1, clearance_->height()) / std::max(1e-9, high - low);
+    const QCPRange crank = clearance_->axis(QCPAxis::atBottom)->range();
+    for (QCPItemText* label : labels_) {
+        const double middle = label->position->coords().y() + 0.5 * tall_px / px_per_unit;
+        double best_room = -1.0;
+        double best = 0.005;
+        for (int at = 0; at <= places; ++at) {
+            const double from = 0.005 + (0.995 - wide - 0.005) * at / places;
+            double room = std::numeric_limits<double>::infinity();
+            for (int graph = 0; graph < graphCount(); ++graph) {
+                if (this->graph(graph)->keyAxis() != clearance_->axis(QCPAxis::atBottom)) {
+                    continue;
+                }
+                const auto points = this->graph(graph)->data();
+                const auto begin = points->findBegin(crank.lower + from * crank.size());
+                const auto end = points->findEnd(crank.lower + (from + wide) * crank.size());
+                for (auto point = begin; point != end; ++point) {
+                    if (std::isfinite(point->value)) {
+                        room = std::min(room, std::abs(point->value - middle) * px_per_unit);
+                    }
+                }
+            }
+            // The first place with room enough will do: labels then stand in one column.
+            if (room > best_room && best_room < tall_px) {
+                best_room = room;
+                best = from;
+            }
+        }
+        label->position->setCoords(best, label->position->coords().y());
+    }
+}
+
+void ClearancePlot::set_key_columns() {
+    constexpr int column_px = 92; // a dash and a valve's name
+    key_->setFillOrder(QCPLayoutGrid::foColumnsFirst);
+    key_->setWrap(std::max(1, width() / column_px));
+}
+
+void ClearancePlot::resizeEvent(QResizeEvent* event) {
+    QCustomPlot::resizeEvent(event);
+    set_key_columns();
+    place_labels();
+    replot(QCustomPlot::rpQueuedReplot);
 }
 
 void ClearancePlot::add_cursor(const Palette& palette) {
@@ -231,11 +319,8 @@ void ClearancePlot::fit_values(const ClearanceCurveContent& content) {
         const double margin =
             high > low ? 0.08 * (high - low) : std::max(1e-3, 0.1 * std::abs(high));
         axis->setRange(low - margin, high + margin);
-        // As many decimals on every label as the steps between them need.
-        const int decimals =
-            static_cast<int>(std::ceil(-std::log10((high - low + margin) / 5.0))) + 1;
         axis->setNumberFormat(QLatin1String("f"));
-        axis->setNumberPrecision(std::clamp(decimals, 0, 6));
+        axis->setNumberPrecision(decimals_of_ticks(*axis));
     };
     double low = std::numeric_limits<double>::infinity();
     double high = -low;
@@ -246,6 +331,9 @@ void ClearancePlot::fit_values(const ClearanceCurveContent& content) {
     }
     for (const CurveLimit& limit : content.limits) {
         widen(low, high, limit.value);
+    }
+    for (const CurveMark& mark : content.marks) {
+        widen(low, high, mark.value - mark.doubt.value_or(0.0));
     }
     // Nothing between rod and wall is where contact begins: it is always in the picture.
     widen(low, high, 0.0);

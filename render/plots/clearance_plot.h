@@ -25,11 +25,16 @@ class ClearancePlot : public QCustomPlot {
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
     void mouseDoubleClickEvent(QMouseEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     void style_axes(const Palette& palette);
     void add_curves(const ClearanceCurveContent& content, const Palette& palette);
     void add_limits(const ClearanceCurveContent& content, const Palette& palette);
+    void add_doubts(const ClearanceCurveContent& content, const Palette& palette);
+    /// Moves every limit's label to where no curve runs.
+    void place_labels();
+    void set_key_columns();
     void add_marks(const ClearanceCurveContent& content, const Palette& palette);
     void add_cursor(const Palette& palette);
     void fit_values(const ClearanceCurveContent& content);
@@ -42,6 +47,7 @@ class ClearancePlot : public QCustomPlot {
     QSharedPointer<QCPAxisTickerFixed> crank_ticks_;
     std::optional<double> cursor_deg_;
     std::vector<QCPItemStraightLine*> cursor_lines_;
+    std::vector<QCPItemText*> labels_;
 };
 
 } // namespace rodway

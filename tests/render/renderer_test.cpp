@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "tests/render/pictures.h"
+#include "tests/render/varied_engine.h"
 
 namespace rodway {
 namespace {
@@ -96,7 +97,7 @@ TEST_F(RendererTest, picks_the_valve_drawn_where_its_rod_is_projected) {
         const auto picked =
             test_renderer().pick(alone, static_cast<int>(at->x), static_cast<int>(at->y));
         ASSERT_TRUE(picked) << position_name(train.position);
-        EXPECT_EQ(*picked, train.position);
+        EXPECT_EQ(*picked, (Picked{train.position, PartKind::rod, {}}));
     }
     EXPECT_FALSE(test_renderer().pick(frame, 3, 3)) << "nothing but ground in the corner";
 }
@@ -118,8 +119,56 @@ TEST_F(RendererTest, picks_the_nearer_of_two_rods_in_one_line_of_sight) {
     }
     ASSERT_DOUBLE_EQ(least_x, scene->engine().train(front)->lifter.foot_K.x());
     const auto at = projected(frame.camera, frame.size, scene->rod_E(front, crank)->at(0.5));
-    EXPECT_EQ(test_renderer().pick(frame, static_cast<int>(at->x), static_cast<int>(at->y), 1),
-              front);
+    const auto picked =
+        test_renderer().pick(frame, static_cast<int>(at->x), static_cast<int>(at->y), 1);
+    ASSERT_TRUE(picked);
+    EXPECT_EQ(picked->valve, front);
+}
+
+TEST_F(RendererTest, picks_obstacles_and_shared_parts_by_what_they_are) {
+    const Engine engine = varied_engine();
+    frame.scene = Scene::build(engine);
+    frame.show.selected = ValvePosition{1, ValveKind::intake, 1};
+    frame.show.others = Others::hidden;
+    frame.show.shared_parts = frame.show.pistons = false;
+    frame.show.rockers = Rockers::hidden;
+    for (const Obstacle& obstacle : engine.obstacles) {
+        const auto* bar = std::get_if<RoundBar>(&obstacle.solid);
+        if (bar == nullptr) {
+            continue;
+        }
+        const Vec3 middle =
+            engine.layout.banks[obstacle.bank].frame.to_block(0.5 * (bar->from_K + bar->to_K));
+        frame.camera = looking_at(frame.camera, middle, {0.3, 0.2, -1.0}, 40.0);
+        const auto picked = test_renderer().pick(frame, 240, 150);
+        ASSERT_TRUE(picked) << obstacle.name;
+        EXPECT_EQ(*picked, (Picked{{}, PartKind::obstacle, obstacle.name}));
+    }
+}
+
+TEST_F(RendererTest, states_show_in_grey_too) {
+    // The pictures of one rod in each state, all colour taken away, differ by hatching or tone.
+    frame.show.selected = intake_3;
+    frame.show.others = Others::hidden;
+    frame.show.shared_parts = frame.show.pistons = frame.show.castings = false;
+    frame.camera = framed(frame.camera, scene->outline_E(intake_3), frame.size);
+    std::vector<QImage> seen;
+    for (std::size_t state = 0; state < check_state_count; ++state) {
+        frame.show.states = {{intake_3, static_cast<CheckState>(state)}};
+        const QImage grey = drawn(frame).convertToFormat(QImage::Format_Grayscale8);
+        for (std::size_t other = 0; other < seen.size(); ++other) {
+            int apart = 0;
+            for (int y = 0; y < grey.height(); ++y) {
+                for (int x = 0; x < grey.width(); ++x) {
+                    const int off =
+                        std::abs(qGray(grey.pixel(x, y)) - qGray(seen[other].pixel(x, y)));
+                    apart += off > 24 ? 1 : 0;
+                }
+            }
+            EXPECT_GT(apart, 60) << "states " << state << " and " << other;
+        }
+        seen.push_back(grey);
+    }
 }
 
 TEST_F(RendererTest, a_section_takes_away_what_is_on_its_side_and_nothing_else) {

@@ -10,10 +10,15 @@ constexpr double in = 25.4;
 constexpr double bore_spacing = 4.4 * in;
 constexpr double bank_stagger = 0.9 * in;
 
-/// The plausible train, case B, at a place along the crank; `side` -1 mirrors it in y.
-Train sample_train(const ValvePosition& position, std::size_t bank, double x_mm, double side) {
+/// How far a flat engine's trains are moved along the cylinders, so that one cam serves both banks.
+constexpr double flat_nearer = 3.535534;
+
+/// The plausible train, case B, at a place along the crank; `side` -1 mirrors it in y, `nearer`
+/// moves it towards the crank.
+Train sample_train(const ValvePosition& position, std::size_t bank, double x_mm, double side,
+                   double nearer) {
     const auto at = [&](double x, double y, double z) {
-        return Vec3(x_mm + in * x, in * side * y, in * z);
+        return Vec3(x_mm + in * x, in * side * y, in * (z - nearer));
     };
     const auto way = [&](double x, double y, double z) { return Vec3(x, side * y, z); };
     Train train;
@@ -81,6 +86,10 @@ Engine sample_engine(const SampleKind& kind) {
         layout.cam_y_mm = -3.535534 * in;
         layout.cam_z_mm = 3.535534 * in;
     }
+    const double nearer = kind.arrangement == Arrangement::flat ? flat_nearer : 0.0;
+    if (kind.arrangement == Arrangement::flat) {
+        layout.cam_z_mm = 3.535534 * in;
+    }
     add_banks(engine);
     const int banks = static_cast<int>(layout.banks.size());
     for (int number = 1; number <= kind.cylinders; ++number) {
@@ -95,7 +104,8 @@ Engine sample_engine(const SampleKind& kind) {
         const double turned = (number - 1) / banks % 2 == 0 ? 1.0 : -1.0;
         for (const ValveKind valve : {ValveKind::intake, ValveKind::exhaust}) {
             const double aside = (valve == ValveKind::intake ? 1.0 : -1.0) * turned * 0.95 * in;
-            engine.trains.push_back(sample_train({number, valve, 1}, bank, x + aside, side));
+            engine.trains.push_back(
+                sample_train({number, valve, 1}, bank, x + aside, side, nearer));
         }
     }
     if (kind.arrangement == Arrangement::vee && kind.cylinders == 8) {

@@ -106,7 +106,7 @@ TEST_F(MainWindowTest, AWrongWhatIfIsKeptAsTypedAndSaysWhatWouldBeAccepted) {
     for (const char* wrong : {"10", "thick", "7/16-14"}) {
         type(box, wrong);
         EXPECT_EQ(box->text(), wrong);
-        const auto* trouble = box->parentWidget()->findChild<QLabel*>("trouble");
+        const auto* trouble = child<QWidget>("what_if")->findChild<QLabel*>("trouble");
         EXPECT_FALSE(trouble->isHidden()) << wrong;
         EXPECT_FALSE(trouble->text().isEmpty());
     }

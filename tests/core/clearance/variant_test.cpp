@@ -57,6 +57,8 @@ TEST(Variant, NothingChangedIsTheSameEngine) {
     EXPECT_FALSE((Variant{.head_gasket_thicker_mm = {0.0, 0.1}}).changes_nothing());
     EXPECT_FALSE(Variant{.lash_more_mm = 0.1}.changes_nothing());
     EXPECT_FALSE(Variant{.lobe_lift_more_mm = 0.1}.changes_nothing());
+    EXPECT_FALSE(Variant{.ratio_more = 0.1}.changes_nothing());
+    EXPECT_FALSE(Variant{.adjuster_in_more_mm = 0.1}.changes_nothing());
     const Engine engine = demo_engine("flat-four");
     const auto same = survey(*with_variant(engine, {}));
     const auto before = survey(engine);
@@ -201,6 +203,53 @@ TEST(Variant, ARockersArmGrowsAcrossItsShaft) {
         EXPECT_NEAR(ratio_after, expected, 0.25 * (expected - ratio_before))
             << position_name(after.position);
     }
+}
+
+// The same rockers, said by their ratio and by their ball arm.
+TEST(Variant, ARatioIsMadeByTheBallArm) {
+    const Engine engine = demo_engine("v8-port-tubes");
+    const Engine varied = *with_variant(engine, {.ratio_more = 0.05});
+    for (std::size_t at = 0; at < engine.trains.size(); ++at) {
+        const Train& before = engine.trains[at];
+        const Train& after = varied.trains[at];
+        EXPECT_NEAR(arm_ratio(after), arm_ratio(before) + 0.05, 1e-12); // rounding
+        EXPECT_LT(ball_arm_across_mm(after), ball_arm_across_mm(before));
+        EXPECT_NEAR(after.rocker.tip_arm_K.norm(), before.rocker.tip_arm_K.norm(), 1e-12);
+        const Engine by_arm = *with_variant(
+            engine, {.ball_arm_longer_mm = ball_arm_across_mm(after) - ball_arm_across_mm(before)});
+        EXPECT_LT((by_arm.trains[at].rocker.ball_arm_K - after.rocker.ball_arm_K).norm(), 1e-9);
+    }
+    const auto too_much = with_variant(engine, {.ratio_more = 20.0});
+    ASSERT_FALSE(too_much.ok());
+    EXPECT_EQ(too_much.error().code, ErrorCode::out_of_range);
+    EXPECT_EQ(too_much.error().field, "trains/1I/rocker/ratio");
+}
+
+// Every adjuster stands where it was told to, the lash is kept, and nothing but the rod has
+// changed.
+TEST(Variant, AnAdjusterFurtherInHasAShorterRodAndTheSameLash) {
+    for (const double in_more : {1.0, -0.8}) {
+        const Engine engine = demo_engine("v8-port-tubes");
+        const Engine varied = *with_variant(engine, {.adjuster_in_more_mm = in_more});
+        for (std::size_t at = 0; at < engine.trains.size(); ++at) {
+            const Linkage before = *Linkage::close(engine.trains[at]).linkage;
+            const Linkage after = *Linkage::close(varied.trains[at]).linkage;
+            EXPECT_NEAR(after.adjuster_in_mm(), before.adjuster_in_mm() + in_more, 1e-6);
+            EXPECT_NEAR(after.lash_mm(), before.lash_mm(), 1e-9);
+            const double shorter = before.rod_length_mm() - after.rod_length_mm();
+            EXPECT_GT(shorter * in_more, 0.0);
+            // The screw leans from the rod by some tens of degrees at the most.
+            EXPECT_NEAR(std::abs(shorter), std::abs(in_more), 0.2 * std::abs(in_more));
+            EXPECT_EQ(varied.trains[at].lifter.foot_K, engine.trains[at].lifter.foot_K);
+            EXPECT_EQ(varied.trains[at].rocker.pivot_K, engine.trains[at].rocker.pivot_K);
+        }
+    }
+    Engine engine = demo_engine("v8-port-tubes");
+    engine.trains.front().lifter.kind = LifterKind::hydraulic;
+    const auto hydraulic = with_variant(engine, {.adjuster_in_more_mm = 0.5});
+    ASSERT_FALSE(hydraulic.ok());
+    EXPECT_EQ(hydraulic.error().code, ErrorCode::not_of_this_kind);
+    EXPECT_EQ(hydraulic.error().field, "trains/1I/adjuster");
 }
 
 TEST(Variant, AHeadGasketLiftsWhatIsOnThatHeadAlone) {

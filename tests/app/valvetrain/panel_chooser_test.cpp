@@ -1,0 +1,112 @@
+#include "app/valvetrain/panel_chooser.h"
+
+#include <QSet>
+
+#include "tests/app/valvetrain/valvetrain_test.h"
+
+namespace rodway {
+namespace {
+
+class PanelChooserTest : public ValvetrainTest {
+  protected:
+    static QStringList names() {
+        return {"Numbers", "Curve", "Causes", "Variants", "Readings and fit", "Barring over"};
+    }
+};
+
+TEST_F(PanelChooserTest, WhicheverAPersonHadLastIsInFrontNextTime) {
+    EXPECT_EQ(page().panels().shown(), "numbers");
+    open_panel("Causes");
+    EXPECT_EQ(page().panels().shown(), "causes");
+    window_->session()->set_who("KL");
+    page().take(window_->session(), 1);
+    EXPECT_EQ(page().panels().shown(), "numbers") << "somebody else's choice";
+    open_panel("Barring over");
+    MainWindow second;
+    QSettings().setValue("shop/who", "KL");
+    ASSERT_TRUE(second.open_shop(folder_.filePath("shop.rodway")));
+    second.open_build(1);
+    EXPECT_EQ(second.valvetrain().panels().shown(), "barring");
+}
+
+TEST_F(PanelChooserTest, KeysReachEveryPanel) {
+    auto buttons = page().findChildren<QToolButton*>("panel_button");
+    ASSERT_EQ(buttons.size(), names().size());
+    buttons.front()->setFocus();
+    QSet<QString> seen{page().panels().shown()};
+    // Arrow keys walk them, three in a row, and show each.
+    for (const Qt::Key key :
+         {Qt::Key_Right, Qt::Key_Right, Qt::Key_Down, Qt::Key_Left, Qt::Key_Left}) {
+        auto* in_hand = qobject_cast<QToolButton*>(QApplication::focusWidget());
+        ASSERT_NE(in_hand, nullptr);
+        QTest::keyClick(in_hand, key);
+        seen << page().panels().shown();
+    }
+    EXPECT_EQ(seen.size(), names().size());
+}
+
+/// Words that don't fit their label, and buttons that don't fit their text.
+QStringList cut_off(QWidget& page) {
+    QStringList found;
+    for (const QLabel* label : page.findChildren<QLabel*>()) {
+        if (!label->isVisible() || label->text().isEmpty() || label->visibleRegion().isEmpty()) {
+            continue;
+        }
+        const bool wraps = label->wordWrap();
+        const bool fits = wraps ? label->heightForWidth(label->width()) <= label->height() + 1
+                                : label->sizeHint().width() <= label->width() + 1;
+        if (!fits) {
+            found << QString("%1: “%2”").arg(label->objectName(), label->text().left(60));
+        }
+    }
+    for (const QAbstractButton* button : page.findChildren<QAbstractButton*>()) {
+        const int words =
+            button->fontMetrics().horizontalAdvance(QString(button->text()).remove('&'));
+        if (button->isVisible() && button->objectName() != "qt_spinbox_lineedit" &&
+            words > button->width()) {
+            found << button->text();
+        }
+    }
+    return found;
+}
+
+// At the sizes of a small and a large screen. With RODWAY_SHOTS=folder a picture of each, light and
+// dark, to be looked at.
+TEST_F(PanelChooserTest, NothingIsCutOffInAnyPanel) {
+    const bool looked_at = qEnvironmentVariableIsSet("RODWAY_SHOTS");
+    const QPalette light = QApplication::palette();
+    const QPalette dark(QColor(53, 53, 53), QColor(40, 42, 45));
+    const auto look = [&](const QString& name) {
+        QTest::qWait(looked_at ? 700 : 60); // for what is worked out beside the window
+        EXPECT_EQ(cut_off(page()).join("\n").toStdString(), "") << name.toStdString();
+        keep_picture(name);
+    };
+    for (const bool is_dark : {false, true}) {
+        if (is_dark && !looked_at) {
+            break;
+        }
+        QApplication::setPalette(is_dark ? dark : light);
+        for (const QSize size : {QSize(1280, 800), QSize(1920, 1080)}) {
+            window_->resize(size);
+            const QString of = QString("_%1_%2").arg(size.width()).arg(is_dark ? "dark" : "light");
+            for (const QString& name : names()) {
+                open_panel(name);
+                look(name + of);
+            }
+            auto& task = child<QComboBox>("barring_task");
+            for (int at = 0; at < task.count(); ++at) {
+                task.setCurrentIndex(at);
+                look(task.currentText().replace('/', '-') + of);
+            }
+            task.setCurrentIndex(0);
+            open_panel("Curve");
+            child<QComboBox>("curve_which").setCurrentText("All valves");
+            look("All curves" + of);
+            child<QComboBox>("curve_which").setCurrentText("This valve");
+        }
+    }
+    QApplication::setPalette(light);
+}
+
+} // namespace
+} // namespace rodway
