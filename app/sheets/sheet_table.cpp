@@ -7,6 +7,7 @@
 
 #include "app/edit_stack/waiting_records.h"
 #include "app/widgets/box_delegate.h"
+#include "app/words/counted.h"
 #include "app/words/sheet_words.h"
 #include "render/cylinder_plan.h"
 
@@ -43,8 +44,9 @@ QString explanation(const SheetBox& box, const Quantity& quantity) {
             lines << QString::fromStdString(*reading.note);
         }
         if (!box.taken->retaken.empty()) {
-            lines << SheetTable::tr("Taken %n time(s) before", "",
-                                    static_cast<int>(box.taken->retaken.size()));
+            lines << words::counted(static_cast<int>(box.taken->retaken.size()),
+                                    SheetTable::tr("Taken once before"),
+                                    SheetTable::tr("Taken %1 times before"));
         }
     }
     if (box.figure) {

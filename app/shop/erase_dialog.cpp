@@ -8,6 +8,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/words/counted.h"
 #include "app/words/error_text.h"
 #include "app/words/record_words.h"
 #include "app/work/backup_keeper.h"
@@ -62,8 +63,10 @@ EraseDialog::EraseDialog(ShopSession& session, std::int64_t customer_id, const Q
         trouble_->setText(words::error_text(copies.error()));
     }
     copies_too_->setObjectName("delete_backups");
-    copies_too_->setText(tr("Make a new backup, then delete the %n older one(s) that still hold it",
-                            "", static_cast<int>(copies_.size())));
+    copies_too_->setText(
+        words::counted(static_cast<int>(copies_.size()),
+                       tr("Make a new backup, then delete the older one that still holds it"),
+                       tr("Make a new backup, then delete the %1 older ones that still hold it")));
     copies_too_->setVisible(!copies_.isEmpty());
     typed_->setObjectName("erase_word");
     typed_->setAccessibleName(tr("Type “%1” to go on").arg(word()));
@@ -117,7 +120,8 @@ void EraseDialog::erase() {
     if (copies_too_->isChecked()) {
         delete_copies(lines);
     } else if (!copies_.isEmpty()) {
-        lines << tr("%n backup(s) still hold it.", "", static_cast<int>(copies_.size()));
+        lines << words::counted(static_cast<int>(copies_.size()), tr("1 backup still holds it."),
+                                tr("%1 backups still hold it."));
     }
     outcome_ = lines.join('\n');
     accept();
@@ -137,15 +141,17 @@ void EraseDialog::delete_copies(QStringList& lines) {
     for (const std::string& place : places) {
         const auto made = back_up(session_.shop(), place, now_utc());
         if (!made) {
-            lines << tr("No new backup could be made, so the %n old one(s) stay. %1", "",
-                        static_cast<int>(copies_.size()))
-                         .arg(words::error_text(made.error()));
+            lines << words::counted(static_cast<int>(copies_.size()),
+                                    tr("No new backup could be made, so the old one stays."),
+                                    tr("No new backup could be made, so the %1 old ones stay.")) +
+                         ' ' + words::error_text(made.error());
             return;
         }
     }
     const QStringList left = remove_copies(copies_);
-    lines << tr("Made a new backup and deleted %n old one(s).", "",
-                static_cast<int>(copies_.size() - left.size()));
+    lines << words::counted(static_cast<int>(copies_.size() - left.size()),
+                            tr("Made a new backup and deleted 1 old one."),
+                            tr("Made a new backup and deleted %1 old ones."));
     for (const QString& path : left) {
         lines << tr("This copy could not be deleted: %1").arg(path);
     }

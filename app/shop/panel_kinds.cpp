@@ -6,6 +6,7 @@
 #include <QImageReader>
 #include <charconv>
 
+#include "app/words/counted.h"
 #include "app/work/label_minutes.h"
 #include "core/sheets/day.h"
 
@@ -120,11 +121,13 @@ QString instrument_state(const FieldTexts& instrument, const std::string& today)
     const QDate now = QDate::fromString(QString::fromStdString(today), Qt::ISODate);
     const qint64 days = now.daysTo(QDate::fromString(due, Qt::ISODate));
     if (days < 0) {
-        return Panels::tr("\u26a0 overdue by %n day(s)", nullptr, static_cast<int>(-days));
+        return words::counted(static_cast<int>(-days), Panels::tr("\u26a0 overdue by 1 day"),
+                              Panels::tr("\u26a0 overdue by %1 days"));
     }
     if (days == 0) return Panels::tr("\u26a0 due today");
     if (days <= calibration_soon_days) {
-        return Panels::tr("due in %n day(s)", nullptr, static_cast<int>(days));
+        return words::counted(static_cast<int>(days), Panels::tr("due in 1 day"),
+                              Panels::tr("due in %1 days"));
     }
     return Panels::tr("\u2713 good until %1").arg(due);
 }

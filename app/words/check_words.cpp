@@ -1,4 +1,5 @@
 #include "app/words/check_words.h"
+#include "app/words/counted.h"
 
 #include <QCoreApplication>
 
@@ -32,8 +33,8 @@ QString check_finding(const Finding& finding) {
                                         "was changed outside the program.")
                                         .arg(detail);
         case FindingCode::history_shortened:
-            return Check::tr("%n act(s) were taken off the end of the history.", nullptr,
-                             detail.toInt());
+            return counted(detail.toInt(), Check::tr("1 act was taken off the end of the history."),
+                           Check::tr("%1 acts were taken off the end of the history."));
         case FindingCode::history_broken:
             return Check::tr("The history doesn't hold together at %1.").arg(detail);
         case FindingCode::record_differs:

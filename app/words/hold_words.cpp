@@ -53,7 +53,7 @@ QString check(const Hold& hold, const OwnTitles& own) {
     return sheet_title(hold.quantity.empty() ? hold.subject : hold.quantity, own);
 }
 
-/// Numbers in mm, as checks have them, with their inches behind them.
+/// Numbers in mm, as checks have them, behind their inches.
 QString in_both_units(const std::string& value) {
     static const QString unit = QStringLiteral(" mm");
     const QString said = text(value);
@@ -74,7 +74,7 @@ QString in_both_units(const std::string& value) {
         number = QString::number(Length::mm(mm).in_inches(), 'f', 4);
     }
     const QString both =
-        HoldWords::tr("%1 mm (%2 in)").arg(figures, numbers.join(QStringLiteral("..")));
+        HoldWords::tr("%1 in (%2 mm)").arg(numbers.join(QStringLiteral("..")), figures);
     return at_least  ? HoldWords::tr("at least %1").arg(both)
            : at_most ? HoldWords::tr("at most %1").arg(both)
                      : both;

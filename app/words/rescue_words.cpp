@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 
+#include "app/words/counted.h"
 #include "db/record_tables.h"
 
 namespace rodway::words {
@@ -79,8 +80,10 @@ QStringList rescue_summary(const RescueReport& report) {
         lines << Rescues::tr("Acts that are lost: %1.").arg(numbers_text(report.lost_acts));
     }
     if (report.acts_missing_at_end > 0) {
-        lines << Rescues::tr("The newest %n act(s) are lost: enter again what was done last.",
-                             nullptr, static_cast<int>(report.acts_missing_at_end));
+        lines << counted(
+            static_cast<int>(report.acts_missing_at_end),
+            Rescues::tr("The newest act is lost: enter again what was done last."),
+            Rescues::tr("The newest %1 acts are lost: enter again what was done last."));
     }
     lines << Rescues::tr("Photos: %n copied.", nullptr, report.photos_copied);
     for (const std::string& path : report.photos_altered) {

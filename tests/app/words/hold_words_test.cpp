@@ -25,11 +25,11 @@ Hold failed() {
 TEST(HoldWords, GiveFiguresInBothUnits) {
     // 0.0946 mm / 25.4 = 0.00372 in.
     EXPECT_EQ(said(words::hold(failed())),
-              "Failed: Clearance worked out from the set-up, 3I: 0.0946 mm (0.0037 in), limit at "
-              "least 0.254 mm (0.0100 in)");
+              "Failed: Clearance worked out from the set-up, 3I: 0.0037 in (0.0946 mm), limit at "
+              "least 0.0100 in (0.254 mm)");
     Hold drag = failed();
     drag.limit = "<= 0.0762 mm";
-    EXPECT_TRUE(words::hold(drag).endsWith("limit at most 0.0762 mm (0.0030 in)"))
+    EXPECT_TRUE(words::hold(drag).endsWith("limit at most 0.0030 in (0.0762 mm)"))
         << said(words::hold(drag));
     Hold typed = failed();
     typed.subject = "rod_clearance";
@@ -37,8 +37,8 @@ TEST(HoldWords, GiveFiguresInBothUnits) {
     typed.value = ".002-.006 in"; // as it was typed
     typed.limit = "0.25..0.5 mm";
     EXPECT_EQ(said(words::hold(typed)),
-              "Failed: Pushrod clearance, 3I: .002-.006 in, limit 0.25..0.5 mm (0.0098..0.0197 "
-              "in)");
+              "Failed: Pushrod clearance, 3I: .002-.006 in, limit 0.0098..0.0197 in (0.25..0.5 "
+              "mm)");
     typed.value = "touch";
     typed.kind = HoldKind::contact;
     EXPECT_TRUE(words::hold(typed).contains("cured and checked again"));
