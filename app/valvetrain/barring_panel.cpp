@@ -128,7 +128,13 @@ void BarringPanel::make_list() {
     if (table_->columnCount() != columns.size() ||
         table_->horizontalHeaderItem(0)->text() != columns.front()) {
         table_->set_columns(columns);
-        table_->set_stretched(task() == BarringTask::loosen_shaft ? 2 : 0);
+        if (task() == BarringTask::loosen_shaft) {
+            table_->set_stretched(2);
+            table_->set_width(0, 104);
+            table_->set_width(1, 66);
+        } else if (task() == BarringTask::lash_stops) {
+            table_->set_width(1, 150);
+        }
     }
 }
 

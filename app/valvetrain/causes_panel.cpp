@@ -219,7 +219,6 @@ void CausesPanel::show_sizes(const Sizes& sizes, double wanted) {
                     .arg(words::inches(cure->clearance_mm), words::change_of(cure->change, kind)));
         }
     }
-    table_->resizeRowsToContents();
 }
 
 } // namespace rodway

@@ -12,7 +12,7 @@
 namespace rodway {
 namespace {
 
-constexpr int buttons_in_a_row = 3;
+constexpr int buttons_in_a_row = 4;
 
 } // namespace
 

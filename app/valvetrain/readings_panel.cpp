@@ -4,6 +4,7 @@
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPlainTextEdit>
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
@@ -72,15 +73,17 @@ ReadingsPanel::ReadingsPanel(ValvetrainModel* model, QWidget* parent)
       table_(new RowTable("gap_readings", tr("Gaps felt at this valve"),
                           {tr("Where"), tr("Felt"), tr("By the fit"), tr("Off")})),
       work_(new WorkBar(tr("Fitting…"))),
-      outcome_(new QLabel),
+      outcome_(new QPlainTextEdit),
       accept_(new QPushButton(tr("Take this place as a set-up"))) {
     title_->setObjectName("subtitle");
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     trouble_->hide();
     outcome_->setObjectName("fit_outcome");
-    outcome_->setWordWrap(true);
-    outcome_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    outcome_->setAccessibleName(tr("What the fit says"));
+    outcome_->setReadOnly(true);
+    outcome_->setTabChangesFocus(true);
+    outcome_->setMinimumHeight(140);
     accept_->setObjectName("fit_accept");
     accept_->setToolTip(
         tr("Writes the first place that fits into a new set-up, which becomes the "
@@ -92,15 +95,15 @@ ReadingsPanel::ReadingsPanel(ValvetrainModel* model, QWidget* parent)
     layout->addWidget(title_);
     layout->addWidget(make_entry());
     layout->addWidget(trouble_);
-    layout->addWidget(table_, 1);
+    layout->addWidget(table_, 3);
     layout->addWidget(make_stated());
     layout->addWidget(work_);
-    layout->addWidget(outcome_);
+    layout->addWidget(outcome_, 4);
     layout->addWidget(accept_, 0, Qt::AlignLeft);
     connect(work_, &WorkBar::stop_wanted, this, [this] {
         request_.stop();
         work_->end();
-        outcome_->setText(tr("Stopped."));
+        outcome_->setPlainText(tr("Stopped."));
     });
     connect(accept_, &QPushButton::clicked, this, &ReadingsPanel::accept);
 }
@@ -237,7 +240,7 @@ void ReadingsPanel::fit() {
     }
     show_readings(*prepared);
     if (prepared->used.empty()) {
-        outcome_->setText(
+        outcome_->setPlainText(
             tr("No reading counts yet. Push a feeler or pin gauge between rod and wall at either "
                "end of the passage, on the heel and at full lift, and type what goes and what "
                "doesn't: the passage's place follows from a few of them."));
@@ -287,7 +290,7 @@ void ReadingsPanel::show_fit() {
     }
     lines += disagreeing_lines(*answer_);
     lines += next_lines(*answer_);
-    outcome_->setText(lines.join("\n"));
+    outcome_->setPlainText(lines.join("\n"));
     accept_->setEnabled(has_fitted_place(fit));
 }
 

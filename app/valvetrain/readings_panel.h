@@ -11,6 +11,7 @@
 class QComboBox;
 class QLabel;
 class QLineEdit;
+class QPlainTextEdit;
 class QPushButton;
 
 namespace rodway {
@@ -68,7 +69,7 @@ class ReadingsPanel : public TrainPanel {
     QLineEdit* sideways_;
     QLineEdit* lean_;
     WorkBar* work_;
-    QLabel* outcome_;
+    QPlainTextEdit* outcome_;
     QPushButton* accept_;
     std::optional<FitAnswer> answer_;
     NewestRequest request_;

@@ -14,6 +14,7 @@ RowTable::RowTable(const char* name, const QString& accessible_name, const QStri
     setObjectName(name);
     setAccessibleName(accessible_name);
     verticalHeader()->hide();
+    verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     horizontalHeader()->setHighlightSections(false);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -62,19 +63,9 @@ void RowTable::set_rows(const std::vector<QStringList>& rows) {
             setItem(row, column, cell);
         }
     }
-    resizeRowsToContents();
     if (in_hand >= 0 && in_hand < rowCount()) {
         setCurrentCell(in_hand, 0);
     }
-    if (at_most_ > 0) {
-        fit_height(at_most_);
-    }
-}
-
-void RowTable::fit_height(int at_most) {
-    at_most_ = at_most;
-    const int wanted = horizontalHeader()->height() + verticalHeader()->length() + 4;
-    setFixedHeight(std::min(at_most, std::max(wanted, 48)));
 }
 
 void RowTable::mark_row(int row) {
@@ -95,14 +86,6 @@ void RowTable::keyPressEvent(QKeyEvent* event) {
         return;
     }
     QTableWidget::keyPressEvent(event);
-}
-
-void RowTable::resizeEvent(QResizeEvent* event) {
-    QTableWidget::resizeEvent(event);
-    resizeRowsToContents();
-    if (at_most_ > 0) {
-        fit_height(at_most_);
-    }
 }
 
 } // namespace rodway

@@ -23,8 +23,6 @@ class RowTable : public QTableWidget {
     void set_rows(const std::vector<QStringList>& rows);
     /// A column of numbers stands at its right.
     void set_numbers(const std::vector<int>& columns) { numbers_ = columns; }
-    /// As high as its rows, up to so many pixels: then it scrolls.
-    void fit_height(int at_most);
     /// Draws this row bold, none for -1.
     void mark_row(int row);
 
@@ -33,11 +31,9 @@ class RowTable : public QTableWidget {
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
-    void resizeEvent(QResizeEvent* event) override;
 
   private:
     std::vector<int> numbers_;
-    int at_most_ = 0;
 };
 
 } // namespace rodway

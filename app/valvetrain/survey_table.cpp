@@ -121,7 +121,7 @@ void SurveyTable::refresh() {
 }
 
 void SurveyTable::say_stale(int row) {
-    cell(row, hand_verdict_column)->setText(tr("Stale: earlier set-up"));
+    cell(row, hand_verdict_column)->setText(tr("Stale"));
     cell(row, hand_verdict_column)
         ->setToolTip(tr("It was felt in a set-up before the one in hand, and says nothing of this "
                         "one: feel it again."));

@@ -15,6 +15,7 @@
 #include "app/valvetrain/numbers_panel.h"
 #include "app/valvetrain/panel_chooser.h"
 #include "app/valvetrain/readings_panel.h"
+#include "app/valvetrain/spread_panel.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/survey_table.h"
 #include "app/valvetrain/tube_panel.h"
@@ -97,6 +98,7 @@ void ValvetrainPage::make_panels() {
     panels_->add("variants", tr("&Variants"), variants_);
     panels_->add("readings", tr("&Readings and fit"), readings_);
     panels_->add("barring", tr("Barring &over"), new BarringPanel(model_));
+    panels_->add("spread", tr("Spr&ead"), new SpreadPanel(model_));
 }
 
 void ValvetrainPage::listen() {
@@ -106,7 +108,7 @@ void ValvetrainPage::listen() {
         go_to_minimum();
     });
     connect(model_, &ValvetrainModel::crank_changed, this, &ValvetrainPage::show_crank);
-    connect(model_, &ValvetrainModel::began, work_, &WorkBar::begin);
+    connect(model_, &ValvetrainModel::began, work_, [this] { work_->begin(); });
     connect(model_, &ValvetrainModel::answered, work_, &WorkBar::end);
     connect(model_, &ValvetrainModel::stopped, work_, &WorkBar::end);
     connect(work_, &WorkBar::stop_wanted, model_, &ValvetrainModel::stop);
@@ -286,11 +288,11 @@ void ValvetrainPage::show_what_if() {
         text = tr("Not tried: %1 The figures are those of the set-up as it stands.").arg(refused_);
     } else if (trying && now && stands && now->found.minimum && stands->found.minimum) {
         text =
-            tr("TRIED, not as it stands. %1: %2, was %3")
+            tr("TRIED: %1 %2, was %3")
                 .arg(words::valve(now->position), words::inches(now->found.minimum->clearance_mm),
                      words::inches(stands->found.minimum->clearance_mm));
     } else if (trying) {
-        text = tr("TRIED, not as it stands.");
+        text = tr("TRIED: not as it stands.");
     } else {
         text = tr("Type into a box to try it; nothing is stored.");
     }

@@ -27,7 +27,13 @@ QString short_inches(const ValveClearance& line) {
 }
 
 QString where(const ValveClearance& line, const Engine& engine) {
-    return line.found.minimum ? words::place(*line.found.minimum, engine) : QString();
+    if (!line.found.minimum) {
+        return {};
+    }
+    const auto& at = line.found.minimum->in_passage;
+    return at && line.found.kind == FeatureKind::port_tube
+               ? VariantsPanel::tr("%1, %2").arg(words::wall(at->wall, engine), words::end(at->end))
+               : words::place(*line.found.minimum, engine);
 }
 
 QStringList standing_texts(const ValveClearance& line, const Engine& engine) {
@@ -103,6 +109,7 @@ VariantsPanel::VariantsPanel(ValvetrainModel* model, QWidget* parent)
     valves_->set_numbers({1, 2, 3});
     valves_->setMinimumHeight(150);
     valves_->set_stretched(4);
+    valves_->set_width(5, 82);
     auto* form = new QGridLayout;
     form->setSpacing(4);
     form->addWidget(new QLabel(tr("Name")), 0, 0);

@@ -47,7 +47,7 @@ WhatIfPanel::WhatIfPanel(QWidget* parent)
     answer_->setObjectName("what_if_answer");
     answer_->setAccessibleName(tr("What comes of it"));
     answer_->setWordWrap(true);
-    answer_->setMinimumWidth(150);
+    answer_->setMinimumWidth(180);
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     trouble_->hide();
@@ -112,7 +112,7 @@ void WhatIfPanel::add_box(Box box, const QString& tip) {
     box.edit->setAccessibleName(tr("What if: %1").arg(box.name));
     box.edit->setToolTip(tip);
     box.edit->setMinimumWidth(84);
-    box.edit->setMaximumWidth(120);
+    box.edit->setMaximumWidth(108);
     box.edit->setPlaceholderText(
         !one_size(box.stands) ? tr("+ or −") : number_text(box.stands.front(), box.ratio));
     label->setBuddy(box.edit);

@@ -2,6 +2,9 @@
 
 #include <QTimer>
 #include <QWidget>
+#include <functional>
+
+class QProgressBar;
 
 namespace rodway {
 
@@ -12,14 +15,20 @@ class WorkBar : public QWidget {
 
   public:
     explicit WorkBar(const QString& what, QWidget* parent = nullptr);
-    void begin();
+    /// `part`, if given, says how much is done, 0 to 1; asked while the bar is seen.
+    void begin(std::function<double()> part = {});
     void end();
 
   signals:
     void stop_wanted();
 
   private:
+    void show_part();
+
+    QProgressBar* bar_;
     QTimer patience_;
+    QTimer look_;
+    std::function<double()> part_;
 };
 
 } // namespace rodway

@@ -178,6 +178,9 @@ void ClearancePlot::add_limits(const ClearanceCurveContent& content, const Palet
         text->setClipAxisRect(clearance_);
         text->setText(limit.label);
         text->setColor(palette.limit);
+        QColor ground = palette.paper;
+        ground.setAlpha(205); // where a curve can't be kept clear of, the words still read
+        text->setBrush(ground);
         text->setFont(font());
         text->setPositionAlignment(Qt::AlignLeft | Qt::AlignBottom);
         text->setPadding(QMargins(3, 0, 3, 0));

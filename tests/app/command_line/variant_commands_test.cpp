@@ -103,10 +103,11 @@ TEST_F(VariantCommandsTest, ASizeWithASignIsAChangeAndOneWithoutIsTheNewSize) {
 }
 
 TEST_F(VariantCommandsTest, EveryWordChangesItsOwnSize) {
-    const QStringList words{"rod-length=+.010", "ball-arm=-.020", "lash=+.004", "lobe-lift=+.015"};
-    const QStringList keys{"rod_longer_in", "ball_arm_longer_in", "lash_more_in",
-                           "lobe_lift_more_in"};
-    const QList<double> sizes{0.010, -0.020, 0.004, 0.015};
+    const QStringList words{"rod-length=+.010", "ball-arm=-.020", "lash=+.004",
+                            "lobe-lift=+.015",  "ratio=+.03",     "adjuster=+.040"};
+    const QStringList keys{"rod_longer_in",     "ball_arm_longer_in", "lash_more_in",
+                           "lobe_lift_more_in", "ratio_more",         "adjuster_in_more_in"};
+    const QList<double> sizes{0.010, -0.020, 0.004, 0.015, 0.03, 0.040};
     const QJsonObject compared = compare(words);
     for (int at = 0; at < words.size(); ++at) {
         // Without a name a variant is called by its own text.

@@ -3,6 +3,7 @@
 #include <QJsonArray>
 #include <QJsonDocument>
 #include <QJsonObject>
+#include <QPlainTextEdit>
 
 #include "app/words/lengths.h"
 #include "core/clearance/gap_at.h"
@@ -26,6 +27,7 @@ class ReadingsPanelTest : public ValvetrainTest {
     }
     ReadingsPanel& panel() { return *page().findChild<ReadingsPanel*>(); }
     QTableWidget& table() { return child<QTableWidget>("gap_readings"); }
+    QString outcome() { return child<QPlainTextEdit>("fit_outcome").toPlainText(); }
     void wait() {
         ASSERT_TRUE(QTest::qWaitFor([&] { return !panel().busy(); }, patience_ms));
     }
@@ -90,9 +92,9 @@ TEST_F(ReadingsPanelTest, ReadingsAreKeptAsTypedAndTheFitIsTheCommands) {
     const QJsonObject pose = command["poses"].toArray()[0].toObject();
     EXPECT_EQ(command["used"].toArray().size(), 16);
     const QString least = words::inches(pose["minimum_in"].toDouble() * 25.4);
-    EXPECT_TRUE(text("fit_outcome").contains("Least clearance over the turn: " + least))
-        << text("fit_outcome").toStdString();
-    EXPECT_TRUE(text("fit_outcome").contains("Next")) << "which reading would help most";
+    EXPECT_TRUE(outcome().contains("Least clearance over the turn: " + least))
+        << outcome().toStdString();
+    EXPECT_TRUE(outcome().contains("Next")) << "which reading would help most";
     for (int row = 0; row < table().rowCount(); ++row) {
         EXPECT_EQ(cell(table(), row, 3), "agrees");
     }
@@ -104,7 +106,7 @@ TEST_F(ReadingsPanelTest, AWrongReadingIsNamed) {
     const double thou = gap_thou({0.2, 0.1, 0.0, 0.0}, true, BoreEnd::top, 3.0);
     feel(1, 0, "3", QString(".%1").arg(static_cast<int>(thou) + 10, 3, 10, QChar('0')));
     wait();
-    const QString said = text("fit_outcome");
+    const QString said = outcome();
     EXPECT_TRUE(said.contains("isagree") || said.contains("Misses")) << said.toStdString();
     EXPECT_TRUE(said.contains("3 o'clock, at full lift"));
     int off = 0;
@@ -144,7 +146,7 @@ TEST_F(ReadingsPanelTest, AcceptedTheTubeStandsThereInANewSetUp) {
 }
 
 TEST_F(ReadingsPanelTest, NothingFeltSaysWhatToDo) {
-    EXPECT_TRUE(text("fit_outcome").contains("feeler or pin gauge"));
+    EXPECT_TRUE(outcome().contains("feeler or pin gauge"));
     EXPECT_FALSE(child<QPushButton>("fit_accept").isEnabled());
 }
 

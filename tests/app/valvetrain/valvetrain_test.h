@@ -63,6 +63,7 @@ class ValvetrainTest : public PlaceTest {
     void keep_picture(const QString& name) {
         const QString folder = qEnvironmentVariable("RODWAY_SHOTS");
         if (!folder.isEmpty()) {
+            QTest::qWait(100);
             window_->grab().save(QDir(folder).filePath(QString(name).replace(' ', '_') + ".png"));
         }
     }
