@@ -277,7 +277,18 @@ void MainWindow::go_to(PlacePage* page) {
         bench_->table()->setFocus();
     } else if (page == find_) {
         find_->begin();
+    } else if (!place->button->hasFocus()) {
+        // The keys go to where they were last in the place; whoever walks the rail by keys stays.
+        QWidget* last = page->focusWidget();
+        (last != nullptr ? last : page)->setFocus();
     }
+}
+
+PlacePage* MainWindow::place_in_front() const {
+    const auto place = std::find_if(places_.begin(), places_.end(), [this](const Place& p) {
+        return p.area == stack_->currentWidget();
+    });
+    return place == places_.end() ? nullptr : place->page;
 }
 
 void MainWindow::refresh() {

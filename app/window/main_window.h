@@ -50,6 +50,8 @@ class MainWindow : public QMainWindow {
     bool open_shop(const QString& path);
     void open_build(qint64 id);
     void go_to_sheets();
+    /// Null on the first page, before a shop is open.
+    [[nodiscard]] PlacePage* place_in_front() const;
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }

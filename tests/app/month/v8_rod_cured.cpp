@@ -27,12 +27,12 @@ void look_for_the_cause(Month& month) {
     hand.choose("Clearance of every valve", "3I");
     hand.see("inboard wall");
     hand.look("solvik-3I-inboard-wall");
-    hand.type("Intake gasket, left", "+.020");
+    hand.type("What if: Gasket, left", "+.020");
     hand.key(Qt::Key_Return);
-    hand.see("You are looking at a what-if");
+    hand.see("TRIED: 3I");
     hand.see("Pass");
     hand.look("solvik-what-if-thicker");
-    hand.type("Intake gasket, left", "");
+    hand.type("What if: Gasket, left", "");
     hand.key(Qt::Key_Return);
 }
 

@@ -7,7 +7,6 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QSettings>
-#include <QStackedWidget>
 #include <QTableWidget>
 #include <QTemporaryDir>
 #include <QTest>
@@ -59,7 +58,7 @@ class FindPageTest : public ::testing::Test {
         ASSERT_TRUE(QTest::qWaitFor([&] { return !page().busy(); }, patience_ms));
     }
     void enter() { QTest::keyClick(box(), Qt::Key_Return); }
-    QWidget* in_front() { return window_->findChild<QStackedWidget*>()->currentWidget(); }
+    PlacePage* in_front() { return window_->place_in_front(); }
 
     QTemporaryDir folder_;
     std::unique_ptr<MainWindow> window_;

@@ -10,7 +10,6 @@
 #include <QListWidget>
 #include <QPushButton>
 #include <QSettings>
-#include <QStackedWidget>
 #include <QTableWidget>
 #include <QTemporaryDir>
 #include <QTest>
@@ -238,7 +237,7 @@ TEST_F(HistoryPageTest, EnterGoesToWhereTheActWasDone) {
     ASSERT_GE(acts()->rowCount(), 1);
     acts()->setFocus();
     emit acts()->itemActivated(acts()->item(0, 2));
-    EXPECT_EQ(window_->findChild<QStackedWidget*>()->currentWidget(), &window_->sheets());
+    EXPECT_EQ(window_->place_in_front(), &window_->sheets());
 }
 
 TEST_F(HistoryPageTest, TheShopsOwnRecordsHaveTheirHistoryToo) {
