@@ -5,6 +5,7 @@
 #include <cmath>
 #include <thread>
 
+#include "core/clearance/clearance_place.h"
 #include "core/clearance/survey.h"
 #include "core/engine/set_up.h"
 #include "tests/core/demo_set_ups.h"
@@ -30,6 +31,15 @@ const ValveSpread& of(const BuildSpread& spread, const std::string& valve) {
     throw std::runtime_error(valve);
 }
 
+/// Whether another place of the same rod may be the nearest in one of the builds.
+bool switches_place(const Engine& engine, const ValveClearance& line) {
+    const Train& train = *engine.train(line.position);
+    const auto closed = train_surroundings(engine, train);
+    return places_of_minimum(engine, train, *closed->surroundings,
+                             certified_minima(*closed->surroundings), 4.0 * *line.doubt_mm)
+               .size() > 1;
+}
+
 // Where the clearance follows its inputs evenly, 19 builds in 20 lie within twice the combined
 // uncertainty that the doubt works out without drawing (1.96 of it; 1,000 builds know their
 // quantiles to some 5 %).
@@ -42,16 +52,22 @@ TEST(BuildSpread, AgreesWithTheDoubtWhereClearanceFollowsItsInputsEvenly) {
     ASSERT_TRUE(spread.ok());
     EXPECT_EQ(spread->builds, 1000);
     ASSERT_EQ(spread->valves.size(), lines->size());
+    int even = 0;
     for (std::size_t at = 0; at < lines->size(); ++at) {
         const ValveClearance& line = (*lines)[at];
         const ValveSpread& valve = spread->valves[at];
         EXPECT_EQ(valve.valve, line.position);
+        if (switches_place(engine, line)) {
+            continue;
+        }
+        ++even;
         const double half = (*valve.high_mm - *valve.low_mm) / 2.0;
         const std::string name = position_name(line.position);
         EXPECT_NEAR(half, 0.98 * *line.doubt_mm, 0.12 * *line.doubt_mm) << name;
         EXPECT_NEAR(*valve.middle_mm, line.found.minimum->clearance_mm, 0.15 * *line.doubt_mm)
             << name;
     }
+    EXPECT_GE(even, 8);
 }
 
 // 3I stands at 0.0037 in under a limit of 0.010: with a doubt of about 0.003 nearly every build is
