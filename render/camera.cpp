@@ -32,10 +32,20 @@ Vec3 forward_E(const Camera& camera) {
     return {std::cos(pitch) * std::cos(yaw), -std::cos(pitch) * std::sin(yaw), -std::sin(pitch)};
 }
 
+namespace {
+
 // From the yaw alone, so that looking straight down has a right side too.
-Vec3 right_E(const Camera& camera) {
+Vec3 level_right_E(const Camera& camera) {
     const double yaw = radians(camera.yaw_deg);
     return {-std::sin(yaw), -std::cos(yaw), 0.0};
+}
+
+} // namespace
+
+Vec3 right_E(const Camera& camera) {
+    const Vec3 level = level_right_E(camera);
+    const double roll = radians(camera.roll_deg);
+    return std::cos(roll) * level - std::sin(roll) * level.cross(forward_E(camera));
 }
 
 Vec3 up_E(const Camera& camera) {
@@ -49,6 +59,7 @@ Vec3 eye_E(const Camera& camera) {
 Camera orbited(Camera camera, double yaw_by_deg, double pitch_by_deg) {
     camera.yaw_deg = std::remainder(camera.yaw_deg + yaw_by_deg, 360.0);
     camera.pitch_deg = std::clamp(camera.pitch_deg + pitch_by_deg, -90.0, 90.0);
+    camera.roll_deg = 0.0;
     return camera;
 }
 
@@ -133,7 +144,16 @@ Camera along_rod(Camera camera, const Segment& rod_E) {
     constexpr double seen_mm = 48.0;
     // With perspective the rod's near end would hide the tube.
     camera.perspective = false;
-    return looking_at(camera, rod_E.at(0.6), down, seen_mm);
+    camera.roll_deg = 0.0;
+    camera = looking_at(camera, rod_E.at(0.6), down, seen_mm);
+    // A rod that lies along the crank has no 12 o'clock: it stays as it is.
+    const Vec3 front = -Vec3::UnitX();
+    const double up = front.dot(up_E(camera));
+    const double right = front.dot(right_E(camera));
+    if (std::hypot(up, right) > 1e-6) {
+        camera.roll_deg = degrees(std::atan2(right, up));
+    }
+    return camera;
 }
 
 double mm_per_pixel(const Camera& camera, PictureSize size) {

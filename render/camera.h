@@ -15,6 +15,7 @@ struct Camera {
     double distance_mm = 1000.0;  ///< of the eye from the target, above 0
     double yaw_deg = 35.0; ///< 0: from the front of the engine; positive: the eye moves towards +y
     double pitch_deg = 25.0;         ///< -90 to 90; 90: from above
+    double roll_deg = 0.0;           ///< about the line of sight; positive: the picture turns left
     double field_of_view_deg = 30.0; ///< of the picture's height
     bool perspective = true; ///< if not, parallel, at the scale perspective has at the target
 };
@@ -41,7 +42,7 @@ struct PicturePoint {
 [[nodiscard]] Vec3 up_E(const Camera& camera);
 [[nodiscard]] Vec3 eye_E(const Camera& camera);
 
-/// Turns about the target; pitch stays within -90 to 90.
+/// Turns about the target, upright again; pitch stays within -90 to 90.
 [[nodiscard]] Camera orbited(Camera camera, double yaw_by_deg, double pitch_by_deg);
 
 /// Moves sideways so that what is at the target's depth follows a pointer that moves by pixels.
@@ -56,8 +57,9 @@ struct PicturePoint {
 /// The same, as close as the points given allow; no points leave it as it is.
 [[nodiscard]] Camera framed(Camera camera, const std::vector<Vec3>& points_E, PictureSize size);
 
-/// Looks from the rocker down along a rod, parallel, so that the gap round it is to scale. The two
-/// ends must not coincide.
+/// Looks from the rocker down along a rod, parallel, so that the gap round it is to scale, the
+/// front of the engine at the top, as 12 o'clock is in every clock direction. The two ends must not
+/// coincide.
 [[nodiscard]] Camera along_rod(Camera camera, const Segment& rod_E);
 
 /// Looks at a point with the line of sight along `forward_E` (need not be a unit vector), so that

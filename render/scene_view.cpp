@@ -142,6 +142,7 @@ void SceneView::frame_all() {
     if (frame_.scene) {
         Camera camera = frame_.camera;
         camera.perspective = true;
+        camera.roll_deg = 0.0;
         change_camera(framed(camera, frame_.scene->outline_E(), pixels()));
     }
 }
@@ -150,6 +151,7 @@ void SceneView::frame_valve(const ValvePosition& valve) {
     if (frame_.scene) {
         Camera camera = frame_.camera;
         camera.perspective = true;
+        camera.roll_deg = 0.0;
         change_camera(framed(camera, frame_.scene->outline_E(valve), pixels()));
     }
 }

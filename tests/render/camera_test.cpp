@@ -136,5 +136,37 @@ TEST(Camera, along_a_rod_both_ends_fall_on_one_pixel_the_upper_nearer) {
     EXPECT_LT(upper->depth_mm, lower->depth_mm);
 }
 
+// As on the clock of a tube: 12 to the front of the engine, 3 to the right of who looks down.
+TEST(Camera, along_a_rod_the_front_is_at_the_top) {
+    for (const Vec3& upper : {Vec3(20.0, 150.0, 300.0), Vec3(-15.0, -150.0, 280.0),
+                              Vec3(5.0, 2.0, 260.0), Vec3(10.0, 250.0, 8.0)}) {
+        const Segment rod{{0.0, 0.0, 0.0}, upper};
+        const Camera camera = along_rod(test_camera(), rod);
+        const Vec3 along = upper.normalized();
+        const Vec3 twelve = (-Vec3::UnitX() + Vec3::UnitX().dot(along) * along).normalized();
+        const Vec3 three = (-along).cross(twelve);
+        const auto middle = projected(camera, size, rod.at(0.6));
+        const auto front = projected(camera, size, rod.at(0.6) + 5.0 * twelve);
+        const auto right = projected(camera, size, rod.at(0.6) + 5.0 * three);
+        ASSERT_TRUE(middle && front && right);
+        EXPECT_NEAR(front->x, middle->x, 1e-6);
+        EXPECT_LT(front->y, middle->y - 5.0);
+        EXPECT_NEAR(right->y, middle->y, 1e-6);
+        EXPECT_GT(right->x, middle->x + 5.0);
+    }
+}
+
+TEST(Camera, a_rolled_picture_is_still_square_and_turns_upright_when_it_is_orbited) {
+    Camera camera = test_camera();
+    camera.roll_deg = 37.0;
+    EXPECT_NEAR(right_E(camera).dot(up_E(camera)), 0.0, 1e-12);
+    EXPECT_NEAR(right_E(camera).dot(forward_E(camera)), 0.0, 1e-12);
+    EXPECT_NEAR(right_E(camera).cross(forward_E(camera)).dot(up_E(camera)), 1.0, 1e-12);
+    Camera level = camera;
+    level.roll_deg = 0.0;
+    EXPECT_NEAR(right_E(camera).dot(right_E(level)), std::cos(radians(37.0)), 1e-12);
+    EXPECT_EQ(orbited(camera, 5.0, 0.0).roll_deg, 0.0);
+}
+
 } // namespace
 } // namespace rodway
