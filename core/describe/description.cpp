@@ -25,12 +25,14 @@ std::string other_word(ValveKind kind) {
     return kind == ValveKind::intake ? "exhaust" : "intake";
 }
 
-std::string path_of(std::string_view owner, const Dimension& dimension, std::string_view leaf) {
+std::string path_of(std::string_view owner, const EngineDimension& dimension,
+                    std::string_view leaf) {
     return std::string(root) + std::string(owner) + "/" + std::string(dimension.name) + "/" +
            std::string(leaf);
 }
 
-Error limits_missed(const Dimension& dimension, std::string_view path, const TypedValue& typed) {
+Error limits_missed(const EngineDimension& dimension, std::string_view path,
+                    const TypedValue& typed) {
     Error error = bad_field(ErrorCode::out_of_range, path, typed.text);
     if (dimension.angle) {
         error.limits = Limits{dimension.low, dimension.high, "deg"};
@@ -75,7 +77,7 @@ std::optional<std::vector<ValveKind>> valve_kinds(const std::string& text) {
 }
 
 /// The upper mouth's dimension beside a lower one's, or nothing.
-const Dimension* upper_gap(const Dimension& dimension) {
+const EngineDimension* upper_gap(const EngineDimension& dimension) {
     return dimension.name == "gap_front_bottom"      ? dimension_called("gap_front_top")
            : dimension.name == "gap_outboard_bottom" ? dimension_called("gap_outboard_top")
                                                      : nullptr;
@@ -88,16 +90,34 @@ bool is_described(const SetUpFields& fields) {
     return next != fields.end() && next->first.compare(0, root.size(), root) == 0;
 }
 
-std::string described_path(std::string_view owner, const Dimension& dimension) {
+std::string described_path(std::string_view owner, const EngineDimension& dimension) {
     return path_of(owner, dimension, dimension.angle ? "angle" : "size");
 }
 
-std::string described_doubt_path(std::string_view owner, const Dimension& dimension) {
+std::string described_doubt_path(std::string_view owner, const EngineDimension& dimension) {
     return path_of(owner, dimension, dimension.angle ? "angle_doubt" : "doubt");
 }
 
-std::string described_source_path(std::string_view owner, const Dimension& dimension) {
+std::string described_source_path(std::string_view owner, const EngineDimension& dimension) {
     return path_of(owner, dimension, "source");
+}
+
+std::optional<std::vector<int>> listed_cylinders(const std::string& text) {
+    std::vector<int> numbers;
+    std::string digits;
+    for (const char letter : text + " ") {
+        if (letter >= '0' && letter <= '9' && digits.size() < 3) {
+            digits += letter;
+        } else if (letter == ' ' || letter == ',' || letter == '-') {
+            if (!digits.empty()) {
+                numbers.push_back(std::stoi(digits));
+            }
+            digits.clear();
+        } else {
+            return std::nullopt;
+        }
+    }
+    return numbers;
 }
 
 std::string plain_digits(double value) {
@@ -107,7 +127,7 @@ std::string plain_digits(double value) {
     return {buffer.data(), end.ptr};
 }
 
-Result<double> dimension_value(const Dimension& dimension, std::string_view path,
+Result<double> dimension_value(const EngineDimension& dimension, std::string_view path,
                                const TypedValue& typed) {
     double value = 0.0;
     if (dimension.angle) {
@@ -131,8 +151,18 @@ Result<double> dimension_value(const Dimension& dimension, std::string_view path
 
 Result<Description> Description::read(const SetUpFields& fields) {
     Description description(fields);
-    for (const auto& [bank, cylinders] : cylinders_by_bank(fields)) {
+    auto rows = cylinders_by_bank(fields);
+    for (auto& [bank, cylinders] : rows) {
         description.banks_.push_back(bank);
+        const std::string path = std::string(root) + bank + "/cylinders";
+        if (const auto order = fields.find(path); order != fields.end()) {
+            const auto listed = listed_cylinders(order->second.text);
+            if (!listed || !std::is_permutation(listed->begin(), listed->end(), cylinders.begin(),
+                                                cylinders.end())) {
+                return bad_field(ErrorCode::not_a_choice, path, order->second.text);
+            }
+            cylinders = *listed;
+        }
         if (auto error = description.read_row(bank, cylinders)) {
             return *error;
         }
@@ -189,7 +219,7 @@ const DescribedValve* Description::valve(const ValvePosition& position) const {
     return found == valves_.end() ? nullptr : &*found;
 }
 
-std::vector<std::string> Description::owners(const Dimension& dimension,
+std::vector<std::string> Description::owners(const EngineDimension& dimension,
                                              const DescribedValve& valve) const {
     const std::string own = position_name(valve.position);
     const std::string kind = kind_word(valve.position.kind);
@@ -226,7 +256,7 @@ std::vector<std::string> Description::owners(const Dimension& dimension,
     return found;
 }
 
-Result<DescribedSize> Description::given(const Dimension& dimension,
+Result<DescribedSize> Description::given(const EngineDimension& dimension,
                                          const std::string& owner) const {
     const std::string path = described_path(owner, dimension);
     const auto found = fields_->find(path);
@@ -253,7 +283,7 @@ Result<DescribedSize> Description::given(const Dimension& dimension,
     }
     const std::string doubt_path = described_doubt_path(owner, dimension);
     if (const auto doubt = fields_->find(doubt_path); doubt != fields_->end()) {
-        Dimension any = dimension;
+        EngineDimension any = dimension;
         any.low = 0.0;
         any.high = dimension.high - dimension.low;
         const auto stated = dimension_value(any, doubt_path, doubt->second);
@@ -265,7 +295,7 @@ Result<DescribedSize> Description::given(const Dimension& dimension,
     return size;
 }
 
-Result<DescribedSize> Description::unmeasured_gap(const Dimension& dimension,
+Result<DescribedSize> Description::unmeasured_gap(const EngineDimension& dimension,
                                                   const DescribedValve& valve) const {
     const std::string own = position_name(valve.position);
     const auto bore = size(*dimension_called("tube_bore"), valve);
@@ -283,10 +313,10 @@ Result<DescribedSize> Description::unmeasured_gap(const Dimension& dimension,
                          {}};
 }
 
-Result<DescribedSize> Description::size(const Dimension& dimension,
+Result<DescribedSize> Description::size(const EngineDimension& dimension,
                                         const DescribedValve& valve) const {
     const std::string own = position_name(valve.position);
-    if (const Dimension* upper = upper_gap(dimension);
+    if (const EngineDimension* upper = upper_gap(dimension);
         upper && !fields_->contains(described_path(own, dimension)) &&
         fields_->contains(described_path(own, *upper))) {
         auto as_above = given(*upper, own);

@@ -43,10 +43,12 @@ struct DescribedValve {
 [[nodiscard]] bool is_described(const SetUpFields& fields);
 
 /// "described/intake/rod_overall/size".
-[[nodiscard]] std::string described_path(std::string_view owner, const Dimension& dimension);
+[[nodiscard]] std::string described_path(std::string_view owner, const EngineDimension& dimension);
 /// Its ± and where it comes from.
-[[nodiscard]] std::string described_doubt_path(std::string_view owner, const Dimension& dimension);
-[[nodiscard]] std::string described_source_path(std::string_view owner, const Dimension& dimension);
+[[nodiscard]] std::string described_doubt_path(std::string_view owner,
+                                               const EngineDimension& dimension);
+[[nodiscard]] std::string described_source_path(std::string_view owner,
+                                                const EngineDimension& dimension);
 
 /// A set-up's described part, read once. What is wrong with one size is told when it is asked for.
 class Description {
@@ -63,7 +65,7 @@ class Description {
     /// lower mouth as at the upper, the tube along the rod; there half the room in the tube, the
     /// rod in the middle. Errors: not_a_length, not_an_angle, out_of_range (of that dimension, in
     /// the unit typed).
-    [[nodiscard]] Result<DescribedSize> size(const Dimension& dimension,
+    [[nodiscard]] Result<DescribedSize> size(const EngineDimension& dimension,
                                              const DescribedValve& valve) const;
     /// Of `mount`, `lifter`, `follower`, `tube_casting`: as typed for the valve, its bank, its
     /// kind, the other kind; else the first that there is.
@@ -73,11 +75,11 @@ class Description {
     explicit Description(const SetUpFields& fields) : fields_(&fields) {}
     std::optional<Error> check_names() const;
     std::optional<Error> read_row(const std::string& bank, const std::vector<int>& cylinders);
-    [[nodiscard]] std::vector<std::string> owners(const Dimension& dimension,
+    [[nodiscard]] std::vector<std::string> owners(const EngineDimension& dimension,
                                                   const DescribedValve& valve) const;
-    [[nodiscard]] Result<DescribedSize> given(const Dimension& dimension,
+    [[nodiscard]] Result<DescribedSize> given(const EngineDimension& dimension,
                                               const std::string& owner) const;
-    [[nodiscard]] Result<DescribedSize> unmeasured_gap(const Dimension& dimension,
+    [[nodiscard]] Result<DescribedSize> unmeasured_gap(const EngineDimension& dimension,
                                                        const DescribedValve& valve) const;
 
     const SetUpFields* fields_;
@@ -85,12 +87,15 @@ class Description {
     std::vector<DescribedValve> valves_;
 };
 
+/// Cylinder numbers as listed, "1 3 5 7"; empty if something else stands there.
+[[nodiscard]] std::optional<std::vector<int>> listed_cylinders(const std::string& text);
+
 /// A number in plain digits, never with an exponent, to far below a micron or a microradian.
 [[nodiscard]] std::string plain_digits(double value);
 
 /// A length or angle of a dimension as typed, mm or degrees, within its limits. Errors: as
 /// `Description::size`, `field` the path.
-[[nodiscard]] Result<double> dimension_value(const Dimension& dimension, std::string_view path,
-                                             const TypedValue& typed);
+[[nodiscard]] Result<double> dimension_value(const EngineDimension& dimension,
+                                             std::string_view path, const TypedValue& typed);
 
 } // namespace rodway

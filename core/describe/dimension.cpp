@@ -14,7 +14,7 @@ constexpr double thou = 0.0254;
 
 // Usual ±: what the trade's hand tools repeat to on such a size (common practice, not a standard);
 // people type their own where theirs is another.
-const std::vector<Dimension> all = {
+const std::vector<EngineDimension> all = {
     {"first_cylinder", Owner::bank, Step::block, Tool::rule, false, 0.0, 1000.0, 30 * thou,
      2.5 * inch, 0.5 * inch},
     {"spacing",
@@ -236,13 +236,14 @@ const std::vector<Dimension> all = {
 
 } // namespace
 
-const std::vector<Dimension>& dimensions() {
+const std::vector<EngineDimension>& dimensions() {
     return all;
 }
 
-const Dimension* dimension_called(std::string_view name) {
-    const auto found = std::find_if(
-        all.begin(), all.end(), [&](const Dimension& dimension) { return dimension.name == name; });
+const EngineDimension* dimension_called(std::string_view name) {
+    const auto found = std::find_if(all.begin(), all.end(), [&](const EngineDimension& dimension) {
+        return dimension.name == name;
+    });
     return found == all.end() ? nullptr : &*found;
 }
 

@@ -27,7 +27,7 @@ enum class DescribeStep { block, lifters, rods, rockers, tubes, gaps };
 ///
 /// Seen along the crank, 'towards the rods' is the side of the cylinders on which the camshaft
 /// stands.
-struct Dimension {
+struct EngineDimension {
     std::string_view name; ///< in set-ups, such as "rod_overall"; it never changes
     DimensionOwner owner = DimensionOwner::kind;
     DescribeStep step = DescribeStep::block;
@@ -42,9 +42,9 @@ struct Dimension {
 };
 
 /// All of them, in the order in which they are measured.
-[[nodiscard]] const std::vector<Dimension>& dimensions();
+[[nodiscard]] const std::vector<EngineDimension>& dimensions();
 
 /// The one of this name, or nothing.
-[[nodiscard]] const Dimension* dimension_called(std::string_view name);
+[[nodiscard]] const EngineDimension* dimension_called(std::string_view name);
 
 } // namespace rodway

@@ -41,7 +41,7 @@ struct OwnedSize {
 };
 using OwnedSizes = std::map<std::string, OwnedSize>;
 
-Result<OwnedSizes> owned_sizes(const Description& description, const Dimension& dimension) {
+Result<OwnedSizes> owned_sizes(const Description& description, const EngineDimension& dimension) {
     OwnedSizes owned;
     for (const DescribedValve& valve : description.valves()) {
         const auto size = description.size(dimension, valve);
@@ -59,7 +59,7 @@ Result<OwnedSizes> owned_sizes(const Description& description, const Dimension& 
 
 /// Every owner's size changed by its own ±: a valve has one of each dimension, so that all can be
 /// tried at once.
-SetUpFields with_all(SetUpFields fields, const Dimension& dimension, const OwnedSizes& owned,
+SetUpFields with_all(SetUpFields fields, const EngineDimension& dimension, const OwnedSizes& owned,
                      double way) {
     for (const auto& [owner, one] : owned) {
         const double wanted =
@@ -70,7 +70,7 @@ SetUpFields with_all(SetUpFields fields, const Dimension& dimension, const Owned
     return fields;
 }
 
-bool is_used(const Description& description, const Dimension& dimension,
+bool is_used(const Description& description, const EngineDimension& dimension,
              const DescribedValve& valve) {
     if (dimension.name == "preload" || dimension.name == "plunger_travel") {
         return description.choice("lifter", valve) == "hydraulic";
@@ -87,7 +87,7 @@ class WorthSearch {
                 LobesMade& made)
         : fields_(fields), description_(description), minima_(minima), made_(made) {}
 
-    std::optional<Error> add(const Dimension& dimension) {
+    std::optional<Error> add(const EngineDimension& dimension) {
         const auto owned = owned_sizes(description_, dimension);
         if (!owned) {
             return owned.error();
@@ -174,7 +174,7 @@ Result<DescriptionWorth> description_worth(const SetUpFields& fields, LobesMade&
         return minima.error();
     }
     WorthSearch search(fields, *description, *minima, made);
-    for (const Dimension& dimension : dimensions()) {
+    for (const EngineDimension& dimension : dimensions()) {
         if (stop.stop_requested()) {
             break;
         }

@@ -11,7 +11,7 @@ namespace rodway {
 
 /// One size of a described engine and what not knowing it better is worth.
 struct SizeWorth {
-    const Dimension* dimension = nullptr;
+    const EngineDimension* dimension = nullptr;
     DescribedSize size;
     /// How much a minimum clearance changes when the size is wrong by its ±, all else that was
     /// typed as it is: the greater way, mm, of the valve where it does most. Empty if with such a

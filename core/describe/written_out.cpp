@@ -49,7 +49,7 @@ class Writer {
     // What is asked for ---------------------------------------------------------------------------
 
     DescribedSize size(std::string_view name) {
-        const Dimension* dimension = dimension_called(name);
+        const EngineDimension* dimension = dimension_called(name);
         RODWAY_ASSERT(dimension != nullptr);
         const auto found = description_.size(*dimension, *valve_);
         if (!found) {

@@ -46,6 +46,7 @@ const std::vector<FieldSpec> specs = {
     {"cylinders/*/bank", K::words},
     {"cylinders/*/centre_x", K::length, 0, anywhere},
     // What a builder measures: `core/describe` knows the dimensions and their own limits.
+    {"described/*/cylinders", K::words, 0, 0, false},
     {"described/*/valves", K::words, 0, 0, false},
     {"described/*/mount", K::choice, 0, 0, false, "shaft stud"},
     {"described/*/lifter", K::choice, 0, 0, false, "solid hydraulic"},

@@ -37,7 +37,7 @@ class MeasuredEngine {
 
   private:
     void put(const std::string& owner, const char* name, double value) {
-        const Dimension* dimension = dimension_called(name);
+        const EngineDimension* dimension = dimension_called(name);
         fields_[described_path(owner, *dimension)] = {plain_digits(value),
                                                       dimension->angle ? "deg" : "mm"};
     }
