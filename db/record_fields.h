@@ -73,6 +73,11 @@ bool set(RecordKind kind, const char* name, const std::string& text, Value& valu
     }
 }
 
+/// Whether a record carries geometry, by path.
+template <typename Record>
+inline constexpr bool has_geometry =
+    std::is_same_v<Record, SetUpRecord> || std::is_same_v<Record, KnownEngine>;
+
 } // namespace record_fields
 
 /// All fields of a record, with `exists`.
@@ -87,7 +92,7 @@ template <typename Record>
             }
         },
         record);
-    if constexpr (std::is_same_v<Record, SetUpRecord>) {
+    if constexpr (record_fields::has_geometry<Record>) {
         for (const auto& [path, value] : record.fields) texts.emplace(path, to_edit_text(value));
     }
     return texts;
@@ -110,7 +115,7 @@ template <typename Record>
             }
         },
         record);
-    if constexpr (std::is_same_v<Record, SetUpRecord>) {
+    if constexpr (record_fields::has_geometry<Record>) {
         for (const auto& [field, text] : texts) {
             if (!is_geometry_path(Shape::kind, field)) continue;
             const auto typed = typed_value_from(text);

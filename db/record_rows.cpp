@@ -35,23 +35,26 @@ std::optional<std::string> text_at(const FieldTexts& texts, const std::string& f
     return found->second;
 }
 
-Result<Done> write_path(Connection& connection, std::int64_t set_up_id, const std::string& path,
+Result<Done> write_path(Connection& connection, const RecordRef& record, const std::string& path,
                         const std::optional<std::string>& after) {
-    const auto id = QVariant::fromValue<qlonglong>(set_up_id);
+    const PathTable* const table = path_table(record.kind);
+    RODWAY_ASSERT(table != nullptr);
+    const auto id = QVariant::fromValue<qlonglong>(record.id);
     const QString name = QString::fromStdString(path);
     if (!after) {
-        return connection.run(
-            QStringLiteral("DELETE FROM set_up_fields WHERE set_up_id = ? AND path = ?"),
-            {id, name});
+        return connection.run(QStringLiteral("DELETE FROM %1 WHERE %2 = ? AND path = ?")
+                                  .arg(name_of(table->table), name_of(table->owner)),
+                              {id, name});
     }
     const auto typed = typed_value_from(*after);
     RODWAY_ASSERT(typed.ok());
     const QVariant unit =
         typed->unit.empty() ? QVariant() : QVariant(QString::fromStdString(typed->unit));
     return connection.run(
-        QStringLiteral("INSERT INTO set_up_fields (set_up_id, path, text, unit)"
-                       " VALUES (?, ?, ?, ?) ON CONFLICT (set_up_id, path)"
-                       " DO UPDATE SET text = excluded.text, unit = excluded.unit"),
+        QStringLiteral("INSERT INTO %1 (%2, path, text, unit)"
+                       " VALUES (?, ?, ?, ?) ON CONFLICT (%2, path)"
+                       " DO UPDATE SET text = excluded.text, unit = excluded.unit")
+            .arg(name_of(table->table), name_of(table->owner)),
         {id, name, QString::fromStdString(typed->text), unit});
 }
 
@@ -63,7 +66,7 @@ Result<Done> write_paths(Connection& connection, const RecordRef& record, const 
         if (!is_geometry_path(record.kind, field)) continue;
         const auto wanted = text_at(after, field);
         if (wanted == text_at(before, field)) continue;
-        const auto written = write_path(connection, record.id, field, wanted);
+        const auto written = write_path(connection, record, field, wanted);
         if (!written) return written;
     }
     return Done{};
@@ -95,11 +98,12 @@ Result<std::map<std::int64_t, FieldTexts>> stored_fields_where(Connection& conne
             }
         });
     if (!rows) return rows.error();
-    if (kind == RecordKind::set_up) {
+    if (const PathTable* const paths = path_table(kind)) {
         const auto fields = connection.each(
-            QStringLiteral("SELECT f.set_up_id, f.path, f.text, f.unit FROM set_ups s"
-                           " JOIN set_up_fields f ON f.set_up_id = s.id WHERE %1")
-                .arg(selection.condition),
+            QStringLiteral("SELECT f.%1, f.path, f.text, f.unit FROM %2 s JOIN %3 f ON f.%1 = s.id"
+                           " WHERE %4")
+                .arg(name_of(paths->owner), name_of(table.table), name_of(paths->table),
+                     selection.condition),
             values, [&](const Row& row) {
                 records[row.integer(0)][row.text(1)] = geometry_text(row.text(2), row.text(3));
             });
@@ -185,9 +189,10 @@ Result<Done> update_record(Connection& connection, const RecordRef& record,
 
 Result<Done> remove_record(Connection& connection, const RecordRef& record) {
     const QVariantList id{QVariant::fromValue<qlonglong>(record.id)};
-    if (record.kind == RecordKind::set_up) {
-        const auto removed =
-            connection.run(QStringLiteral("DELETE FROM set_up_fields WHERE set_up_id = ?"), id);
+    if (const PathTable* const paths = path_table(record.kind)) {
+        const auto removed = connection.run(QStringLiteral("DELETE FROM %1 WHERE %2 = ?")
+                                                .arg(name_of(paths->table), name_of(paths->owner)),
+                                            id);
         if (!removed) return removed;
     }
     return connection.run(

@@ -64,6 +64,19 @@ struct RecordShape<ShopPlan> {
 };
 
 template <>
+struct RecordShape<KnownEngine> {
+    static constexpr RecordKind kind = RecordKind::known_engine;
+    template <typename Field, typename Record>
+    static void visit(Field&& field, Record& record) {
+        RODWAY_FIELD(name);
+        RODWAY_FIELD(version);
+        RODWAY_FIELD(measured_by);
+        RODWAY_FIELD(measured_on);
+        RODWAY_FIELD(note);
+    }
+};
+
+template <>
 struct RecordShape<Person> {
     static constexpr RecordKind kind = RecordKind::person;
     template <typename Field, typename Record>

@@ -93,6 +93,11 @@ std::vector<RecordTable> tables_of_the_shop() {
          "products",
          {needed_text("name"), text("purpose"), of_form("handling_minutes", F::count),
           of_form("full_minutes", F::count), note()}},
+        {K::known_engine,
+         "known_engine",
+         "known_engines",
+         {needed_text("name"), fixed(needed("version", F::count)), text("measured_by"),
+          of_form("measured_on", F::date), note()}},
     };
 }
 
@@ -410,8 +415,22 @@ const RecordField* owner_field(const RecordTable& table) {
     return found == table.fields.end() ? nullptr : &*found;
 }
 
+const std::vector<PathTable>& path_tables() {
+    static const std::vector<PathTable> tables{
+        {RecordKind::set_up, "set_up_fields", "set_up_id"},
+        {RecordKind::known_engine, "known_engine_fields", "known_engine_id"}};
+    return tables;
+}
+
+const PathTable* path_table(RecordKind kind) {
+    const auto& tables = path_tables();
+    const auto found = std::find_if(tables.begin(), tables.end(),
+                                    [kind](const PathTable& table) { return table.kind == kind; });
+    return found == tables.end() ? nullptr : &*found;
+}
+
 bool is_geometry_path(RecordKind kind, std::string_view field) {
-    return kind == RecordKind::set_up && field.find('/') != std::string_view::npos;
+    return path_table(kind) != nullptr && field.find('/') != std::string_view::npos;
 }
 
 bool is_utc_time(const std::string& text) {

@@ -58,7 +58,18 @@ struct RecordTable {
 /// records of the shop as a whole, and for builds.
 [[nodiscard]] const RecordField* owner_field(const RecordTable& table);
 
-/// Whether `field` names a part of a set-up's geometry ("trains/3I/rod/diameter").
+/// Where the geometry of a kind of record stands, row by row: its path, text and unit.
+struct PathTable {
+    RecordKind kind;
+    std::string_view table;
+    std::string_view owner; ///< the column with the record's id
+};
+[[nodiscard]] const std::vector<PathTable>& path_tables();
+/// Null for a kind that has none.
+[[nodiscard]] const PathTable* path_table(RecordKind kind);
+
+/// Whether `field` names a part of a set-up's or a known engine's geometry
+/// ("trains/3I/rod/diameter").
 [[nodiscard]] bool is_geometry_path(RecordKind kind, std::string_view field);
 
 /// Whether `text` has the form of the field; it is never empty.

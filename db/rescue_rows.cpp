@@ -71,7 +71,7 @@ class RowReader {
         read_history();
         gather_named_ids();
         for (const RecordTable& table : record_tables()) read_records(table);
-        read_geometry();
+        for (const PathTable& table : path_tables()) read_geometry(table);
         return std::move(rows_);
     }
 
@@ -169,28 +169,31 @@ class RowReader {
         }
     }
 
-    void read_geometry() {
-        TolerantTable rows(copy_, QStringLiteral("set_up_fields"),
-                           {"set_up_id", "path", "text", "unit"}, {"set_up_id", "path"});
-        const Take take = [this](const Row& row) {
-            const auto set_up = rows_.records.find({RecordKind::set_up, row.integer(0)});
+    void read_geometry(const PathTable& table) {
+        // Versions of before don't have the kind at all.
+        if (copy_.columns_of(name_of(table_of(table.kind).table)).isEmpty()) return;
+        const QString owner = name_of(table.owner);
+        TolerantTable rows(copy_, name_of(table.table), {owner, "path", "text", "unit"},
+                           {owner, "path"});
+        const Take take = [this, &table](const Row& row) {
+            const auto record = rows_.records.find({table.kind, row.integer(0)});
             const std::string path = row.text(1);
             const TypedValue value{row.text(2), row.text(3)};
             const bool sound = !value.text.empty() && value.unit.find(' ') == std::string::npos &&
-                               is_geometry_path(RecordKind::set_up, path);
+                               is_geometry_path(table.kind, path);
             if (!sound) {
                 rows_.geometry_whole = false;
-            } else if (set_up != rows_.records.end()) {
-                set_up->second.emplace(path, to_edit_text(value));
+            } else if (record != rows_.records.end()) {
+                record->second.emplace(path, to_edit_text(value));
             }
         };
         if (rows.read(take)) return;
         rows_.geometry_whole = false;
-        std::vector<std::int64_t> set_ups;
+        std::vector<std::int64_t> owners;
         for (const auto& [ref, unused] : rows_.records) {
-            if (ref.kind == RecordKind::set_up) set_ups.push_back(ref.id);
+            if (ref.kind == table.kind) owners.push_back(ref.id);
         }
-        for (const std::int64_t id : set_ups) rows.probe({number_value(id)}, take);
+        for (const std::int64_t id : owners) rows.probe({number_value(id)}, take);
     }
 
     RescueCopy& copy_;

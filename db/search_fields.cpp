@@ -49,6 +49,7 @@ std::vector<SearchedKind> make_kinds() {
         {K::shop_detail, 24, "name", {"content"}},
         {K::shop_sheet_kind, 25, "title", {"word", "note"}},
         {K::shop_quantity, 26, "title", {"word", "positions"}},
+        {K::known_engine, 27, "name", {"measured_by", "note"}},
     };
 }
 

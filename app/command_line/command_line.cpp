@@ -76,6 +76,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_dry_rod_commands(program, outcome);
     add_set_up_commands(program, outcome);
     add_set_up_change_commands(program, outcome);
+    add_known_engine_commands(program, outcome);
     add_clearance_commands(program, outcome);
     add_variant_commands(program, outcome);
     add_casting_commands(program, outcome);

@@ -27,6 +27,7 @@ void add_compression_commands(CLI::App& program, CommandOutcome& outcome);
 void add_dry_rod_commands(CLI::App& program, CommandOutcome& outcome);
 void add_build_folder_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_commands(CLI::App& program, CommandOutcome& outcome);
+void add_known_engine_commands(CLI::App& program, CommandOutcome& outcome);
 void add_set_up_change_commands(CLI::App& program, CommandOutcome& outcome);
 void add_clearance_commands(CLI::App& program, CommandOutcome& outcome);
 void add_picture_commands(CLI::App& program, CommandOutcome& outcome);

@@ -141,7 +141,7 @@ ExitCode import_lift_table(const Options& options) {
         return refuse(build.error());
     }
     const ValveKind kind = options.valves == "intake" ? ValveKind::intake : ValveKind::exhaust;
-    const auto done = put_lobe(session, build->id, kind, *table);
+    const auto done = put_lobe(session, build->id, {kind}, *table);
     if (!done) {
         return refuse(done.error(), file);
     }

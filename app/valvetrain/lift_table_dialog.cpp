@@ -31,7 +31,7 @@ LiftTableDialog::LiftTableDialog(QWidget* parent)
     setWindowTitle(tr("Import a lift table"));
     setMinimumWidth(520);
     const QString found = tr("as the file says");
-    valves_->addItems({tr("Intake lobes"), tr("Exhaust lobes")});
+    valves_->addItems({tr("Intake lobes"), tr("Exhaust lobes"), tr("All lobes")});
     separator_->addItem(found);
     separator_->addItem(tr("semicolon ;"), ';');
     separator_->addItem(tr("comma ,"), ',');
@@ -122,8 +122,10 @@ void LiftTableDialog::read() {
 
 std::optional<Error> LiftTableDialog::put(ShopSession& session, std::int64_t build_id) const {
     RODWAY_ASSERT(table_.has_value());
-    const ValveKind kind = valves_->currentIndex() == 0 ? ValveKind::intake : ValveKind::exhaust;
-    const auto done = put_lobe(session, build_id, kind, *table_);
+    static const std::vector<std::vector<ValveKind>> kinds{
+        {ValveKind::intake}, {ValveKind::exhaust}, {ValveKind::intake, ValveKind::exhaust}};
+    const auto done = put_lobe(session, build_id,
+                               kinds[static_cast<std::size_t>(valves_->currentIndex())], *table_);
     return done ? std::nullopt : std::optional(done.error());
 }
 

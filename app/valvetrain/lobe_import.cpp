@@ -1,12 +1,13 @@
 #include "app/valvetrain/lobe_import.h"
 
+#include "core/describe/description.h"
 #include "core/engine/set_up.h"
 #include "db/set_up_store.h"
 
 namespace rodway {
 
-Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind,
-                     const TypedValue& table) {
+Result<Act> put_lobe(ShopSession& session, std::int64_t build_id,
+                     const std::vector<ValveKind>& kinds, const TypedValue& table) {
     const auto set_up = newest_set_up(session.shop(), build_id);
     if (!set_up) {
         return set_up.error();
@@ -14,7 +15,6 @@ Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind
     if (!*set_up) {
         return Error{ErrorCode::missing_field, "set_up", {}, {}, {}, {}};
     }
-    const std::string lobe = kind == ValveKind::intake ? "lobes/intake" : "lobes/exhaust";
     std::vector<Edit> edits;
     SetUpFields changed = (*set_up)->fields;
     const auto change = [&](const std::string& path, const std::optional<TypedValue>& after) {
@@ -25,13 +25,19 @@ Result<Act> put_lobe(ShopSession& session, std::int64_t build_id, ValveKind kind
             changed.erase(path);
         }
     };
-    for (const char* card : {"/card/peak_lift", "/card/durations"}) {
-        if (changed.count(lobe + card) > 0) {
-            change(lobe + card, std::nullopt);
+    for (const ValveKind kind : kinds) {
+        const std::string lobe = kind == ValveKind::intake ? "lobes/intake" : "lobes/exhaust";
+        for (const char* card : {"/card/peak_lift", "/card/durations"}) {
+            if (changed.count(lobe + card) > 0) {
+                change(lobe + card, std::nullopt);
+            }
         }
+        change(lobe + "/lift_table", table);
     }
-    change(lobe + "/lift_table", table);
-    if (const auto engine = make_engine(changed); !engine) {
+    const auto engine = make_engine(changed);
+    const bool unfinished =
+        is_described(changed) && !engine && engine.error().code == ErrorCode::missing_field;
+    if (!engine && !unfinished) {
         return engine.error();
     }
     return session.act(std::move(edits), QObject::tr("lift table"));

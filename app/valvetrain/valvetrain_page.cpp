@@ -228,8 +228,9 @@ void ValvetrainPage::refresh() {
     if (!*set_up) {
         empty_->setText(
             tr("This build has no set-up yet.\nA set-up says where lifters, rods, rockers and "
-               "tubes sit. Take one "
-               "from a file with “Build › Import set-up…”."));
+               "tubes sit. Describe "
+               "the engine in the place Engine, or take a set-up from a file with “Build › Import "
+               "set-up…”."));
         stack_->setCurrentIndex(1);
         return;
     }

@@ -203,6 +203,17 @@ void TypedForm::offer(const std::string& field, const Choices& choices) {
     }
 }
 
+void TypedForm::set_shown(const std::string& field, bool shown) {
+    const Box* box = find(field);
+    RODWAY_ASSERT(box != nullptr && shape_ == Shape::columns);
+    for (int at = 0; at < across_->count(); ++at) {
+        auto* column = qobject_cast<QFormLayout*>(across_->itemAt(at)->layout());
+        if (column != nullptr && column->indexOf(box->widget) >= 0) {
+            column->setRowVisible(box->widget, shown);
+        }
+    }
+}
+
 void TypedForm::clear() {
     for (const Box& box : boxes_) {
         if (auto* edit = qobject_cast<QLineEdit*>(box.widget)) {

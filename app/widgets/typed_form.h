@@ -57,6 +57,8 @@ class TypedForm : public QWidget {
     void set_flag(const std::string& field, bool on);
     /// Other words or choices; what is typed or chosen stays if it can.
     void offer(const std::string& field, const Choices& choices);
+    /// A box of a column that isn't needed now goes with its label; its text stays.
+    void set_shown(const std::string& field, bool shown);
     /// Empties every box; choices go back to their first.
     void clear();
     void focus_first();

@@ -14,8 +14,6 @@ namespace {
 
 constexpr const char* shop_filter =
     QT_TRANSLATE_NOOP("rodway::MainWindow", "Shop files (*.rodway);;All files (*)");
-constexpr const char* set_up_filter =
-    QT_TRANSLATE_NOOP("rodway::MainWindow", "Set-up files (*.json);;All files (*)");
 
 } // namespace
 
@@ -33,8 +31,11 @@ void MainWindow::make_menus() {
     int number = 0;
     for (const Place& place : places_) {
         PlacePage* const page = place.page;
-        go->addAction(place.button->text(), QKeySequence(tr("Ctrl+%1").arg(++number % 10)), this,
-                      [this, page] { go_to(page); });
+        // Ten keys for the first ten places; the others have their menu entry.
+        constexpr int keys = 10;
+        const QKeySequence key =
+            ++number <= keys ? QKeySequence(tr("Ctrl+%1").arg(number % keys)) : QKeySequence();
+        go->addAction(place.button->text(), key, this, [this, page] { go_to(page); });
     }
 }
 
@@ -56,9 +57,6 @@ void MainWindow::make_shop_menu() {
 }
 
 void MainWindow::make_build_menu() {
-    const auto ask_open = [this](const QString& title, const char* filter) {
-        return QFileDialog::getOpenFileName(this, title, {}, tr(filter));
-    };
     const auto ask_save = [this](const QString& title, const QString& name) {
         return QFileDialog::getSaveFileName(this, title, name);
     };
@@ -72,11 +70,7 @@ void MainWindow::make_build_menu() {
     add(tr("&Take over changes of the plan…"), [this] { take_plan_changes(); });
     need_writing_ << need_build_.back();
     build->addSeparator();
-    add(tr("&Import set-up…"), [=, this] {
-        if (const QString path = ask_open(tr("Import a set-up"), set_up_filter); !path.isEmpty()) {
-            import_set_up(path);
-        }
-    });
+    add(tr("&Import set-up…"), [this] { ask_set_up(); });
     need_writing_ << need_build_.back();
     add(tr("&Export set-up…"), [=, this] {
         if (const QString path = ask_save(tr("Export the set-up"), tr("set-up.json"));

@@ -19,11 +19,13 @@
 #include "app/build/plan_changes_dialog.h"
 #include "app/build/stage_plan_dialog.h"
 #include "app/compare/compare_page.h"
+#include "app/describe/describe_page.h"
 #include "app/find/find_page.h"
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
 #include "app/history/history_page.h"
+#include "app/known_engines/known_engines_page.h"
 #include "app/parts/parts_page.h"
 #include "app/sheets/own_sheet_dialog.h"
 #include "app/sheets/sheets_page.h"
@@ -43,6 +45,7 @@
 #include "app/work/build_in_hand.h"
 #include "app/work/clock.h"
 #include "app/work/file_bytes.h"
+#include "app/work/known_engines.h"
 #include "app/work/output_file.h"
 #include "app/work/stage_plans.h"
 #include "core/files/set_up_file.h"
@@ -53,11 +56,13 @@ MainWindow::MainWindow(Clock clock)
       stack_(new QStackedWidget),
       bench_(new BenchPage(clock_)),
       build_(new BuildPage(clock_)),
+      describe_(new DescribePage),
       valvetrain_(new ValvetrainPage),
       sheets_(new SheetsPage),
       parts_(new PartsPage),
       account_(new AccountPage),
       shop_(new ShopPage),
+      known_engines_(new KnownEnginesPage),
       find_(new FindPage),
       history_(new HistoryPage),
       compare_(new ComparePage),
@@ -93,6 +98,7 @@ MainWindow::MainWindow(Clock clock)
     rail_->addWidget(who_);
     add_place(tr("Bench"), bench_, Shows::the_shop);
     add_place(tr("Build"), build_, Shows::a_build);
+    add_place(tr("Engine"), describe_, Shows::a_build);
     add_place(tr("Valvetrain"), valvetrain_, Shows::a_build);
     add_place(tr("Sheets"), sheets_, Shows::a_build);
     add_place(tr("Parts"), parts_, Shows::a_build);
@@ -100,6 +106,7 @@ MainWindow::MainWindow(Clock clock)
     add_place(tr("History"), history_, Shows::a_build);
     add_place(tr("Compare"), compare_, Shows::a_build);
     add_place(tr("Shop"), shop_, Shows::the_shop);
+    add_place(tr("Known engines"), known_engines_, Shows::the_shop);
     add_place(tr("Find"), find_, Shows::the_shop);
     rail_->addStretch();
     stack_->addWidget(first_);
@@ -126,6 +133,7 @@ MainWindow::MainWindow(Clock clock)
 
     make_menus();
     connect_shop_page();
+    connect_describe_page();
     connect(find_, &FindPage::record_wanted, this, &MainWindow::go_to_record);
     connect(history_, &HistoryPage::record_wanted, this, &MainWindow::go_to_record);
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
@@ -160,7 +168,7 @@ void MainWindow::add_place(const QString& name, PlacePage* page, Shows shows) {
     button->setObjectName("place");
     button->setCheckable(true);
     button->setAutoExclusive(true);
-    button->setMinimumHeight(52);
+    button->setMinimumHeight(44);
     button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
     rail_->addWidget(button);
     QScrollArea* area = in_scroll_area(page);
@@ -432,6 +440,10 @@ bool MainWindow::refuse_change() {
 }
 
 void MainWindow::new_build() {
+    new_build_from(0);
+}
+
+void MainWindow::new_build_from(qint64 known_engine_id) {
     // Before anything is typed.
     if (!session_ || refuse_change()) {
         return;
@@ -444,7 +456,13 @@ void MainWindow::new_build() {
     NewBuildDialog dialog(*plans, this);
     // The dialog keeps what was typed until it is in the file, or waits to be.
     while (dialog.exec() == QDialog::Accepted) {
-        const auto id = create_build(*session_, dialog.build(), dialog.fields(), dialog.plan());
+        const auto fields =
+            fields_to_begin_with(session_->shop(), dialog.fields(), known_engine_id);
+        if (!fields) {
+            complain(words::error_text(fields.error()));
+            return;
+        }
+        const auto id = create_build(*session_, dialog.build(), *fields, dialog.plan());
         if (id) {
             open_build(*id);
             return;
@@ -472,13 +490,16 @@ void MainWindow::import_set_up(const QString& file) {
         complain(tr("%1\nNothing was taken in.").arg(words::error_in_file(file, fields.error())));
         return;
     }
-    const auto id = add_set_up(*session_, build_id_, QFileInfo(file).completeBaseName(), *fields);
+    take_set_up(QFileInfo(file), *fields);
+}
+
+void MainWindow::take_set_up(const QFileInfo& file, const SetUpFields& fields) {
+    const auto id = add_set_up(*session_, build_id_, file.completeBaseName(), fields);
     if (!id) {
         complain(words::error_text(id.error()));
         return;
     }
-    say(tr("%1 is now the set-up in hand; the ones before are kept.")
-            .arg(QFileInfo(file).fileName()));
+    say(tr("%1 is now the set-up in hand; the ones before are kept.").arg(file.fileName()));
 }
 
 void MainWindow::export_set_up(const QString& file) {

@@ -9,6 +9,7 @@
 #include "app/work/running_clock.h"
 #include "core/build/records.h"
 
+class QFileInfo;
 class QLabel;
 class QStackedWidget;
 class QToolButton;
@@ -21,9 +22,11 @@ class BackupKeeper;
 class BenchPage;
 class BuildPage;
 class ComparePage;
+class DescribePage;
 class FindPage;
 class FirstPage;
 class HistoryPage;
+class KnownEnginesPage;
 class PartsPage;
 class PlacePage;
 struct BackupNews;
@@ -54,6 +57,8 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] PlacePage* place_in_front() const;
     [[nodiscard]] ShopSession* session() const { return session_.get(); }
     [[nodiscard]] ValvetrainPage& valvetrain() { return *valvetrain_; }
+    [[nodiscard]] DescribePage& describe() { return *describe_; }
+    [[nodiscard]] KnownEnginesPage& known_engines_page() { return *known_engines_; }
     [[nodiscard]] SheetsPage& sheets() { return *sheets_; }
     [[nodiscard]] BenchPage& bench() { return *bench_; }
     [[nodiscard]] BuildPage& build_page() { return *build_; }
@@ -123,6 +128,11 @@ class MainWindow : public QMainWindow {
     void show_what_waits();
     void take_back(bool redo);
     void new_build();
+    /// The same, begun from a known engine; 0: from none.
+    void new_build_from(qint64 known_engine_id);
+    void ask_set_up();
+    void take_set_up(const QFileInfo& file, const SetUpFields& fields);
+    void connect_describe_page();
     void import_lift_table();
     void print_bench_sheet();
     void ask_sheet_file(bool blank);
@@ -148,11 +158,13 @@ class MainWindow : public QMainWindow {
     QStackedWidget* stack_;
     BenchPage* bench_;
     BuildPage* build_;
+    DescribePage* describe_;
     ValvetrainPage* valvetrain_;
     SheetsPage* sheets_;
     PartsPage* parts_;
     AccountPage* account_;
     ShopPage* shop_;
+    KnownEnginesPage* known_engines_;
     FindPage* find_;
     HistoryPage* history_;
     ComparePage* compare_;

@@ -6,6 +6,8 @@
 #include <array>
 #include <string_view>
 
+#include "app/words/describe_words.h"
+
 namespace rodway::words {
 namespace {
 
@@ -316,6 +318,9 @@ bool is_number(std::string_view text) {
 } // namespace
 
 QString field_title(const std::string& field) {
+    if (const QString title = described_title(field); !title.isEmpty()) {
+        return title;
+    }
     QStringList parts;
     std::string_view left = field;
     while (!left.empty()) {

@@ -19,6 +19,7 @@ const char* title_field(RecordKind kind) {
         case RecordKind::customer:
         case RecordKind::instrument:
         case RecordKind::product:
+        case RecordKind::known_engine:
         case RecordKind::build:
         case RecordKind::set_up:
             return "name";
@@ -83,6 +84,8 @@ QString record_kind(RecordKind kind) {
             return Records::tr("instrument");
         case RecordKind::product:
             return Records::tr("product");
+        case RecordKind::known_engine:
+            return Records::tr("known engine");
         case RecordKind::build:
             return Records::tr("build");
         case RecordKind::casting_number:

@@ -48,6 +48,8 @@ List head_height() {
             part("head_gasket", bank, R::moves_head),
             path("banks/*/head", bank, R::moves_head),
             path("banks/*/deck_milled", bank, R::moves_head),
+            path("described/*/deck_height", bank, R::moves_head),
+            path("described/*/head_gasket", bank, R::moves_head),
             work("deck_removed", bank, R::moves_head),
             work("head_removed", bank, R::moves_head),
             reading("deck_height", bank, R::moves_head),
@@ -62,6 +64,7 @@ List intake_seat() {
             part("intake_end_seal", engine, R::moves_intake),
             path("banks/*/flange", engine, R::moves_intake),
             path("engine/intake_casting", engine, R::moves_intake),
+            path("described/*/intake_gasket", engine, R::moves_intake),
             work("intake_face_removed", engine, R::moves_intake),
             reading("intake_gasket", engine, R::moves_intake)};
 }
@@ -74,6 +77,10 @@ List rod_foot() {
             path("trains/*/lifter/seat_height", valve, R::moves_rod_foot),
             path("trains/*/lifter/kind", valve, R::moves_rod_foot),
             path("trains/*/lifter/preload", valve, R::moves_rod_foot),
+            path("described/*/base_circle", valve, R::moves_rod_foot),
+            path("described/*/seat_height", valve, R::moves_rod_foot),
+            path("described/*/lifter", valve, R::moves_rod_foot),
+            path("described/*/preload", valve, R::moves_rod_foot),
             reading("lifter_seat_height", valve, R::moves_rod_foot)};
 }
 
@@ -89,13 +96,20 @@ List rocker_seat() {
             path("trains/*/rocker/tip_arm", valve, R::moves_rod_top),
             path("trains/*/rocker/mount", valve, R::moves_rod_top),
             path("trains/*/adjuster/kind", valve, R::moves_rod_top),
+            path("described/*/ball_arm", valve, R::moves_rod_top),
+            path("described/*/tip_arm", valve, R::moves_rod_top),
+            path("described/*/mount", valve, R::moves_rod_top),
             reading("rocker_stand_height", bank, R::moves_rod_top),
             work("rocker_stand_shim", bank, R::moves_rod_top),
             reading("stud_height", valve, R::moves_rod_top)};
 }
 
 List the_rod() {
-    return {part("pushrod", valve, R::is_the_rod), path("trains/*/rod", valve, R::is_the_rod),
+    return {part("pushrod", valve, R::is_the_rod),
+            path("trains/*/rod", valve, R::is_the_rod),
+            path("described/*/rod_overall", valve, R::is_the_rod),
+            path("described/*/rod_ball", valve, R::is_the_rod),
+            path("described/*/rod_diameter", valve, R::is_the_rod),
             reading("pushrod_length", valve, R::is_the_rod),
             reading("pushrod_diameter", valve, R::is_the_rod)};
 }
@@ -178,7 +192,9 @@ CheckDependences rod_clearance_worked_out() {
                 rod_foot(),
                 the_rod(),
                 rocker_seat(),
-                valve_in_head()}),
+                valve_in_head(),
+                // The rest of what a builder measured: the places of rod and tube go by it.
+                {path("described", valve, R::is_the_passage)}}),
         false};
     // What was cut stands in the set-up already when somebody writes it on a sheet.
     for (Dependence& one : entry.on) {

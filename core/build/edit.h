@@ -17,6 +17,7 @@ enum class RecordKind {
     customer,
     instrument,
     product,
+    known_engine,
     build,
     casting_number,
     promise,

@@ -77,14 +77,17 @@ EnginePlace place_of_path(std::string_view path) {
         return {};
     }
     const std::string& name = parts[1];
-    if (parts[0] == "banks") {
+    const bool of_bank = parts[0] == "banks" || (parts[0] == "described" && name != "intake" &&
+                                                 name != "exhaust" && !parse_position(name));
+    if (of_bank) {
         return {std::nullopt, std::nullopt, name, std::nullopt};
     }
     if (parts[0] == "cylinders") {
         return place_of_position(name, Place::cylinder);
     }
-    const auto valve = parts[0] == "trains" || parts[0] == "lobes" ? parse_position(name)
-                                                                   : Result<ValvePosition>(Error{});
+    const auto valve = parts[0] == "trains" || parts[0] == "lobes" || parts[0] == "described"
+                           ? parse_position(name)
+                           : Result<ValvePosition>(Error{});
     return valve ? at_valve(*valve) : EnginePlace{};
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/build/account.h"
 #include "core/build/build.h"
+#include "core/build/known_engine.h"
 #include "core/build/note.h"
 #include "core/build/open_item.h"
 #include "core/build/part.h"

@@ -40,6 +40,9 @@ Result<SetUpFields> fields_at_pose(const SetUpFields& fields, const Engine& engi
     for (std::size_t at = 0; at < components.size(); ++at) {
         const auto component = static_cast<Eigen::Index>(at);
         TypedValue& centre = changed[path + "/centre" + components[at]];
+        if (centre.unit.empty()) {
+            centre.unit = "in"; // a described tube has no place of its own until now
+        }
         centre.text = length_text(centre_K[component], centre.unit);
         changed[path + "/axis" + components[at]].text = rounded_text(moved.axis_K[component], 1e7);
     }

@@ -5,6 +5,8 @@
 #include <set>
 #include <string_view>
 
+#include "core/describe/description.h"
+#include "core/describe/written_out.h"
 #include "core/engine/field_value.h"
 #include "core/engine/set_up_fields.h"
 
@@ -159,6 +161,15 @@ std::set<std::string> changed_fields(const SetUpFields& before, const SetUpField
     return changed;
 }
 
+/// A description as the places that it makes; one that makes none says which of its sizes differ.
+SetUpFields as_places(const SetUpFields& fields) {
+    if (!is_described(fields)) {
+        return fields;
+    }
+    const auto out = written_out(fields);
+    return out ? out->fields : fields;
+}
+
 std::vector<std::string> acting(const std::set<std::string>& changed, const ActingFields& fields) {
     std::vector<std::string> found;
     std::copy_if(changed.begin(), changed.end(), std::back_inserter(found),
@@ -170,15 +181,19 @@ std::vector<std::string> acting(const std::set<std::string>& changed, const Acti
 
 std::vector<std::string> stale_by(const SetUpFields& before, const SetUpFields& after,
                                   const GapReading& reading) {
-    return acting(changed_fields(before, after), ActingFields(before, after, reading));
+    const SetUpFields was = as_places(before);
+    const SetUpFields is = as_places(after);
+    return acting(changed_fields(was, is), ActingFields(was, is, reading));
 }
 
 std::vector<StaleReading> stale_readings(const SetUpFields& before, const SetUpFields& after,
                                          const std::vector<GapReading>& readings) {
-    const std::set<std::string> changed = changed_fields(before, after);
+    const SetUpFields was = as_places(before);
+    const SetUpFields is = as_places(after);
+    const std::set<std::string> changed = changed_fields(was, is);
     std::vector<StaleReading> stale;
     for (const GapReading& reading : readings) {
-        std::vector<std::string> fields = acting(changed, ActingFields(before, after, reading));
+        std::vector<std::string> fields = acting(changed, ActingFields(was, is, reading));
         if (!fields.empty()) {
             stale.push_back({reading.name, std::move(fields)});
         }

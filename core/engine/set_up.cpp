@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/describe/description.h"
+#include "core/describe/written_out.h"
 #include "core/engine/casting_fields.h"
 #include "core/engine/doubt_fields.h"
 #include "core/engine/field_reader.h"
@@ -130,6 +132,73 @@ void set_heads(FieldReader& fields, Engine& engine) {
     }
 }
 
+Result<Engine> engine_of_places(const SetUpFields& set_up, LobesMade& made) {
+    FieldReader fields(set_up);
+    const auto intake = read_lobes(fields, "intake", made);
+    const auto exhaust = read_lobes(fields, "exhaust", made);
+    if (fields.error()) {
+        return *fields.error();
+    }
+    Engine engine{.intake = *intake, .exhaust = *exhaust};
+    read_layout(fields, engine);
+    read_own_lobes(fields, engine, made);
+    engine.connecting_rod_mm = fields.length_mm_if_any("engine/connecting_rod");
+    if (fields.has("limits/rod_clearance")) {
+        engine.rod_clearance_limit_mm = fields.length_mm("limits/rod_clearance");
+    }
+    if (fields.has("doubt/assumed")) {
+        engine.assumed_doubt_mm = fields.length_mm("doubt/assumed");
+    }
+    engine.doubt = read_doubt(fields);
+    const std::vector<std::string> valves = fields.names_under("trains");
+    if (valves.empty()) {
+        fields.refuse(bad_field(ErrorCode::missing_field, "trains", {}));
+    }
+    for (const std::string& valve : valves) {
+        if (fields.error()) {
+            return *fields.error();
+        }
+        read_train(fields, engine, valve);
+    }
+    if (!fields.error()) {
+        read_springs(fields, engine);
+        read_valve_drops(fields, engine);
+        read_obstacles(fields, engine);
+        set_heads(fields, engine);
+        // Flanges that don't fix the intake are bad input, not something for each rod to find out.
+        for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
+            if (const auto moved = engine.intake_movement_K(bank); !moved) {
+                Error error = moved.error();
+                error.field = "banks/" + engine.layout.banks[bank].name + "/flange/normal";
+                fields.refuse(error);
+            }
+        }
+    }
+    if (fields.error()) {
+        return *fields.error();
+    }
+    std::sort(engine.trains.begin(), engine.trains.end(),
+              [](const Train& a, const Train& b) { return a.position < b.position; });
+    return engine;
+}
+
+/// What is wrong with a field that was worked out is told of the size that was typed.
+Result<Engine> engine_described(const SetUpFields& set_up, LobesMade& made) {
+    const auto out = written_out(set_up);
+    if (!out) {
+        return out.error();
+    }
+    auto engine = engine_of_places(out->fields, made);
+    if (engine) {
+        return engine;
+    }
+    Error error = engine.error();
+    if (const auto from = out->made_from.find(error.field); from != out->made_from.end()) {
+        error.field = from->second;
+    }
+    return error;
+}
+
 } // namespace
 
 Result<double> length_field_mm(std::string_view path, const TypedValue& value) {
@@ -179,52 +248,7 @@ Result<Engine> make_engine(const SetUpFields& set_up, LobesMade& made) {
     if (fields.error()) {
         return *fields.error();
     }
-    const auto intake = read_lobes(fields, "intake", made);
-    const auto exhaust = read_lobes(fields, "exhaust", made);
-    if (fields.error()) {
-        return *fields.error();
-    }
-    Engine engine{.intake = *intake, .exhaust = *exhaust};
-    read_layout(fields, engine);
-    read_own_lobes(fields, engine, made);
-    engine.connecting_rod_mm = fields.length_mm_if_any("engine/connecting_rod");
-    if (fields.has("limits/rod_clearance")) {
-        engine.rod_clearance_limit_mm = fields.length_mm("limits/rod_clearance");
-    }
-    if (fields.has("doubt/assumed")) {
-        engine.assumed_doubt_mm = fields.length_mm("doubt/assumed");
-    }
-    engine.doubt = read_doubt(fields);
-    const std::vector<std::string> valves = fields.names_under("trains");
-    if (valves.empty()) {
-        fields.refuse(bad_field(ErrorCode::missing_field, "trains", {}));
-    }
-    for (const std::string& valve : valves) {
-        if (fields.error()) {
-            return *fields.error();
-        }
-        read_train(fields, engine, valve);
-    }
-    if (!fields.error()) {
-        read_springs(fields, engine);
-        read_valve_drops(fields, engine);
-        read_obstacles(fields, engine);
-        set_heads(fields, engine);
-        // Flanges that don't fix the intake are bad input, not something for each rod to find out.
-        for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
-            if (const auto moved = engine.intake_movement_K(bank); !moved) {
-                Error error = moved.error();
-                error.field = "banks/" + engine.layout.banks[bank].name + "/flange/normal";
-                fields.refuse(error);
-            }
-        }
-    }
-    if (fields.error()) {
-        return *fields.error();
-    }
-    std::sort(engine.trains.begin(), engine.trains.end(),
-              [](const Train& a, const Train& b) { return a.position < b.position; });
-    return engine;
+    return is_described(set_up) ? engine_described(set_up, made) : engine_of_places(set_up, made);
 }
 
 } // namespace rodway

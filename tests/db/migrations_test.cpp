@@ -140,9 +140,11 @@ class OldShopFile : public ShopTest {
                     bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-1.rodway"));
     }
 
-    /// What version 3 knew: every record of every kind by its columns of then, and the history.
-    [[nodiscard]] static std::string as_version_3(const std::string& path) {
-        const std::string then = std::string(RODWAY_TEST_DATA) + "/shop_files/version-3.rodway";
+    /// What an old version knew: every record of every kind by its columns of then, and the
+    /// history.
+    [[nodiscard]] static std::string as_version(int version, const std::string& path) {
+        const std::string then = std::string(RODWAY_TEST_DATA) + "/shop_files/version-" +
+                                 std::to_string(version) + ".rodway";
         std::string all;
         for (const char* table : {"acts", "edits"})
             all += table + rows_of(path, "SELECT * FROM " + std::string(table) + " ORDER BY 1, 2");
@@ -212,13 +214,13 @@ TEST_F(OldShopFile, OfVersion1IsSealedFromItsFirstActAndGoesOn) {
 
 TEST_F(OldShopFile, OfVersion3KeepsEveryRecordEveryEditAndTheHeadsOfItsHistories) {
     write_bytes(path_, bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-3.rodway"));
-    const std::string before = as_version_3(path_);
+    const std::string before = as_version(3, path_);
     ASSERT_THAT(before, HasSubstr("Merrow six"));
     const std::string heads = "SELECT build_id, act, hex(digest) FROM history_links ORDER BY 1, 2";
     const std::string sealed = rows_of(path_, heads);
     ASSERT_FALSE(sealed.empty());
     ShopFile shop = take(ShopFile::open(path_));
-    EXPECT_EQ(as_version_3(path_), before);
+    EXPECT_EQ(as_version(3, path_), before);
     EXPECT_EQ(rows_of(path_, heads), sealed);
     EXPECT_THAT(take(shop.check()).findings, ::testing::IsEmpty());
     ShopPlan plan;
@@ -228,6 +230,30 @@ TEST_F(OldShopFile, OfVersion3KeepsEveryRecordEveryEditAndTheHeadsOfItsHistories
     plan.content = "{}";
     take(apply(shop, edits_to_create(plan), "Dee", noon));
     EXPECT_EQ(take(load_records<ShopPlan>(shop, shop_wide)).size(), 1U);
+}
+
+TEST_F(OldShopFile, OfVersion4KeepsEverythingAndTakesAKnownEngine) {
+    write_bytes(path_, bytes_of(std::string(RODWAY_TEST_DATA) + "/shop_files/version-4.rodway"));
+    const std::string before = as_version(4, path_);
+    ASSERT_THAT(before, HasSubstr("Merrow six"));
+    const std::string heads = "SELECT build_id, act, hex(digest) FROM history_links ORDER BY 1, 2";
+    const std::string sealed = rows_of(path_, heads);
+    ShopFile shop = take(ShopFile::open(path_));
+    ASSERT_TRUE(shop.backup().has_value());
+    EXPECT_THAT(*shop.backup(), HasSubstr("backup-v4-"));
+    EXPECT_EQ(as_version(4, path_), before);
+    EXPECT_EQ(rows_of(path_, heads), sealed);
+    KnownEngine engine;
+    engine.id = 1;
+    engine.name = "Merrow 261 six";
+    engine.measured_on = "2026-11-30";
+    engine.fields["engine/bore"] = {"3.760", "in"};
+    take(apply(shop, edits_to_create(engine), "Dee", noon));
+    const auto kept = take(load_records<KnownEngine>(shop, shop_wide));
+    ASSERT_EQ(kept.size(), 1U);
+    EXPECT_EQ(kept.front().fields, engine.fields);
+    EXPECT_EQ(kept.front().version, 1);
+    EXPECT_THAT(take(shop.check()).findings, ::testing::IsEmpty());
 }
 
 } // namespace

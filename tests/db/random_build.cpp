@@ -107,7 +107,7 @@ std::string RandomBuild::text_at(RecordKind kind, const std::string& field) {
 std::string RandomBuild::field_of(RecordKind kind) {
     static const std::vector<std::string> paths{"trains/3I/rod/diameter", "trains/3I/rod/length",
                                                 "layout/cylinders"};
-    if (kind == RecordKind::set_up && below(2) == 0) {
+    if (path_table(kind) != nullptr && below(2) == 0) {
         return paths[static_cast<std::size_t>(below(static_cast<int>(paths.size())))];
     }
     const auto& all = table_of(kind).fields;

@@ -12,9 +12,9 @@ namespace {
 
 using AllRecords =
     std::tuple<ShopDetail, ShopSheetKind, ShopQuantity, ShopPlan, Person, Customer, Instrument,
-               Product, Build, CastingNumber, Promise, Visit, HandOff, SetUpRecord, Stage, Step,
-               Gate, PartRecord, Waiver, Cure, OpenItem, Decision, Approval, WorkedTime,
-               AccountLine, Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
+               Product, KnownEngine, Build, CastingNumber, Promise, Visit, HandOff, SetUpRecord,
+               Stage, Step, Gate, PartRecord, Waiver, Cure, OpenItem, Decision, Approval,
+               WorkedTime, AccountLine, Sheet, LimitRecord, Reading, SignOff, Note, Photo>;
 
 template <typename Take>
 void for_each_record(Take take) {
@@ -55,7 +55,7 @@ FieldTexts full(RecordKind kind, int round) {
     for (const RecordField& field : table_of(kind).fields) {
         texts[std::string(field.name)] = some_text(field, round);
     }
-    if (kind == RecordKind::set_up) texts["trains/3I/rod/length"] = "8 1/4 in";
+    if (path_table(kind) != nullptr) texts["trains/3I/rod/length"] = "8 1/4 in";
     return texts;
 }
 

@@ -13,20 +13,20 @@ namespace {
 
 // They stand in every shop file's index: a number that changed would lead to another record.
 TEST(SearchFields, TheNumbersOfTheKindsNeverChange) {
-    const std::map<std::string, int> frozen{{"reading", 0},       {"build", 1},
-                                            {"customer", 2},      {"part", 3},
-                                            {"note", 4},          {"open_item", 5},
-                                            {"decision", 6},      {"photo", 7},
-                                            {"visit", 8},         {"sheet", 9},
-                                            {"instrument", 10},   {"person", 11},
-                                            {"product", 12},      {"casting_number", 13},
-                                            {"promise", 14},      {"hand_off", 15},
-                                            {"set_up", 16},       {"waiver", 17},
-                                            {"cure", 18},         {"approval", 19},
-                                            {"worked_time", 20},  {"account_line", 21},
-                                            {"limit", 22},        {"sign_off", 23},
-                                            {"shop_detail", 24},  {"shop_sheet_kind", 25},
-                                            {"shop_quantity", 26}};
+    const std::map<std::string, int> frozen{{"reading", 0},        {"build", 1},
+                                            {"customer", 2},       {"part", 3},
+                                            {"note", 4},           {"open_item", 5},
+                                            {"decision", 6},       {"photo", 7},
+                                            {"visit", 8},          {"sheet", 9},
+                                            {"instrument", 10},    {"person", 11},
+                                            {"product", 12},       {"casting_number", 13},
+                                            {"promise", 14},       {"hand_off", 15},
+                                            {"set_up", 16},        {"waiver", 17},
+                                            {"cure", 18},          {"approval", 19},
+                                            {"worked_time", 20},   {"account_line", 21},
+                                            {"limit", 22},         {"sign_off", 23},
+                                            {"shop_detail", 24},   {"shop_sheet_kind", 25},
+                                            {"shop_quantity", 26}, {"known_engine", 27}};
     std::map<std::string, int> now;
     for (const SearchedKind& searched : searched_kinds()) {
         const std::string word(table_of(searched.kind).word);

@@ -1,0 +1,184 @@
+#include "core/describe/written_out.h"
+
+#include <gtest/gtest.h>
+
+#include "core/clearance/survey.h"
+#include "tests/core/describe/measured_engine.h"
+
+namespace rodway {
+namespace {
+
+constexpr double thou = 0.0254;
+
+std::map<ValvePosition, CertifiedMinimum> minima(const Engine& engine) {
+    std::map<ValvePosition, CertifiedMinimum> found;
+    for (const ValveClearance& line : *survey(engine)) {
+        found.emplace(line.position, line.found);
+    }
+    return found;
+}
+
+class DescribedDemo : public ::testing::TestWithParam<const char*> {};
+
+// The demo engines were made of places, without this room. Their places are typed to 0.001 in, and
+// a foot stands up to 0.0005 in off the base circle: that much is left.
+TEST_P(DescribedDemo, HasTheClearancesOfTheEngineThatWasMeasured) {
+    const MeasuredEngine measured(demo_fields(GetParam()));
+    const auto described = make_engine(measured.fields());
+    ASSERT_TRUE(described.ok()) << described.error().field;
+    const auto expected = minima(measured.engine());
+    const auto found = minima(*described);
+    ASSERT_EQ(found.size(), expected.size());
+    for (const auto& [valve, minimum] : expected) {
+        ASSERT_TRUE(found.at(valve).minimum.has_value()) << position_name(valve);
+        EXPECT_NEAR(found.at(valve).minimum->clearance_mm, minimum.minimum->clearance_mm,
+                    0.6 * thou)
+            << position_name(valve);
+        EXPECT_NEAR(found.at(valve).on_heel->clearance_mm, minimum.on_heel->clearance_mm,
+                    0.6 * thou)
+            << position_name(valve);
+    }
+}
+
+TEST_P(DescribedDemo, PutsEveryPartWhereItStoodInTheEngineThatWasMeasured) {
+    const MeasuredEngine measured(demo_fields(GetParam()));
+    const auto described = make_engine(measured.fields());
+    ASSERT_TRUE(described.ok()) << described.error().field;
+    ASSERT_EQ(described->trains.size(), measured.engine().trains.size());
+    for (const Train& was : measured.engine().trains) {
+        const Train* is = described->train(was.position);
+        ASSERT_NE(is, nullptr) << position_name(was.position);
+        EXPECT_EQ(is->bank, was.bank);
+        EXPECT_EQ(is->tube.casting, was.tube.casting);
+        EXPECT_LT((is->lifter.foot_K - was.lifter.foot_K).norm(), 1.0 * thou);
+        EXPECT_LT((is->rocker.pivot_K - was.rocker.pivot_K).norm(), 0.1 * thou);
+        EXPECT_LT((is->rocker.ball_arm_K - was.rocker.ball_arm_K).norm(), 3.0 * thou);
+        EXPECT_LT((is->rocker.tip_arm_K - was.rocker.tip_arm_K).norm(), 3.0 * thou);
+        EXPECT_LT((is->tube.bore.centre_K - was.tube.bore.centre_K).norm(), 2.0 * thou);
+        EXPECT_LT((is->tube.bore.axis_K - was.tube.bore.axis_K).norm(), 1e-3);
+        EXPECT_LT((is->valve.axis_K - was.valve.axis_K).norm(), 1e-4);
+        EXPECT_NEAR(is->rod.length_mm, was.rod.length_mm, 1e-9);
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Demos, DescribedDemo, ::testing::ValuesIn(demo_names));
+
+/// The six, whose bank is called "row".
+class WrittenOutTest : public ::testing::Test {
+  protected:
+    void put(const std::string& owner, const char* name, const std::string& text,
+             const std::string& unit = "in") {
+        fields_[described_path(owner, *dimension_called(name))] = {text, unit};
+    }
+    void take_away(const std::string& owner, const char* name) {
+        ASSERT_EQ(fields_.erase(described_path(owner, *dimension_called(name))), 1U);
+    }
+    Error refusal() const {
+        const auto made = make_engine(fields_);
+        EXPECT_FALSE(made.ok());
+        return made.ok() ? Error{} : made.error();
+    }
+    SetUpFields fields_ = MeasuredEngine(demo_fields("inline-six")).fields();
+};
+
+TEST_F(WrittenOutTest, WhatWasTypedStaysAsTypedAndNothingMadeIsAmongIt) {
+    EXPECT_TRUE(is_described(fields_));
+    EXPECT_FALSE(is_described(demo_fields("inline-six")));
+    const auto out = written_out(fields_);
+    ASSERT_TRUE(out.ok());
+    EXPECT_FALSE(is_described(out->fields));
+    EXPECT_TRUE(out->fields.contains("trains/3I/tube/centre/x"));
+    EXPECT_FALSE(fields_.contains("trains/3I/tube/centre/x"));
+}
+
+TEST_F(WrittenOutTest, AMissingSizeIsNamedByItsOwnPath) {
+    put("exhaust", "seat_height", "1.9");
+    take_away("intake", "seat_height");
+    const Engine one = *make_engine(fields_); // the exhaust's stands for it
+    EXPECT_NEAR(one.train({1, ValveKind::intake})->lifter.seat_height_mm, 1.9 * 25.4, 1e-9);
+    take_away("exhaust", "seat_height");
+    EXPECT_EQ(refusal().code, ErrorCode::missing_field);
+    EXPECT_TRUE(refusal().field == "described/exhaust/seat_height/size" ||
+                refusal().field == "described/intake/seat_height/size")
+        << refusal().field;
+}
+
+TEST_F(WrittenOutTest, ASizeOutOfItsLimitsIsToldInTheUnitTyped) {
+    put("intake", "rod_diameter", "2.5", "in");
+    EXPECT_EQ(refusal().code, ErrorCode::out_of_range);
+    EXPECT_EQ(refusal().field, "described/intake/rod_diameter/size");
+    EXPECT_EQ(refusal().limits->unit, "in");
+    EXPECT_NEAR(refusal().limits->high, 25.0 / 25.4, 1e-9);
+}
+
+TEST_F(WrittenOutTest, ARodThatCannotReachIsToldWithTheLengthsThatCan) {
+    put("intake", "rod_overall", "7.5");
+    const Error error = refusal();
+    EXPECT_EQ(error.code, ErrorCode::out_of_range);
+    EXPECT_EQ(error.field, "described/intake/rod_overall/size");
+    ASSERT_TRUE(error.limits.has_value());
+    // Seat at y 3.535, z 5.846, arm's plane .14 away; shaft at 1.25, 14.75; arm .885: by hand.
+    const double apart = std::hypot(3.5355 - 1.25, 14.75 - (3.5355 + 0.56 + 1.75));
+    EXPECT_NEAR(error.limits->low, std::hypot(apart - 0.885, 0.14) + 0.3125, 1e-3);
+    EXPECT_NEAR(error.limits->high, std::hypot(apart + 0.885, 0.14) + 0.3125, 1e-3);
+    put("intake", "rod_overall", "8.9");
+    EXPECT_TRUE(make_engine(fields_).ok());
+}
+
+TEST_F(WrittenOutTest, GapsLargerThanTheRoomAreRefusedAtTheLargest) {
+    put("3I", "gap_front_top", ".260"); // .5625 - .3125 = .250
+    EXPECT_EQ(refusal().code, ErrorCode::out_of_range);
+    EXPECT_EQ(refusal().field, "described/3I/gap_front_top/size");
+    EXPECT_NEAR(refusal().limits->high, 0.25, 1e-6);
+}
+
+TEST_F(WrittenOutTest, ACamshaftInTheCylindersPlaneSaysNotOnWhichSideTheRodsAre) {
+    fields_["camshaft/beside_crank"] = {"0", "in"};
+    EXPECT_EQ(refusal().field, "camshaft/beside_crank");
+}
+
+TEST_F(WrittenOutTest, APlaceThatStandsInTheSetUpItselfGoesBeforeTheOneWorkedOut) {
+    const double before = make_engine(fields_)->train({3, ValveKind::intake})->rod.length_mm;
+    fields_["trains/3I/rod/length"] = {"9.000", "in"};
+    const auto made = make_engine(fields_);
+    ASSERT_TRUE(made.ok()) << made.error().field;
+    EXPECT_NE(before, 9.0 * 25.4);
+    EXPECT_NEAR(made->train({3, ValveKind::intake})->rod.length_mm, 9.0 * 25.4, 1e-9);
+    EXPECT_NEAR(made->train({2, ValveKind::intake})->rod.length_mm, before, 1e-9);
+}
+
+TEST_F(WrittenOutTest, AValveMayHaveASizeOfItsOwn) {
+    put("4E", "rod_overall", "9.300");
+    const auto made = make_engine(fields_);
+    ASSERT_TRUE(made.ok());
+    EXPECT_NEAR(made->train({4, ValveKind::exhaust})->rod.length_mm, (9.3 - 0.3125) * 25.4, 1e-6);
+    EXPECT_NEAR(made->train({5, ValveKind::exhaust})->rod.length_mm, 8.965 * 25.4, 1e-6);
+}
+
+TEST_F(WrittenOutTest, WithAThinnerGasketTheHeadComesDownAndTheRestStays) {
+    const double before = make_engine(fields_)->train({1, ValveKind::intake})->rocker.pivot_K.z();
+    fields_["banks/row/head/gasket"] = {".5", "mm"}; // measured on 1.1
+    const auto made = make_engine(fields_);
+    ASSERT_TRUE(made.ok()) << made.error().field;
+    EXPECT_NEAR(made->train({1, ValveKind::intake})->rocker.pivot_K.z(), before - 0.6, 1e-9);
+}
+
+TEST_F(WrittenOutTest, StrangersAreRefused) {
+    const auto refused = [&](const std::string& path, const std::string& text,
+                             const std::string& unit) {
+        SetUpFields fields = fields_;
+        fields[path] = {text, unit};
+        const auto made = make_engine(fields);
+        return !made.ok() && made.error().field == path;
+    };
+    EXPECT_TRUE(refused("described/intake/rod_colour/size", "1", "in"));
+    EXPECT_TRUE(refused("described/9I/gap_front_top/size", ".1", "in"));
+    EXPECT_TRUE(refused("described/somewhere/deck_height/size", "9", "in"));
+    EXPECT_TRUE(refused("described/row/valves", "EIIE", ""));
+    EXPECT_TRUE(refused("described/row/valves", "EEIIEIIEEIIE", ""));
+    EXPECT_TRUE(refused("described/intake/rod_overall/source", "hearsay", ""));
+    EXPECT_TRUE(refused("described/intake/rod_overall/doubt", "-.01", "in"));
+}
+
+} // namespace
+} // namespace rodway
