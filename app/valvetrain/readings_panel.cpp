@@ -16,7 +16,6 @@
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
 #include "app/words/lengths.h"
-#include "app/work/clock.h"
 #include "core/sheets/rod_gap_reading.h"
 #include "db/record_fields.h"
 
@@ -324,7 +323,7 @@ Result<Reading> ReadingsPanel::typed_reading() const {
     reading.text = felt_->text().trimmed().toStdString();
     reading.unit = "in";
     reading.taken_by = session_->who().toStdString();
-    reading.taken_at = now_utc();
+    reading.taken_at = session_->now();
     const auto read = read_rod_gap(reading);
     return read ? Result<Reading>(reading) : Result<Reading>(read.error());
 }

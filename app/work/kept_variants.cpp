@@ -6,7 +6,6 @@
 
 #include "app/command_line/variant_options.h"
 #include "app/words/variant_words.h"
-#include "app/work/clock.h"
 #include "core/build/part_check.h"
 #include "core/clearance/variant_fields.h"
 #include "core/engine/length_text.h"
@@ -129,7 +128,7 @@ Result<std::int64_t> keep_variant(ShopSession& session, std::int64_t build_id, c
     }
     decision.reason = reason->empty() ? std::nullopt : std::optional(*reason);
     decision.decided_by = session.who().toStdString();
-    decision.decided_at = now_utc();
+    decision.decided_at = session.now();
     return session.create(
         RecordKind::decision,
         [&](std::int64_t id) {
@@ -190,7 +189,7 @@ Result<std::int64_t> take_variant_over(ShopSession& session, std::int64_t build_
                           .toStdString();
     decision.reason = *reason;
     decision.decided_by = session.who().toStdString();
-    decision.decided_at = now_utc();
+    decision.decided_at = session.now();
     const QString set_up_name =
         KeptVariants::tr("%1, %2").arg(QString::fromStdString((*set_up)->name), name);
     return session.create(
