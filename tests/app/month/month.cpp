@@ -17,8 +17,12 @@ const QString gates_list = "Gates of the stage and what holds them";
 
 Month::Month() {
     QSettings().clear();
+    qputenv("TZ", "UTC"); // the record's days are those of a shop at Greenwich
     window_ = std::make_unique<MainWindow>([this] { return now_; });
     window_->show();
+    // Where there is no window manager, nobody else gives it the keyboard.
+    static_cast<void>(QTest::qWaitForWindowExposed(window_.get()));
+    window_->activateWindow();
     if (!QTest::qWaitForWindowActive(window_.get()) ||
         !window_->make_shop(file("shop.rodway"), true)) {
         throw std::runtime_error("no window on a demo shop");
