@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "app/words/hold_words.h"
+#include "app/words/next_words.h"
 #include "app/work/shop_day.h"
 #include "core/build/cure_state.h"
 
@@ -31,9 +32,10 @@ QString next_words(const BuildState& state) {
         case NextKind::step:
             return text(state.step(*next.step_id)->title);
         case NextKind::wait:
-            return Standing::tr("Wait. %1").arg(of_hold());
         case NextKind::hold:
-            return Standing::tr("Clear. %1").arg(of_hold());
+            return (words::only_time_helps(*next.hold) ? Standing::tr("Wait. %1")
+                                                       : Standing::tr("Clear. %1"))
+                .arg(of_hold());
         case NextKind::sign_off:
             return Standing::tr("Sign the stage off");
         case NextKind::nothing:

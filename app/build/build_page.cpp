@@ -24,6 +24,7 @@
 #include "app/build/word_list_view.h"
 #include "app/words/error_text.h"
 #include "app/words/hold_words.h"
+#include "app/words/next_words.h"
 
 namespace rodway {
 namespace {
@@ -270,9 +271,10 @@ QString BuildPage::next_text() const {
         case NextKind::step:
             return step == nullptr ? QString() : tr("Next: %1").arg(utf16(step->title));
         case NextKind::wait:
-            return tr("Next: wait. %1").arg(words::hold(*next.hold, shown_->own_titles()));
         case NextKind::hold:
-            return tr("Next: clear this. %1").arg(words::hold(*next.hold, shown_->own_titles()));
+            return (words::only_time_helps(*next.hold) ? tr("Next: wait. %1")
+                                                       : tr("Next: clear this. %1"))
+                .arg(words::hold(*next.hold, shown_->own_titles()));
         case NextKind::sign_off:
             return stage == nullptr ? QString()
                                     : tr("Next: sign off “%1”.").arg(utf16(stage->stage.title));

@@ -135,7 +135,7 @@ const Cure* CuresPanel::chosen() const {
 }
 
 QString CuresPanel::cure_text(const Cure& cure, const CureState& state) const {
-    QStringList lines{tr("%1: %2").arg(utf16(cure.place), words::cure_stage(state.stage))};
+    QStringList lines{tr("%1: %2").arg(utf16(cure.place), words::cure_stage(state))};
     lines << words::countdown(state);
     const auto product =
         std::find_if(shown_->products.begin(), shown_->products.end(),

@@ -227,9 +227,10 @@ void StagePanel::show_steps() {
     QString words;
     if (stage != nullptr) {
         words = tr("%1 of %2 steps done").arg(done).arg(rows.size());
-        words = standing == nullptr
-                    ? tr("%1. Working out what else it waits for…").arg(words)
-                    : tr("%1; %2.").arg(words, stage_look_text(stage_look(*shown_, *stage)));
+        const StageLook look = stage_look(*shown_, *stage);
+        words = standing == nullptr ? tr("%1. Working out what else it waits for…").arg(words)
+                : look == StageLook::passed ? tr("%1.").arg(words)
+                                            : tr("%1; %2.").arg(words, stage_look_text(look));
     }
     standing_->setText(words);
 }

@@ -71,8 +71,8 @@ QString countdown(const CureState& state) {
     return {};
 }
 
-QString cure_stage(CureStage stage) {
-    switch (stage) {
+QString cure_stage(const CureState& state) {
+    switch (state.stage) {
         case CureStage::wet:
             return CureWords::tr("Wet");
         case CureStage::may_be_handled:
@@ -80,7 +80,7 @@ QString cure_stage(CureStage stage) {
         case CureStage::cured:
             return CureWords::tr("Cured");
         case CureStage::not_known:
-            return CureWords::tr("Times not known");
+            return state.full_at ? CureWords::tr("Not cured yet") : CureWords::tr("Times not known");
         case CureStage::ended:
             return CureWords::tr("Ended");
     }

@@ -15,6 +15,6 @@ namespace rodway::words {
 [[nodiscard]] QString countdown(const CureState& state);
 
 /// How something stands that cures, in a word or two: "Wet", "May be handled".
-[[nodiscard]] QString cure_stage(CureStage stage);
+[[nodiscard]] QString cure_stage(const CureState& state);
 
 } // namespace rodway::words

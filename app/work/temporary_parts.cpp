@@ -75,7 +75,7 @@ Result<std::vector<Edit>> open_one(ShopSession& session, const PartRecord& part)
     item.build_id = part.build_id;
     item.step_id = part.step_id;
     item.kind = OpenItemKind::temporary_part;
-    item.title = TemporaryParts::tr("Replace the temporary part: %1")
+    item.title = TemporaryParts::tr("%1, to be replaced")
                      .arg(QString::fromStdString(part.item))
                      .toStdString();
     item.position = part.position;

@@ -101,7 +101,7 @@ void v8_assembled(Month& month) {
     hand.look("bench-cure-overnight");
     month.open_build("Solvik");
     month.stage("Distributor and priming", "Gates");
-    hand.see("Rocker cover gaskets");
+    hand.see("Next: wait. Cures: Rocker cover gaskets");
     if (hand.can_press("Sign off…")) {
         throw std::runtime_error("signed off while sealant is wet");
     }
