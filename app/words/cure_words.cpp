@@ -80,7 +80,8 @@ QString cure_stage(const CureState& state) {
         case CureStage::cured:
             return CureWords::tr("Cured");
         case CureStage::not_known:
-            return state.full_at ? CureWords::tr("Not cured yet") : CureWords::tr("Times not known");
+            return state.full_at ? CureWords::tr("Not cured yet")
+                                 : CureWords::tr("Times not known");
         case CureStage::ended:
             return CureWords::tr("Ended");
     }
