@@ -138,17 +138,16 @@ void SpreadPanel::show_spread(const SpreadRequest& request) {
     about_->setText(spread_->builds == 0 ? tr("Stopped before the first build.")
                                          : words::spread(*spread_, request.seed,
                                                          model_->engine()->rod_clearance_limit_mm));
-    const auto thou = [](const std::optional<double>& mm) {
-        return mm ? words::inches(*mm).remove(" in") : tr("–");
-    };
     std::vector<QStringList> rows;
     for (const ValveSpread& valve : spread_->valves) {
         const ValveClearance* line = model_->line_of(valve.valve);
-        const auto stands = line && line->found.minimum
-                                ? std::optional(line->found.minimum->clearance_mm)
-                                : std::nullopt;
-        rows.push_back({words::valve(valve.valve), thou(stands), thou(valve.middle_mm),
-                        words::spread_range(valve), words::share(valve.below_limit)});
+        const QString stands = line && line->found.minimum
+                                   ? words::inches(line->found.minimum->clearance_mm).remove(" in")
+                                   : tr("–");
+        const QString middle =
+            valve.middle_mm ? words::inches(*valve.middle_mm).remove(" in") : tr("–");
+        rows.push_back({words::valve(valve.valve), stands, middle, words::spread_range(valve),
+                        words::share(valve.below_limit)});
     }
     table_->set_rows(rows);
     show_row();

@@ -94,9 +94,11 @@ ClearanceCurveContent survey_curves(const Engine& engine, const std::vector<Valv
     content.limits = curve_limits(engine);
     for (const ValvePosition& position : valves) {
         const Train* train = engine.train(position);
-        const auto closed = train ? train_surroundings(engine, *train)
-                                  : Result<ClosedSurroundings>(ClosedSurroundings{});
-        if (!train || !closed || !closed->surroundings) {
+        if (!train) {
+            continue;
+        }
+        const auto closed = train_surroundings(engine, *train);
+        if (!closed || !closed->surroundings) {
             continue;
         }
         CurveSeries clearance{words::valve(position), {}, {}};

@@ -35,6 +35,7 @@ void ValvetrainModel::clear() {
     trouble_.reset();
     selected_.reset();
     variant_ = {};
+    shown_ = {};
     emit answered();
 }
 
@@ -91,10 +92,11 @@ void ValvetrainModel::work_out() {
             }
             return answer;
         },
-        [this](Answer answer) {
+        [this, variant](Answer answer) {
             trouble_ = answer.trouble;
             base_ = answer.base;
             if (!trouble_) {
+                shown_ = variant;
                 engine_ = answer.engine;
                 lines_ = std::move(answer.lines);
                 base_lines_ = std::move(answer.base_lines);
@@ -111,6 +113,7 @@ void ValvetrainModel::work_out() {
 
 void ValvetrainModel::stop() {
     request_.stop();
+    variant_ = shown_; // what is shown is what there is
     emit stopped();
 }
 

@@ -64,6 +64,7 @@ class ValvetrainModel : public QObject {
 
     std::optional<SetUpFields> fields_;
     Variant variant_;
+    Variant shown_; ///< what `engine_` is made with
     std::shared_ptr<const Engine> base_;
     std::shared_ptr<const Engine> engine_;
     std::vector<ValveClearance> lines_;

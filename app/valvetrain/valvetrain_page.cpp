@@ -111,6 +111,10 @@ void ValvetrainPage::listen() {
     connect(model_, &ValvetrainModel::began, work_, [this] { work_->begin(); });
     connect(model_, &ValvetrainModel::answered, work_, &WorkBar::end);
     connect(model_, &ValvetrainModel::stopped, work_, &WorkBar::end);
+    connect(model_, &ValvetrainModel::stopped, this, [this] {
+        refused_ = tr("it was stopped.");
+        show_what_if();
+    });
     connect(work_, &WorkBar::stop_wanted, model_, &ValvetrainModel::stop);
     connect(what_if_, &WhatIfPanel::variant_changed, this,
             [this](const Variant& variant, const QString& refused) {
@@ -286,7 +290,9 @@ void ValvetrainPage::show_what_if() {
     const ValveClearance* stands = model_->selected_as_it_stands();
     QString text;
     if (!refused_.isEmpty()) {
-        text = tr("Not tried: %1 The figures are those of the set-up as it stands.").arg(refused_);
+        text = trying ? tr("Not tried: %1 The figures are those from before.").arg(refused_)
+                      : tr("Not tried: %1 The figures are those of the set-up as it stands.")
+                            .arg(refused_);
     } else if (trying && now && stands && now->found.minimum && stands->found.minimum) {
         text =
             tr("TRIED: %1 %2, was %3")
