@@ -96,6 +96,12 @@ Result<Done> fill(Connection& connection, const Index& index, const QString& tab
         QStringList columns;
         for (const auto& names : columns_of(searched)) columns << joined_columns(names);
         const RecordTable& records = table_of(searched.kind);
+        // On its way through the versions a file hasn't every kind of record yet.
+        const auto there = connection.single(
+            QStringLiteral("SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = ?"),
+            {latin(records.table)});
+        if (!there) return there.error();
+        if (there->toInt() == 0) continue;
         const bool erasable = find_field(records, "erased") != nullptr;
         const QString row =
             reading ? QStringLiteral("id")

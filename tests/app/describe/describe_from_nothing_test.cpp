@@ -86,7 +86,7 @@ class DescribeFromNothing : public ::testing::Test {
         person().in_dialog<QFileDialog>(
             [&] { person().click(first_page_button("Begin a new shop file")); },
             [&](QFileDialog& dialog) { person().name_file(dialog, path("shop.rodway")); });
-        ASSERT_NE(window_->session(), nullptr);
+        ASSERT_NE(window_->session(), nullptr) << window_->complaint().toStdString();
     }
     QPushButton* first_page_button(const QString& beginning) {
         for (QPushButton* button : window_->findChildren<QPushButton*>()) {

@@ -101,7 +101,7 @@ class PersonAtWork {
         look.setInterval(10);
         QObject::connect(&look, &QTimer::timeout, window_, [&] {
             auto* dialog = qobject_cast<Dialog*>(QApplication::activeModalWidget());
-            if (dialog == nullptr || seen) {
+            if (dialog == nullptr || seen || !dialog->isActiveWindow()) {
                 return;
             }
             seen = true;
@@ -123,6 +123,9 @@ class PersonAtWork {
         edit->setFocus(); // it has the keyboard as soon as the dialog is the active window
         edit->selectAll();
         enter(file);
+        if (dialog.isVisible()) {
+            press(Qt::Key_Return); // the first closed the list of names that it had offered
+        }
     }
     /// Waits for the program; the time counts.
     void wait_for(const std::function<bool()>& until, const char* what) {
