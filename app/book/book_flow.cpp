@@ -11,6 +11,7 @@ namespace {
 constexpr double beside_text = 3.0;
 constexpr double above_text = 2.0;
 constexpr std::size_t least_together = 3; ///< rows of a table that aren't parted from its header
+constexpr int most_lead_lines = 3;        ///< of a text between a heading and a table
 
 double points_of(int level) {
     return level == 1 ? 17.0 : level == 2 ? 11.5 : 10.0;
@@ -73,9 +74,8 @@ void BookFlow::put_all() {
 }
 
 void BookFlow::next_page() {
-    const QString chapter = layout_.pages_.back().chapter;
     layout_.pages_.emplace_back();
-    layout_.pages_.back().chapter = chapter;
+    layout_.pages_.back().chapter = chapter_;
     y_ = area_.top();
 }
 
@@ -84,10 +84,6 @@ void BookFlow::draw(Stroke stroke) {
 }
 
 double BookFlow::least_height(const BookBlock& block) const {
-    if (const auto* text = std::get_if<BookText>(&block)) {
-        const TextLook look = look_of(text->look);
-        return 2.0 * QFontMetricsF(book_font(look.points, look.bold)).height();
-    }
     if (const auto* table = std::get_if<BookTable>(&block)) {
         const auto widths = widths_of(*table);
         double height = has_titles(*table)
@@ -113,17 +109,27 @@ double BookFlow::least_height(const BookBlock& block) const {
 double BookFlow::height_with_next(std::size_t at) const {
     double height = 0.0;
     for (; at < blocks_.size(); ++at) {
-        const auto* heading = std::get_if<BookHeading>(&blocks_[at]);
-        if (heading == nullptr) {
-            height += least_height(blocks_[at]);
-            if (!std::holds_alternative<BookSpace>(blocks_[at])) {
+        if (const auto* heading = std::get_if<BookHeading>(&blocks_[at])) {
+            const BrokenText text(heading->text, book_font(points_of(heading->level), true),
+                                  area_.width());
+            height += above_heading(heading->level) + text.height() + 6.0;
+            continue;
+        }
+        if (const auto* text = std::get_if<BookText>(&blocks_[at])) {
+            const TextLook look = look_of(text->look);
+            const BrokenText broken(text->text, book_font(look.points, look.bold), area_.width());
+            height += std::min(broken.lines(), most_lead_lines) * broken.line_height() + look.below;
+            // A line or two that lead to a table stay with it, too.
+            if (broken.lines() > most_lead_lines || at + 1 == blocks_.size() ||
+                !std::holds_alternative<BookTable>(blocks_[at + 1])) {
                 break;
             }
             continue;
         }
-        const BrokenText text(heading->text, book_font(points_of(heading->level), true),
-                              area_.width());
-        height += above_heading(heading->level) + text.height() + 6.0;
+        height += least_height(blocks_[at]);
+        if (!std::holds_alternative<BookSpace>(blocks_[at])) {
+            break;
+        }
     }
     return height;
 }
@@ -133,13 +139,18 @@ void BookFlow::put(const BookHeading& heading) {
     if (begun() && std::min(height_with_next(at_), area_.height()) > room()) {
         next_page();
     }
-    if (begun()) {
+    const bool first = !begun();
+    if (!first) {
         y_ += above_heading(heading.level);
     }
     const auto text = std::make_shared<BrokenText>(
         heading.text, book_font(points_of(heading.level), true), area_.width());
     if (heading.level == 1) {
-        layout_.pages_.back().chapter = heading.text;
+        chapter_ = heading.text;
+        // A page's head names the chapter with which it begins.
+        if (first || layout_.pages_.back().chapter.isEmpty()) {
+            layout_.pages_.back().chapter = chapter_;
+        }
     }
     layout_.outline_->push_back(
         {QString(heading.text).replace(u'\n', u' '), heading.level, layout_.page_count() - 1, y_});

@@ -58,6 +58,7 @@ class BookFlow {
     const BookBlocks& blocks_;
     QRectF area_;
     double y_ = 0.0;
+    QString chapter_;
     std::size_t at_ = 0; ///< the block in hand
 };
 

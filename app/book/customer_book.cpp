@@ -16,6 +16,7 @@ bool begins_a_page(BookSection section) {
     switch (section) {
         case BookSection::glance:
         case BookSection::variants:
+        case BookSection::parts:
         case BookSection::account:
         case BookSection::changes:
         case BookSection::cautions:

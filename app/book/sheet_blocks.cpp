@@ -273,28 +273,6 @@ void add_once(const SheetPaper& paper, const Lines& lines, BookBlocks& blocks) {
     blocks.push_back(BookSpace{});
 }
 
-/// Every joint with its bolts, in which order they are tightened, and what is ticked.
-void add_joints(const SheetPaper& paper, BookBlocks& blocks) {
-    if (paper.readings == nullptr) {
-        return;
-    }
-    for (KnownJoint& joint : joint_drawings(*paper.readings, paper.places)) {
-        if (paper.blank) {
-            for (JointBolt& bolt : joint.drawing.bolts) {
-                std::fill(bolt.passes.begin(), bolt.passes.end(), BoltMark::waiting);
-            }
-        }
-        blocks.push_back(
-            BookDrawing{150.0, [drawing = joint.drawing](QPainter& painter, const QRectF& place) {
-                            Palette colours = palette_for(Theme::light);
-                            colours.paper = Qt::white;
-                            QFont font(QStringLiteral("DejaVu Sans"));
-                            font.setPixelSize(11);
-                            paint_joint(painter, place, drawing, colours, font);
-                        }});
-    }
-}
-
 void add_findings(const SheetPaper& paper, BookBlocks& blocks) {
     for (const SheetFinding& one : paper.sheet.findings) {
         const auto line =
@@ -324,6 +302,29 @@ Lines lines_at(const SheetPaper& paper, Place place) {
 
 } // namespace
 
+BookBlocks joint_blocks(const SheetPaper& paper) {
+    BookBlocks blocks;
+    if (paper.readings == nullptr) {
+        return blocks;
+    }
+    for (KnownJoint& joint : joint_drawings(*paper.readings, paper.places)) {
+        if (paper.blank) {
+            for (JointBolt& bolt : joint.drawing.bolts) {
+                std::fill(bolt.passes.begin(), bolt.passes.end(), BoltMark::waiting);
+            }
+        }
+        blocks.push_back(
+            BookDrawing{150.0, [drawing = joint.drawing](QPainter& painter, const QRectF& place) {
+                            Palette colours = palette_for(Theme::light);
+                            colours.paper = Qt::white;
+                            QFont font(QStringLiteral("DejaVu Sans"));
+                            font.setPixelSize(11);
+                            paint_joint(painter, place, drawing, colours, font);
+                        }});
+    }
+    return blocks;
+}
+
 BookBlocks sheet_blocks(const SheetPaper& paper, double width) {
     BookBlocks blocks;
     std::vector<Place> places;
@@ -352,7 +353,9 @@ BookBlocks sheet_blocks(const SheetPaper& paper, double width) {
         }
     }
     if (paper.sheet.kind == "fasteners") {
-        add_joints(paper, blocks);
+        for (BookBlock& block : joint_blocks(paper)) {
+            blocks.push_back(std::move(block));
+        }
     }
     if (!paper.blank) {
         add_findings(paper, blocks);

@@ -25,4 +25,8 @@ struct SheetPaper {
 /// pointed out at the end. Of fasteners, a drawing of each joint.
 [[nodiscard]] BookBlocks sheet_blocks(const SheetPaper& paper, double width);
 
+/// The drawings alone: every joint with its bolts, in which order they are tightened, and what is
+/// ticked; of a blank paper nothing is.
+[[nodiscard]] BookBlocks joint_blocks(const SheetPaper& paper);
+
 } // namespace rodway

@@ -12,7 +12,6 @@
 #include "app/words/lengths.h"
 #include "app/words/pull_words.h"
 #include "app/words/sheet_words.h"
-#include "core/engine/displacement.h"
 
 // What stands first and last in a book: whose it is, the engine in a few lines, signatures, seal.
 

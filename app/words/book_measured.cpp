@@ -183,7 +183,7 @@ BookBlocks book_parts(const BookSource& source) {
         QString name = printable(part.item);
         if (part.role) {
             const QString role = part_role(*part.role);
-            if (role.compare(name, Qt::CaseInsensitive) != 0) name += u'\n' + role;
+            if (!name.startsWith(role, Qt::CaseInsensitive)) name += u'\n' + role;
         }
         table.rows.push_back({name, part.count ? QString::number(*part.count) : QString(),
                               part.position ? printable(*part.position) : QString(),

@@ -34,15 +34,21 @@ bool any_known(const AssessedSheet& sheet) {
     });
 }
 
-/// Steps that were neither done nor left out.
-QStringList steps_not_done(const BookFacts& facts) {
-    QStringList titles;
-    for (const Step& step : facts.state.facts.records.steps) {
-        if (!step.ticked_at && !step.not_needed) {
-            titles << printable(step.title);
+/// Steps that were neither done nor left out, stage by stage.
+BookTable steps_not_done(const BookFacts& facts) {
+    BookTable table{{{Missing::tr("Stage"), 0.26}, {Missing::tr("Not done"), 0.74}}, {}, 15.0, 8.5};
+    for (const Stage& stage : facts.state.facts.records.stages) {
+        QStringList titles;
+        for (const Step& step : facts.state.facts.records.steps) {
+            if (step.stage_id == stage.id && !step.ticked_at && !step.not_needed) {
+                titles << printable(step.title);
+            }
+        }
+        if (!titles.isEmpty()) {
+            table.rows.push_back({printable(stage.title), titles.join("; ")});
         }
     }
-    return titles;
+    return table;
 }
 
 /// Readings that say "not measured".
@@ -221,8 +227,10 @@ BookBlocks book_not_checked(const BookSource& source) {
         blocks.push_back(BookHeading{Missing::tr("Sheets on which nothing stands"), 2});
         blocks.push_back(paragraph(sheets.join(", ") + u'.'));
     }
-    const QStringList steps = steps_not_done(facts);
-    add_list(blocks, Missing::tr("Steps of the plan that were not done"), steps);
+    if (BookTable steps = steps_not_done(facts); !steps.rows.empty()) {
+        blocks.push_back(BookHeading{Missing::tr("Steps of the plan that were not done"), 2});
+        blocks.push_back(std::move(steps));
+    }
     return blocks;
 }
 

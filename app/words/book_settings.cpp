@@ -30,11 +30,41 @@ QString value_of(const SheetBox& box, const Quantity& quantity) {
     return both.isEmpty() ? text : Settings::tr("%1 (%2)").arg(text, both);
 }
 
-/// Places whose value is the same stand together: "Intake", "all", or each by itself.
-void add_line(const SheetLine& line, const QString& title, FactTable& table) {
+/// What, where, and the value there.
+class SettingsTable {
+  public:
+    void add(const QString& what, const QString& where, const QString& value) {
+        if (!value.isEmpty()) table_.rows.push_back({what, where, value});
+    }
+    [[nodiscard]] bool empty() const { return table_.rows.empty(); }
+    [[nodiscard]] BookTable take() { return std::move(table_); }
+
+  private:
+    BookTable table_{{{{}, 0.28}, {{}, 0.27}, {{}, 0.45}}, {}, 16.0, 9.0};
+};
+
+/// Places with the same value: by their row where all of it has it, else each by itself.
+QString places_text(const QStringList& places, const std::map<QString, QStringList>& rows) {
+    QStringList said;
+    for (const auto& [row, all] : rows) {
+        const bool every =
+            all.size() > 1 && std::all_of(all.begin(), all.end(),
+                                          [&](const QString& one) { return places.contains(one); });
+        if (every) {
+            said << Settings::tr("%1, every one").arg(row);
+            continue;
+        }
+        for (const QString& one : all) {
+            if (places.contains(one)) said << one;
+        }
+    }
+    return said.join(", ");
+}
+
+/// Places whose value is the same stand together.
+void add_line(const SheetLine& line, const QString& title, SettingsTable& table) {
     std::vector<std::pair<QString, QStringList>> by_value; ///< value, where
-    std::map<QString, QStringList> whole_rows;             ///< row, all places of it
-    std::map<QString, QString> row_of;
+    std::map<QString, QStringList> rows;                   ///< row, all places of it
     for (const SheetBox& box : line.boxes) {
         const QString value = value_of(box, line.quantity);
         if (value.isEmpty()) {
@@ -42,9 +72,7 @@ void add_line(const SheetLine& line, const QString& title, FactTable& table) {
         }
         const QString where = printable(sheet_position(box.position, line.quantity.place));
         const auto position = parse_sheet_position(box.position, line.quantity.place);
-        const QString row = position ? row_title(row_name(*position)) : QString();
-        whole_rows[row] << where;
-        row_of[where] = row;
+        rows[position ? row_title(row_name(*position)) : QString()] << where;
         auto found = std::find_if(by_value.begin(), by_value.end(),
                                   [&](const auto& one) { return one.first == value; });
         if (found == by_value.end()) {
@@ -54,22 +82,8 @@ void add_line(const SheetLine& line, const QString& title, FactTable& table) {
         found->second << where;
     }
     for (const auto& [value, places] : by_value) {
-        if (line.quantity.place == Place::engine) {
-            table.add(title, value);
-            continue;
-        }
-        QStringList said;
-        for (const auto& [row, all] : whole_rows) {
-            const bool every = std::all_of(
-                all.begin(), all.end(), [&](const QString& one) { return places.contains(one); });
-            if (every && all.size() > 1) {
-                said << Settings::tr("%1 (%2)").arg(row, all.join(", "));
-            }
-            for (const QString& one : every&& all.size() > 1 ? QStringList() : all) {
-                if (places.contains(one)) said << one;
-            }
-        }
-        table.add(title, Settings::tr("%1: %2").arg(said.join(", "), value));
+        const bool once = line.quantity.place == Place::engine;
+        table.add(title, once ? QString() : places_text(places, rows), value);
     }
 }
 
@@ -82,7 +96,7 @@ const SheetLine* line_of(const BookFacts& facts, std::string_view quantity) {
     return nullptr;
 }
 
-void add_parts(const BookFacts& facts, std::string_view role, FactTable& table) {
+void add_parts(const BookFacts& facts, std::string_view role, SettingsTable& table) {
     for (const PartRecord& part : facts.state.facts.records.parts) {
         if (part.role != role || part.returned || part.failed) {
             continue;
@@ -91,7 +105,8 @@ void add_parts(const BookFacts& facts, std::string_view role, FactTable& table) 
         if (part.marking) said << printable(*part.marking);
         if (part.lubricant) said << Settings::tr("lubricant: %1").arg(printable(*part.lubricant));
         if (part.tightening) said << Settings::tr("tightened: %1").arg(printable(*part.tightening));
-        table.add(part_role(std::string(role)), said.join("; "));
+        table.add(part_role(std::string(role)),
+                  part.position ? printable(*part.position) : QString(), said.join("; "));
     }
 }
 
@@ -140,9 +155,9 @@ BookBlocks book_settings(const BookSource& source) {
     const BookFacts& facts = *source.facts;
     BookBlocks blocks;
     for (const SettingsGroup& group : settings_groups()) {
-        FactTable table;
-        if (group.topic == SettingsTopic::fuel) {
-            table.add(Settings::tr("Fuel"), facts.build().fuel);
+        SettingsTable table;
+        if (group.topic == SettingsTopic::fuel && facts.build().fuel) {
+            table.add(Settings::tr("Fuel"), {}, printable(*facts.build().fuel));
         }
         for (const std::string_view quantity : group.quantities) {
             if (const SheetLine* line = line_of(facts, quantity)) {

@@ -1,4 +1,5 @@
 #include <QCoreApplication>
+#include <QPicture>
 #include <algorithm>
 
 #include "app/book/book_text.h"
@@ -102,6 +103,18 @@ void add_plan(const Facts& facts, BookBlocks& blocks) {
         BookText::Look::small));
 }
 
+/// The plot is a recorded picture, and those are enlarged by the resolution of the device on which
+/// they are played: that is taken back.
+void paint_curves(QPainter& painter, const QRectF& at, const BookFacts& facts,
+                  const std::vector<ValvePosition>& valves) {
+    const double enlarged =
+        static_cast<double>(painter.device()->logicalDpiX()) / QPicture().logicalDpiX();
+    painter.translate(at.topLeft());
+    painter.scale(1.0 / enlarged, 1.0 / enlarged);
+    paint_clearance_curve(painter, QRectF(QPointF(0.0, 0.0), at.size()),
+                          survey_curves(*facts.engine, facts.lines, valves), paper_palette());
+}
+
 /// The valves with the least clearance, tightest first.
 std::vector<ValvePosition> tightest_valves(const BookFacts& facts) {
     std::vector<const ValveClearance*> found;
@@ -140,11 +153,10 @@ void add_tightest(const BookSource& source, const ValveClearance& line, BookBloc
     const auto valves = tightest_valves(*facts);
     QStringList names;
     for (const ValvePosition& one : valves) names << valve(one);
-    blocks.push_back(BookDrawing{
-        curve_height, [facts, valves](QPainter& painter, const QRectF& at) {
-            paint_clearance_curve(painter, at, survey_curves(*facts->engine, facts->lines, valves),
-                                  paper_palette());
-        }});
+    blocks.push_back(
+        BookDrawing{curve_height, [facts, valves](QPainter& painter, const QRectF& at) {
+                        paint_curves(painter, at, *facts, valves);
+                    }});
     blocks.push_back(paragraph(
         Train::tr("Clearance of %1 through a full turn of the engine, and the valves' lift below "
                   "it.")

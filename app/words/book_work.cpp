@@ -1,5 +1,7 @@
 #include <QCoreApplication>
 #include <algorithm>
+#include <map>
+#include <tuple>
 
 #include "app/words/account_words.h"
 #include "app/words/book_words.h"
@@ -187,6 +189,48 @@ void add_sign_offs(const BookFacts& facts, const Stage& stage, BookBlocks& block
     }
 }
 
+/// Checks that stand badly on one quantity, place by place, on one row; what is alone in a line of
+/// its own.
+BookBlocks holds_of(const BookFacts& facts) {
+    std::map<std::tuple<HoldKind, std::string, std::string, std::string>, std::vector<const Hold*>>
+        alike;
+    for (const Hold& hold : facts.state.holds.holds) {
+        if (hold.stands() && hold.kind != HoldKind::open_item && hold.kind != HoldKind::step_open) {
+            alike[{hold.kind, hold.subject, hold.quantity, hold.limit}].push_back(&hold);
+        }
+    }
+    BookBlocks blocks;
+    BookTable table{
+        {{Work::tr("Check"), 0.3}, {Work::tr("What was found"), 0.45}, {Work::tr("Limit"), 0.25}},
+        {},
+        15.0,
+        8.5};
+    const OwnTitles& own = facts.state.own_titles;
+    for (const auto& [what, holds] : alike) {
+        const HoldKind kind = std::get<0>(what);
+        const bool of_check = kind == HoldKind::check_failed || kind == HoldKind::check_too_close;
+        if (holds.size() < 2 || !of_check) {
+            for (const Hold* one : holds) blocks.push_back(paragraph(printable(hold(*one, own))));
+            continue;
+        }
+        QStringList found;
+        for (const Hold* one : holds) {
+            QStringList where;
+            for (const std::string& place : one->positions) where << printable(place);
+            found << Work::tr("%1: %2").arg(where.join(", "), printable(one->value));
+        }
+        const QString title = printable(sheet_title(
+            holds.front()->quantity.empty() ? holds.front()->subject : holds.front()->quantity,
+            own));
+        table.rows.push_back({kind == HoldKind::check_failed
+                                  ? Work::tr("%1: outside its limit").arg(title)
+                                  : Work::tr("%1: too close to its limit to call").arg(title),
+                              found.join("; "), printable(holds.front()->limit)});
+    }
+    if (!table.rows.empty()) blocks.push_back(std::move(table));
+    return blocks;
+}
+
 BookTable account_lines(const BookFacts& facts, AccountPaper paper, Money sum) {
     const QString sign = printable(facts.currency);
     BookTable table{
@@ -210,14 +254,7 @@ BookBlocks book_watch(const BookSource& source) {
     const BookFacts& facts = *source.facts;
     BookBlocks blocks;
     add_part(blocks, Work::tr("Open: to be done or watched"), open_items(facts, false));
-    BookBlocks held;
-    for (const Hold& hold : facts.state.holds.holds) {
-        const bool of_open_item = hold.kind == HoldKind::open_item;
-        if (hold.stands() && !of_open_item && hold.kind != HoldKind::step_open) {
-            held.push_back(paragraph(printable(words::hold(hold, facts.state.own_titles))));
-        }
-    }
-    add_part(blocks, Work::tr("Not cleared in the shop's record"), std::move(held));
+    add_part(blocks, Work::tr("Not cleared in the shop's record"), holds_of(facts));
     add_part(blocks, Work::tr("Exceptions taken on"), waivers(facts));
     add_part(blocks, Work::tr("Offered and declined"), approvals(facts, ApprovalAnswer::declined));
     add_part(blocks, Work::tr("Asked, and not answered yet"),
