@@ -2,10 +2,11 @@
 
 needs_to_run=(
     g++ cmake ninja-build qt6-base-dev qt6-svg-dev libegl-dev libqcustomplot-dev libeigen3-dev
-    libjsoncpp-dev libcli11-dev libqt6sql6-sqlite fonts-dejavu-core libegl1 libegl-mesa0 libgl1-mesa-dri
+    libjsoncpp-dev libcli11-dev libqpdf-dev libqt6sql6-sqlite fonts-dejavu-core libegl1 libegl-mesa0 libgl1-mesa-dri
+    fonts-noto-core fonts-noto-cjk # names of customers in any script, in print
 )
 needs_to_test=(
-    git libgtest-dev libgmock-dev libbenchmark-dev libsqlite3-dev libfcl-dev libcgal-dev xvfb xauth xdotool poppler-utils
+    git libgtest-dev libgmock-dev libbenchmark-dev libsqlite3-dev libfcl-dev libcgal-dev xvfb xauth xdotool poppler-utils qpdf
     clang-tidy clang-format
 )
 

@@ -96,6 +96,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_gap_reading_commands(program, outcome);
     add_fit_commands(program, outcome);
     add_picture_commands(program, outcome);
+    add_book_commands(program, outcome);
     program.require_subcommand(0, 1);
 
     std::vector<std::string> words;

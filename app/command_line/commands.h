@@ -48,5 +48,6 @@ void add_shaft_load_commands(CLI::App& program, CommandOutcome& outcome);
 void add_lobe_commands(CLI::App& program, CommandOutcome& outcome);
 void add_gap_reading_commands(CLI::App& program, CommandOutcome& outcome);
 void add_fit_commands(CLI::App& program, CommandOutcome& outcome);
+void add_book_commands(CLI::App& program, CommandOutcome& outcome);
 
 } // namespace rodway

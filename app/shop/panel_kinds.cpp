@@ -6,6 +6,7 @@
 #include <QImageReader>
 #include <charconv>
 
+#include "app/book/customer_book.h"
 #include "app/words/counted.h"
 #include "app/work/label_minutes.h"
 #include "core/sheets/day.h"
@@ -147,11 +148,18 @@ std::optional<PanelRefusal> check_product(ShopFile&, std::int64_t, FieldTexts& p
 
 /// What the shop prints on its papers. The words never change: shop files have them.
 Choices detail_names(ShopFile&) {
-    return {
+    Choices names{
         {"name", Panels::tr("Name of the shop")}, {"address", Panels::tr("Address")},
         {"phone", Panels::tr("Telephone")},       {"email", Panels::tr("Mail address")},
         {"web", Panels::tr("Web address")},       {"tax_number", Panels::tr("Tax number")},
         {"logo", Panels::tr("File of the logo")}, {"currency", Panels::tr("Sign of the currency")}};
+    for (const BookSection section : book_sections()) {
+        if (section != BookSection::cover) {
+            names.push_back({own_words_name(section),
+                             Panels::tr("Book: %1").arg(words::book_section_title(section))});
+        }
+    }
+    return names;
 }
 
 std::optional<PanelRefusal> check_detail(ShopFile&, std::int64_t id, FieldTexts& detail,

@@ -24,6 +24,7 @@
 #include "app/first_run/demo_shop.h"
 #include "app/first_run/first_page.h"
 #include "app/first_run/new_build.h"
+#include "app/handoff/book_page.h"
 #include "app/history/history_page.h"
 #include "app/known_engines/known_engines_page.h"
 #include "app/parts/parts_page.h"
@@ -61,6 +62,7 @@ MainWindow::MainWindow(Clock clock)
       sheets_(new SheetsPage),
       parts_(new PartsPage),
       account_(new AccountPage),
+      book_(new BookPage),
       shop_(new ShopPage),
       known_engines_(new KnownEnginesPage),
       find_(new FindPage),
@@ -103,6 +105,7 @@ MainWindow::MainWindow(Clock clock)
     add_place(tr("Sheets"), sheets_, Shows::a_build);
     add_place(tr("Parts"), parts_, Shows::a_build);
     add_place(tr("Account"), account_, Shows::a_build);
+    add_place(tr("Book"), book_, Shows::a_build);
     add_place(tr("History"), history_, Shows::a_build);
     add_place(tr("Compare"), compare_, Shows::a_build);
     add_place(tr("Shop"), shop_, Shows::the_shop);
@@ -135,6 +138,7 @@ MainWindow::MainWindow(Clock clock)
     connect_shop_page();
     connect_describe_page();
     connect(find_, &FindPage::record_wanted, this, &MainWindow::go_to_record);
+    connect(book_, &BookPage::place_wanted, this, &MainWindow::go_to_missing);
     connect(history_, &HistoryPage::record_wanted, this, &MainWindow::go_to_record);
     connect(bench_, &BenchPage::build_opened, this, &MainWindow::open_build);
     connect(bench_, &BenchPage::new_build_wanted, this, &MainWindow::new_build);

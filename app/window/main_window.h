@@ -20,6 +20,7 @@ namespace rodway {
 class AccountPage;
 class BackupKeeper;
 class BenchPage;
+class BookPage;
 class BuildPage;
 class ComparePage;
 class DescribePage;
@@ -31,6 +32,7 @@ class PartsPage;
 class PlacePage;
 struct BackupNews;
 struct BenchPlace;
+struct MissingFact;
 class SheetsPage;
 class ShopPage;
 class ValvetrainPage;
@@ -64,6 +66,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] BuildPage& build_page() { return *build_; }
     [[nodiscard]] ShopPage& shop_page() { return *shop_; }
     [[nodiscard]] FindPage& find_page() { return *find_; }
+    [[nodiscard]] BookPage& book_page() { return *book_; }
     [[nodiscard]] HistoryPage& history_page() { return *history_; }
     void go_to_history();
     [[nodiscard]] ComparePage& compare_page() { return *compare_; }
@@ -123,6 +126,7 @@ class MainWindow : public QMainWindow {
     void ask_new_shop(bool demo);
     void take_build(qint64 id);
     void go_to_place(qint64 build_id, const BenchPlace& place);
+    void go_to_missing(const MissingFact& fact);
     void show_record(PlacePage* page, const std::optional<RecordRef>& record);
     void refresh();
     void show_what_waits();
@@ -163,6 +167,7 @@ class MainWindow : public QMainWindow {
     SheetsPage* sheets_;
     PartsPage* parts_;
     AccountPage* account_;
+    BookPage* book_;
     ShopPage* shop_;
     KnownEnginesPage* known_engines_;
     FindPage* find_;

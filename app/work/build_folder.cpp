@@ -1,17 +1,14 @@
 #include "app/work/build_folder.h"
 
 #include <QDir>
-#include <QFile>
-#include <QFileInfo>
-#include <QUuid>
 #include <utility>
 
 #include "app/work/file_bytes.h"
+#include "app/work/new_folder.h"
 #include "core/files/build_folder.h"
 #include "core/files/readings_csv.h"
 #include "db/attachments.h"
 #include "db/build_records.h"
-#include "db/durable_file.h"
 #include "db/reading_status_text.h"
 
 namespace rodway {
@@ -20,73 +17,6 @@ namespace {
 QString text(std::string_view utf8) {
     return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
 }
-
-/// A new folder under a temporary name beside its target, which goes away unless it is kept.
-class NewFolder {
-  public:
-    explicit NewFolder(const QString& target)
-        : target_(QFileInfo(target).absoluteFilePath()),
-          parent_(QFileInfo(target_).absolutePath()) {
-        temporary_ = parent_.filePath(QStringLiteral(".rodway-") +
-                                      QUuid::createUuid().toString(QUuid::Id128));
-    }
-    NewFolder(const NewFolder&) = delete;
-    NewFolder& operator=(const NewFolder&) = delete;
-    ~NewFolder() {
-        if (!kept_) QDir(temporary_).removeRecursively();
-    }
-
-    Result<Done> make() {
-        if (QFileInfo::exists(target_) || QFileInfo(target_).isSymLink()) {
-            return Error{ErrorCode::cannot_write, target_.toStdString(), "exists", {}, {}, {}};
-        }
-        auto step = make_folder_durably(parent_.absolutePath().toStdString(),
-                                        QFileInfo(temporary_).fileName().toStdString());
-        if (step) {
-            step = make_folder_durably(temporary_.toStdString(), std::string(build_photos_name));
-        }
-        if (step) return step;
-        Error error = step.error();
-        error.field = target_.toStdString();
-        return error;
-    }
-
-    Result<Done> write(std::string_view name, std::string_view bytes) {
-        return write_durably(path(name), bytes);
-    }
-
-    /// A photo, if it still is what its digest says.
-    Result<Done> copy_photo(const std::string& source, const std::string& name,
-                            const std::string& digest) {
-        const auto bytes = read_file(QString::fromStdString(source));
-        if (!bytes) return bytes.error();
-        const std::string target = path(std::string(build_photos_name) + '/' + name);
-        if (const auto written = write_durably(target, *bytes); !written) return written;
-        const auto found = digest_of_file(target);
-        if (!found) return found.error();
-        if (*found == digest) return Done{};
-        return Error{ErrorCode::wrong_type, source, *found, digest, {}, {}};
-    }
-
-    Result<QString> keep() {
-        auto step = sync_folder(path(build_photos_name));
-        if (step) step = sync_folder(temporary_.toStdString());
-        if (step) step = rename_to_free_name(temporary_.toStdString(), target_.toStdString());
-        if (!step) return step.error();
-        kept_ = true;
-        return target_;
-    }
-
-  private:
-    [[nodiscard]] std::string path(std::string_view name) const {
-        return QDir(temporary_).filePath(text(name)).toStdString();
-    }
-
-    QString target_;
-    QDir parent_;
-    QString temporary_;
-    bool kept_ = false;
-};
 
 /// What stands for a record in a row: its title, else what it is.
 std::string title_of(const Sheet& sheet) {
@@ -129,7 +59,7 @@ Result<BuildTakenOut> export_build(ShopFile& shop, std::int64_t build_id, const 
     if (!build) return build.error();
     const auto readings = readings_csv_of(shop, build_id);
     if (!readings) return readings.error();
-    NewFolder made(folder);
+    NewFolder made(folder, std::string(build_photos_name));
     auto step = made.make();
     BuildTakenOut out;
     for (const TransferPhoto& photo : build->photos) {

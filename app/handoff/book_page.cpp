@@ -1,0 +1,411 @@
+#include "app/handoff/book_page.h"
+
+#include <QComboBox>
+#include <QFileDialog>
+#include <QFormLayout>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPlainTextEdit>
+#include <QProgressDialog>
+#include <QPushButton>
+#include <QSpinBox>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+#include "app/handoff/book_preview.h"
+#include "app/words/error_text.h"
+#include "app/words/hold_words.h"
+#include "app/work/hand_over.h"
+#include "app/work/output_file.h"
+#include "app/work/photo_acts.h"
+#include "render/renderer.h"
+
+namespace rodway {
+namespace {
+
+/// Stands while pages are written, with a way to stop.
+class Progress {
+  public:
+    Progress(QWidget* parent, const QString& what)
+        : dialog_(what, BookPage::tr("Stop"), 0, 0, parent) {
+        dialog_.setWindowModality(Qt::WindowModal);
+        dialog_.setMinimumDuration(400);
+        dialog_.setAccessibleName(what);
+    }
+    [[nodiscard]] PageProgress shown() {
+        return [this](int done, int of) {
+            dialog_.setMaximum(of);
+            dialog_.setValue(done); // lets the window live, being modal
+            if (dialog_.wasCanceled()) stop_.request_stop();
+        };
+    }
+    [[nodiscard]] std::stop_token stop() const { return stop_.get_token(); }
+
+  private:
+    QProgressDialog dialog_;
+    std::stop_source stop_;
+};
+
+} // namespace
+
+BookPage::BookPage(QWidget* parent)
+    : PlacePage(parent),
+      stack_(new QStackedWidget),
+      preview_(new BookPreview),
+      page_(new QSpinBox),
+      pages_(new QLabel),
+      missing_(new QListWidget),
+      photos_(new QListWidget),
+      template_(new QComboBox),
+      paper_(new QComboBox),
+      given_to_(new QLineEdit),
+      signature_(new QLineEdit),
+      service_(new QPlainTextEdit),
+      given_(new QLabel) {
+    auto* empty = new QLabel(
+        tr("Here the build's book is made, which its customer gets. Open a build on the Bench."));
+    empty->setWordWrap(true);
+    empty->setAlignment(Qt::AlignCenter);
+    auto* whole = new QWidget;
+    auto* columns = new QHBoxLayout(whole);
+    columns->addWidget(make_left(), 3);
+    columns->addWidget(make_right(), 2);
+    stack_->addWidget(empty);
+    stack_->addWidget(whole);
+    auto* all = new QVBoxLayout(this);
+    all->addWidget(stack_);
+}
+
+QWidget* BookPage::make_left() {
+    auto* left = new QWidget;
+    auto* column = new QVBoxLayout(left);
+    auto* back = new QPushButton(tr("Page &before"));
+    auto* next = new QPushButton(tr("Page &after"));
+    page_->setAccessibleName(tr("Page shown"));
+    page_->setMinimum(1);
+    auto* row = new QHBoxLayout;
+    row->addWidget(back);
+    row->addWidget(page_);
+    row->addWidget(pages_);
+    row->addWidget(next);
+    row->addStretch();
+    column->addLayout(row);
+    column->addWidget(preview_, 1);
+    connect(back, &QPushButton::clicked, this, [this] { preview_->go_to(preview_->page() - 1); });
+    connect(next, &QPushButton::clicked, this, [this] { preview_->go_to(preview_->page() + 1); });
+    connect(page_, &QSpinBox::valueChanged, this, [this](int page) {
+        if (page - 1 != preview_->page()) preview_->go_to(page - 1);
+    });
+    connect(preview_, &BookPreview::turned, this, [this](int page) { page_->setValue(page + 1); });
+    return left;
+}
+
+QWidget* BookPage::make_right() {
+    auto* right = new QWidget;
+    auto* column = new QVBoxLayout(right);
+    auto* lacks = new QLabel(tr("&Missing in it (Enter goes where it is mended)"));
+    lacks->setBuddy(missing_);
+    lacks->setWordWrap(true);
+    missing_->setAccessibleName(tr("What the book lacks"));
+    missing_->setWordWrap(true);
+    missing_->setMinimumHeight(90);
+    auto* chosen = new QLabel(tr("&Photos in it (the space bar ticks one)"));
+    chosen->setBuddy(photos_);
+    chosen->setWordWrap(true);
+    photos_->setAccessibleName(tr("Photos in the book"));
+    photos_->setMinimumHeight(70);
+    column->addWidget(lacks);
+    column->addWidget(missing_, 2);
+    column->addWidget(chosen);
+    column->addWidget(photos_, 1);
+    column->addWidget(make_hand_over());
+    connect(missing_, &QListWidget::itemActivated, this, &BookPage::go_to_missing);
+    connect(photos_, &QListWidget::itemChanged, this, &BookPage::tick_photo);
+    return right;
+}
+
+QWidget* BookPage::make_hand_over() {
+    auto* box = new QWidget;
+    auto* form = new QFormLayout(box);
+    form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+    template_->addItem(tr("Whole book"), QStringLiteral("complete"));
+    template_->addItem(tr("Short"), QStringLiteral("short"));
+    paper_->addItem(tr("A4"), static_cast<int>(QPageSize::A4));
+    paper_->addItem(tr("Letter"), static_cast<int>(QPageSize::Letter));
+    template_->setAccessibleName(tr("What stands in the book"));
+    paper_->setAccessibleName(tr("Paper"));
+    given_to_->setAccessibleName(tr("Given to"));
+    signature_->setAccessibleName(tr("Who signs for it"));
+    service_->setAccessibleName(tr("To be seen again"));
+    service_->setPlaceholderText(tr("Lash and bolts after 500 miles; oil after 20 hours"));
+    service_->setTabChangesFocus(true);
+    service_->setFixedHeight(60);
+    form->addRow(tr("&Book"), template_);
+    form->addRow(tr("Pape&r"), paper_);
+    form->addRow(tr("&Given to"), given_to_);
+    form->addRow(tr("Si&gned by"), signature_);
+    form->addRow(tr("Seen a&gain"), service_);
+    auto* write = new QPushButton(tr("&Write the book…"));
+    auto* card = new QPushButton(tr("Settings &card…"));
+    auto* give = new QPushButton(tr("&Hand over…"));
+    writers_ = {write, card, give};
+    auto* row = new QHBoxLayout;
+    for (QPushButton* one : writers_) row->addWidget(one);
+    form->addRow(row);
+    given_->setWordWrap(true);
+    form->addRow(given_);
+    connect(template_, &QComboBox::currentIndexChanged, this, &BookPage::show_book);
+    connect(paper_, &QComboBox::currentIndexChanged, this, &BookPage::show_book);
+    connect(write, &QPushButton::clicked, this,
+            [this] { ask_book_file(template_->currentData().toString()); });
+    connect(card, &QPushButton::clicked, this,
+            [this] { ask_book_file(QStringLiteral("settings_card")); });
+    connect(give, &QPushButton::clicked, this, &BookPage::ask_folder);
+    return box;
+}
+
+void BookPage::take(ShopSession* session, std::int64_t build_id) {
+    const bool other = session != session_ || build_id != build_id_;
+    if (session != session_) {
+        reader_.read_from(session != nullptr ? session->shop().path() : std::string());
+        reading_ = false;
+    }
+    session_ = session;
+    build_id_ = build_id;
+    stack_->setCurrentIndex(session != nullptr && build_id != 0 ? 1 : 0);
+    if (other) {
+        facts_.reset();
+        book_.reset();
+        preview_->show_book(nullptr);
+        preview_->go_to(0);
+        missing_->clear();
+        photos_->clear();
+        given_to_->clear();
+        signature_->clear();
+        service_->clear();
+    }
+    refresh();
+}
+
+void BookPage::refresh() {
+    stale_ = true;
+    for (QPushButton* one : writers_) {
+        one->setEnabled(session_ != nullptr && build_id_ != 0);
+    }
+    if (session_ != nullptr && session_->shop().look_only()) {
+        writers_.back()->setEnabled(false);
+    }
+    if (isVisible()) gather();
+}
+
+void BookPage::showEvent(QShowEvent*) {
+    gather();
+}
+
+void BookPage::gather() {
+    if (!stale_ || reading_ || session_ == nullptr || build_id_ == 0) {
+        return;
+    }
+    stale_ = false;
+    reading_ = true;
+    reader_.ask<BookFacts>([build = build_id_, moment = Moment::present(), words = typed_words()](
+                               ShopFile& shop) { return gather_book(shop, build, moment, words); },
+                           [this, build = build_id_](Result<BookFacts> facts) {
+                               reading_ = false;
+                               if (!facts) {
+                                   emit failed(words::error_text(facts.error()));
+                               } else if (build == build_id_) {
+                                   take_facts(std::move(facts).value());
+                               } else {
+                                   stale_ = true;
+                               }
+                               if (isVisible()) gather();
+                           });
+}
+
+void BookPage::take_facts(BookFacts facts) {
+    const bool same_engine =
+        facts_ && facts_->set_up && facts.set_up && facts_->set_up->fields == facts.set_up->fields;
+    facts_ = std::make_shared<const BookFacts>(std::move(facts));
+    if (!same_engine || !pictures_) {
+        const auto renderer = Renderer::create();
+        pictures_ = std::make_shared<const BookPictures>(
+            draw_book_pictures(*facts_, renderer ? renderer->get() : nullptr));
+    }
+    if (service_->toPlainText().isEmpty() && !facts_->hand_offs.empty()) {
+        service_->setPlainText(
+            QString::fromStdString(facts_->hand_offs.back().service_dates.value_or("")));
+    }
+    given_->setText(facts_->hand_offs.empty()
+                        ? tr("Nothing was handed over yet.")
+                        : tr("Handed over last on %1, as number %2.")
+                              .arg(words::day_of(facts_->hand_offs.back().given_at))
+                              .arg(facts_->hand_offs.back().version));
+    show_missing();
+    show_photos();
+    show_book();
+}
+
+void BookPage::show_missing() {
+    missing_facts_ = facts_->missing();
+    missing_->clear();
+    for (const MissingFact& fact : missing_facts_) {
+        missing_->addItem(
+            tr("%1: %2").arg(words::missing_place(fact), words::missing_fact(fact, *facts_)));
+    }
+    if (missing_facts_.empty()) {
+        missing_->addItem(tr("Nothing is missing."));
+    }
+}
+
+void BookPage::show_photos() {
+    filling_ = true;
+    const int row = photos_->currentRow();
+    photos_->clear();
+    for (const Photo& photo : facts_->photos) {
+        auto* item =
+            new QListWidgetItem(printable(photo.caption.value_or(photo.file_name)), photos_);
+        item->setFlags(item->flags() | Qt::ItemIsUserCheckable);
+        item->setCheckState(photo.in_book ? Qt::Checked : Qt::Unchecked);
+        item->setData(Qt::UserRole, QVariant::fromValue<qlonglong>(photo.id));
+    }
+    if (facts_->photos.empty()) {
+        auto* item =
+            new QListWidgetItem(tr("No photos yet: drop them on a stage in Build."), photos_);
+        item->setFlags(Qt::ItemIsEnabled);
+    }
+    photos_->setCurrentRow(row);
+    filling_ = false;
+}
+
+void BookPage::show_book() {
+    if (!facts_) {
+        return;
+    }
+    const auto pattern = find_book_template(template_->currentData().toString());
+    if (!pattern) {
+        emit failed(words::error_text(pattern.error()));
+        return;
+    }
+    book_ = std::make_shared<const BookLayout>(
+        customer_book(*pattern, {facts_, pictures_, 0.0}, paper()).layout);
+    page_->setMaximum(std::max(1, book_->page_count()));
+    pages_->setText(tr("of %1").arg(book_->page_count()));
+    preview_->show_book(book_);
+}
+
+void BookPage::tick_photo(QListWidgetItem* item) {
+    if (filling_ || session_ == nullptr || !facts_) {
+        return;
+    }
+    const auto id = item->data(Qt::UserRole).toLongLong();
+    for (const Photo& photo : facts_->photos) {
+        if (photo.id != id) continue;
+        Photo after = photo;
+        after.in_book = item->checkState() == Qt::Checked;
+        const auto done = change_photo(*session_, photo, after);
+        if (!done && !is_waiting(done.error())) {
+            emit failed(words::error_text(done.error()));
+            show_photos();
+        }
+        return;
+    }
+}
+
+void BookPage::go_to_missing(const QListWidgetItem* item) {
+    const int row = missing_->row(item);
+    if (row < 0 || row >= static_cast<int>(missing_facts_.size())) {
+        return;
+    }
+    const MissingFact fact = missing_facts_[static_cast<std::size_t>(row)];
+    if (fact.kind == MissingKind::service_dates) {
+        service_->setFocus();
+    } else if (fact.kind == MissingKind::no_photo) {
+        photos_->setFocus();
+    } else {
+        emit place_wanted(fact);
+    }
+}
+
+std::optional<std::string> BookPage::typed(const QLineEdit& in) const {
+    const QString text = in.text().trimmed();
+    return text.isEmpty() ? std::nullopt : std::optional(text.toStdString());
+}
+
+HandOffWords BookPage::typed_words() const {
+    HandOffWords words;
+    words.given_to = typed(*given_to_);
+    const QString service = service_->toPlainText().trimmed();
+    if (!service.isEmpty()) words.service_dates = service.toStdString();
+    return words;
+}
+
+QPageSize::PageSizeId BookPage::paper() const {
+    return static_cast<QPageSize::PageSizeId>(paper_->currentData().toInt());
+}
+
+void BookPage::ask_book_file(const QString& template_word) {
+    const QString file = QFileDialog::getSaveFileName(
+        this, tr("Write the book"), tr("%1.pdf").arg(template_word), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) write_book(template_word, file);
+}
+
+void BookPage::write_book(const QString& template_word, const QString& file) {
+    if (session_ == nullptr || build_id_ == 0) {
+        return;
+    }
+    const auto pattern = find_book_template(template_word);
+    auto facts = gather_book(session_->shop(), build_id_, Moment::present(), typed_words());
+    if (!pattern || !facts) {
+        emit failed(words::error_text(!pattern ? pattern.error() : facts.error()));
+        return;
+    }
+    const auto shared = std::make_shared<const BookFacts>(std::move(facts).value());
+    const auto pictures = pictures_ ? pictures_ : std::make_shared<const BookPictures>();
+    const CustomerBook book = customer_book(*pattern, {shared, pictures, 0.0}, paper());
+    Progress progress(this, tr("Writing the book …"));
+    const auto pdf = book_pdf(book.layout, book.title, progress.shown(), progress.stop());
+    if (!pdf) {
+        emit failed(words::error_in_file(file, pdf.error()));
+    } else if (!*pdf) {
+        emit said(tr("Stopped. Nothing was written."));
+    } else if (const auto written = write_output(file, **pdf); !written) {
+        emit failed(words::error_in_file(file, written.error()));
+    } else {
+        emit said(tr("Wrote %1.").arg(file));
+    }
+}
+
+void BookPage::ask_folder() {
+    const QString folder = QFileDialog::getSaveFileName(this, tr("Folder to make for the customer"),
+                                                        tr("for-the-customer"), {}, nullptr,
+                                                        QFileDialog::DontConfirmOverwrite);
+    if (!folder.isEmpty()) hand_over_to(folder);
+}
+
+void BookPage::hand_over_to(const QString& folder) {
+    if (session_ == nullptr || build_id_ == 0) {
+        return;
+    }
+    const auto pattern = find_book_template(template_->currentData().toString());
+    if (!pattern) {
+        emit failed(words::error_text(pattern.error()));
+        return;
+    }
+    Progress progress(this, tr("Writing the customer's folder …"));
+    const auto done =
+        hand_over(*session_, build_id_, {typed_words(), typed(*signature_), *pattern, paper()},
+                  folder, progress.shown(), progress.stop());
+    if (!done) {
+        emit failed(words::error_in_file(folder, done.error()));
+    } else if (!*done) {
+        emit said(tr("Stopped. Nothing was handed over."));
+    } else {
+        emit said(tr("Handed over as number %1: %2.")
+                      .arg(QString::number((*done)->version), (*done)->folder));
+    }
+}
+
+} // namespace rodway

@@ -1,0 +1,100 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "app/book/book_facts.h"
+#include "app/book/customer_book.h"
+#include "app/window/place_page.h"
+#include "app/work/shop_reader.h"
+
+class QComboBox;
+class QLabel;
+class QLineEdit;
+class QListWidget;
+class QListWidgetItem;
+class QPlainTextEdit;
+class QPushButton;
+class QSpinBox;
+class QStackedWidget;
+
+namespace rodway {
+
+class BookPreview;
+
+/// The book that a customer gets: its pages as they will be, which photos stand in it, what a whole
+/// one would have and this doesn't; written as a file, or handed over as a folder that is kept.
+class BookPage : public PlacePage {
+    Q_OBJECT
+
+  public:
+    explicit BookPage(QWidget* parent = nullptr);
+
+    void take(ShopSession* session, std::int64_t build_id) override;
+    void refresh() override;
+    [[nodiscard]] bool shows(RecordKind kind) const override {
+        return kind == RecordKind::hand_off;
+    }
+
+    [[nodiscard]] BookPreview& preview() { return *preview_; }
+    [[nodiscard]] QListWidget& missing() { return *missing_; }
+    [[nodiscard]] QListWidget& photos() { return *photos_; }
+    /// Whether the book of the records as they stand is shown.
+    [[nodiscard]] bool is_ready() const { return book_ != nullptr && !reading_; }
+
+    // What the buttons do, with the file or folder already chosen.
+    void write_book(const QString& template_word, const QString& file);
+    void hand_over_to(const QString& folder);
+
+  signals:
+    /// Where something missing is mended.
+    void place_wanted(const MissingFact& fact);
+
+  protected:
+    void showEvent(QShowEvent* event) override;
+
+  private:
+    QWidget* make_left();
+    QWidget* make_right();
+    QWidget* make_hand_over();
+    void gather();
+    void take_facts(BookFacts facts);
+    void show_missing();
+    void show_photos();
+    void show_book();
+    void tick_photo(QListWidgetItem* item);
+    void go_to_missing(const QListWidgetItem* item);
+    void ask_book_file(const QString& template_word);
+    void ask_folder();
+    [[nodiscard]] HandOffWords typed_words() const;
+    [[nodiscard]] QPageSize::PageSizeId paper() const;
+    [[nodiscard]] std::optional<std::string> typed(const QLineEdit& in) const;
+
+    ShopSession* session_ = nullptr;
+    std::int64_t build_id_ = 0;
+    ShopReader reader_;
+    bool reading_ = false;
+    bool stale_ = true; ///< records have changed since the facts were read
+    std::shared_ptr<const BookFacts> facts_;
+    std::shared_ptr<const BookPictures> pictures_;
+    std::shared_ptr<const BookLayout> book_;
+    std::vector<MissingFact> missing_facts_;
+    bool filling_ = false; ///< the lists are being filled by the program
+
+    QStackedWidget* stack_;
+    BookPreview* preview_;
+    QSpinBox* page_;
+    QLabel* pages_;
+    QListWidget* missing_;
+    QListWidget* photos_;
+    QComboBox* template_;
+    QComboBox* paper_;
+    QLineEdit* given_to_;
+    QLineEdit* signature_;
+    QPlainTextEdit* service_;
+    QLabel* given_;
+    std::vector<QPushButton*> writers_;
+};
+
+} // namespace rodway

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <QPageSize>
+#include <QString>
+#include <functional>
+#include <optional>
+#include <stop_token>
+#include <string>
+#include <vector>
+
+#include "app/book/book_facts.h"
+#include "app/edit_stack/shop_session.h"
+#include "core/handoff/book_template.h"
+
+namespace rodway {
+
+/// How a build is handed over.
+struct HandOverWish {
+    HandOffWords words;
+    std::optional<std::string> signature; ///< who signs for it
+    BookTemplate pattern;
+    QPageSize::PageSizeId paper = QPageSize::A4;
+};
+
+struct HandedOver {
+    std::int64_t hand_off_id = 0;
+    int version = 1;
+    QString folder; ///< absolute
+    int pages = 0;
+    int photos = 0;
+    std::vector<std::string> files;          ///< in the folder, as its digests list them
+    std::vector<std::string> photos_missing; ///< digests of chosen photos without a sound file
+};
+
+/// What is in a customer's folder.
+inline constexpr const char* book_file_name = "build-book.pdf";
+inline constexpr const char* card_file_name = "settings-card.pdf";
+inline constexpr const char* readings_file_name = "readings.csv";
+inline constexpr const char* set_up_file_name = "set-up.json";
+inline constexpr const char* how_to_check_file_name = "how-to-check.txt";
+inline constexpr const char* digests_file_name = "SHA256SUMS";
+
+/// Writes a build's folder for its customer: book, settings card, the photos chosen, readings as
+/// CSV, the set-up in hand, and the digest of each as `sha256sum -c` takes them. Then keeps what
+/// was given: the book itself among the shop's files by its digest, and its facts as a record, so
+/// that a later book can say what has changed. The folder is there whole or not at all. Needs the
+/// window's thread. Errors: as `gather_book`, `NewFolder`, `ShopSession::create`; nothing, and no
+/// record, if a stop was asked for.
+Result<std::optional<HandedOver>> hand_over(
+    ShopSession& session, std::int64_t build_id, const HandOverWish& wish, const QString& folder,
+    const std::function<void(int page, int of)>& progress = {}, const std::stop_token& stop = {});
+
+} // namespace rodway
