@@ -249,7 +249,6 @@ void Hand::key(Qt::Key key, Qt::KeyboardModifiers modifiers) {
 
 void Hand::pick(const QString& label, const QString& entry, const QString& in) {
     auto& box = find<QComboBox>(label, in);
-    scroll_to(box);
     int wanted = -1;
     QStringList offered;
     for (int at = box.count() - 1; at >= 0; --at) {
@@ -259,8 +258,7 @@ void Hand::pick(const QString& label, const QString& entry, const QString& in) {
     if (wanted < 0) {
         give_up(QString("“%1” doesn't offer “%2”, but: %3").arg(label, entry, offered.join(", ")));
     }
-    box.setFocus(Qt::TabFocusReason);
-    QTest::keyClick(&box, Qt::Key_F4);
+    click(box, QPoint(box.width() - 8, box.height() / 2));
     QAbstractItemView& list = *box.view();
     if (!list.isVisible()) {
         give_up(QString("the list of “%1” doesn't open").arg(label));

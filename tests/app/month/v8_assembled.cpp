@@ -11,7 +11,7 @@ void told_of_late_bolts(Month& month) {
     month.who("PO");
     month.place("Bench");
     hand.tab("Wait for a part");
-    hand.settle();
+    hand.see("Solvik V8 · Intake bolts, waisted"); // overdue today
     hand.look("bench-late-bolts");
     hand.tab("In hand");
     month.open_build("Solvik");
