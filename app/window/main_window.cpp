@@ -127,6 +127,7 @@ MainWindow::MainWindow(Clock clock)
     rail_area->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
     auto* content = new QWidget;
     auto* columns = new QHBoxLayout(content);
+    columns->setContentsMargins(6, 6, 0, 0); // places have their own
     columns->addWidget(rail_area);
     columns->addLayout(right, 1);
     setCentralWidget(content);

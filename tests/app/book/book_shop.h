@@ -15,6 +15,7 @@
 #include "app/work/kept_readings.h"
 #include "app/work/output_file.h"
 #include "app/work/photo_acts.h"
+#include "core/sheets/sheet_kinds.h"
 #include "db/build_records.h"
 #include "db/record_fields.h"
 #include "db/record_shape.h"

@@ -303,7 +303,7 @@ TEST_F(CustomerBookTest, HostileTextIsPrintedWholeAndMeansNothing) {
     for (const QChar one : text) {
         EXPECT_TRUE(one == '\n' || one == '\f' || one == '\r' ||
                     one.category() != QChar::Other_Control)
-            << one.unicode();
+            << static_cast<int>(one.unicode());
     }
     EXPECT_EQ(outside(pdf).join('\n').toStdString(), "");
 }

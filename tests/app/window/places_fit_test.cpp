@@ -8,6 +8,7 @@
 #include <QDir>
 #include <QLabel>
 #include <QPalette>
+#include <QScrollArea>
 #include <QScrollBar>
 #include <QSettings>
 #include <QTabBar>
@@ -115,11 +116,12 @@ enum class Content { demo, long_names, empty };
 struct Room {
     const char* name;
     QSize size;
+    bool enlarged;
 };
-constexpr Room rooms[] = {{"1280x800", {1280, 800}},
-                          {"1920x1080", {1920, 1080}},
-                          {"1280x800 at 150", {853, 533}},
-                          {"1920x1080 at 150", {1280, 720}}};
+constexpr Room rooms[] = {{"1280x800", {1280, 800}, false},
+                          {"1920x1080", {1920, 1080}, false},
+                          {"1280x800 at 150", {853, 533}, true},
+                          {"1920x1080 at 150", {1280, 720}, true}};
 
 class PlacesFit : public ::testing::TestWithParam<std::tuple<Content, bool>> {
   protected:
@@ -146,6 +148,13 @@ class PlacesFit : public ::testing::TestWithParam<std::tuple<Content, bool>> {
         for (int i = 0; i < 10; ++i) QCoreApplication::processEvents();
         EXPECT_EQ(window_->size(), room.size) << what.toStdString();
         EXPECT_EQ(ill_fitting(*window_).join("\n").toStdString(), "") << what.toStdString();
+        const bool long_names = std::get<Content>(GetParam()) == Content::long_names;
+        if (!room.enlarged && !long_names) {
+            for (const QScrollArea* area : window_->findChildren<QScrollArea*>()) {
+                EXPECT_FALSE(area->isVisible() && area->horizontalScrollBar()->isVisible())
+                    << what.toStdString() << ", " << name_of(*area->widget()).toStdString();
+            }
+        }
         static constexpr const char* contents[] = {"demo", "long names", "empty"};
         save_picture(*window_,
                      QString("%1 %2 %3 %4")
