@@ -53,6 +53,7 @@ DescribePage::DescribePage(QWidget* parent)
       outline_(new OutlinePanel),
       open_(new OpenSizesPanel(model_)),
       picture_(new DimensionPicture),
+      side_(nullptr),
       how_(new QLabel),
       lit_stand_(new QLabel),
       state_(new QLabel),
@@ -64,11 +65,13 @@ DescribePage::DescribePage(QWidget* parent)
     auto* across = new QHBoxLayout;
     across->addWidget(make_steps());
     across->addWidget(panels_, 3);
-    across->addWidget(make_picture(), 2);
+    side_ = make_picture();
+    across->addWidget(side_, 2);
     auto* down = new QVBoxLayout(work_);
     down->setContentsMargins(0, 0, 0, 0);
     down->addLayout(across, 1);
     down->addWidget(make_foot());
+    show_step(0);
     auto* layout = new QVBoxLayout(this);
     layout->addWidget(title_);
     layout->addWidget(work_, 1);
@@ -239,6 +242,9 @@ void DescribePage::show_step(int step) {
     picture_->show_dimension({});
     how_->clear();
     lit_stand_->clear();
+    if (side_ != nullptr) {
+        side_->setVisible(step > 0);
+    }
 }
 
 void DescribePage::show_lit(const QString& name, const QString& owner) {

@@ -65,6 +65,7 @@ class DescribePage : public PlacePage {
     std::vector<DimensionPanel*> sizes_;
     OpenSizesPanel* open_;
     DimensionPicture* picture_;
+    QWidget* side_; ///< drawing and words beside the boxes; the layout needs its room
     QLabel* how_;
     QLabel* lit_stand_;
     QLabel* state_;

@@ -35,7 +35,8 @@ void MainWindow::make_menus() {
         constexpr int keys = 10;
         const QKeySequence key =
             ++number <= keys ? QKeySequence(tr("Ctrl+%1").arg(number % keys)) : QKeySequence();
-        go->addAction(place.button->text(), key, this, [this, page] { go_to(page); });
+        QString name = place.button->text();
+        go->addAction(name.replace('\n', ' '), key, this, [this, page] { go_to(page); });
     }
 }
 

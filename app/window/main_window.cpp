@@ -109,7 +109,7 @@ MainWindow::MainWindow(Clock clock)
     add_place(tr("History"), history_, Shows::a_build);
     add_place(tr("Compare"), compare_, Shows::a_build);
     add_place(tr("Shop"), shop_, Shows::the_shop);
-    add_place(tr("Known engines"), known_engines_, Shows::the_shop);
+    add_place(tr("Known\nengines"), known_engines_, Shows::the_shop);
     add_place(tr("Find"), find_, Shows::the_shop);
     rail_->addStretch();
     stack_->addWidget(first_);

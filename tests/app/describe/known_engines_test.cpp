@@ -33,7 +33,7 @@ class KnownEnginesTest : public PlaceTest {
     void SetUp() override {
         PlaceTest::SetUp();
         ASSERT_TRUE(add_set_up(session(), 1, "As described", six_).ok());
-        go_to("Known engines");
+        go_to("Known\nengines");
     }
     QPushButton* button(const QString& text) {
         for (QPushButton* one : window_->findChildren<QPushButton*>()) {

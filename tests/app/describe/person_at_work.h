@@ -115,6 +115,9 @@ class PersonAtWork {
         look.start();
         open();
         EXPECT_TRUE(seen);
+        // As a desktop does when a dialog closes.
+        window_->activateWindow();
+        EXPECT_TRUE(QTest::qWaitForWindowActive(window_));
     }
     /// In a dialog for files: the name, and Enter.
     void name_file(QFileDialog& dialog, const QString& file) {
