@@ -365,8 +365,7 @@ Result<DescribedSize> Description::size(const EngineDimension& dimension,
 
 std::string Description::choice(const std::string& name, const DescribedValve& valve) const {
     const std::array<std::string, 4> owners{position_name(valve.position), valve.bank,
-                                            kind_word(valve.position.kind),
-                                            other_word(valve.position.kind)};
+                                            kind_word(valve.position.kind), "intake"};
     for (const std::string& owner : owners) {
         const auto found = fields_->find(std::string(root) + owner + "/" + name);
         if (found != fields_->end()) {

@@ -68,7 +68,7 @@ class Description {
     [[nodiscard]] Result<DescribedSize> size(const EngineDimension& dimension,
                                              const DescribedValve& valve) const;
     /// Of `mount`, `lifter`, `follower`, `tube_casting`: as typed for the valve, its bank, its
-    /// kind, the other kind; else the first that there is.
+    /// kind, of an exhaust the intake's; else the first that there is.
     [[nodiscard]] std::string choice(const std::string& name, const DescribedValve& valve) const;
 
   private:
