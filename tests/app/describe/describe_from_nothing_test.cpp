@@ -148,6 +148,7 @@ class DescribeFromNothing : public ::testing::Test {
     void type_sizes() {
         const int step = steps()->currentRow();
         while (steps()->currentRow() == step) {
+            ASSERT_NE(QApplication::focusWidget(), nullptr);
             const QString name = QApplication::focusWidget()->accessibleName();
             const QString size = name.section(" (", 0, -2);
             const QString owner = name.section(" (", -1).chopped(1);

@@ -59,8 +59,11 @@ class PersonAtWork {
         ++prepared_;
         ++pointed_;
         ++keys_;
+        be_in_front();
         QTest::mouseClick(widget, Qt::LeftButton, Qt::NoModifier,
                           at.isNull() ? widget->rect().center() : at);
+        QCoreApplication::processEvents();
+        be_in_front();
     }
     /// A button by the words on it, among what can be seen.
     template <typename Button>
@@ -115,9 +118,7 @@ class PersonAtWork {
         look.start();
         open();
         EXPECT_TRUE(seen);
-        // As a desktop does when a dialog closes.
-        window_->activateWindow();
-        EXPECT_TRUE(QTest::qWaitForWindowActive(window_));
+        be_in_front();
     }
     /// In a dialog for files: the name, and Enter.
     void name_file(QFileDialog& dialog, const QString& file) {
@@ -147,6 +148,7 @@ class PersonAtWork {
         }
         QDir().mkpath(folder);
         QTest::qWait(60);
+        be_in_front();
         QWidget* shown = of ? of : window_;
         shown->grab().save(
             QString("%1/%2-%3.png").arg(folder).arg(step_, 2, 10, QChar('0')).arg(name));
@@ -174,7 +176,18 @@ class PersonAtWork {
     }
 
   private:
+    /// As a desktop does when a dialog or a list closes: the window behind it gets the keyboard.
+    void be_in_front() {
+        QCoreApplication::processEvents();
+        if (!QApplication::activeModalWidget() && !QApplication::activePopupWidget() &&
+            !window_->isActiveWindow()) {
+            window_->activateWindow();
+            EXPECT_TRUE(QTest::qWaitForWindowActive(window_));
+            EXPECT_TRUE(QTest::qWaitFor([] { return QApplication::focusWidget() != nullptr; }));
+        }
+    }
     void to_keyboard() {
+        be_in_front();
         homed_ += on_mouse_ ? 1 : 0;
         on_mouse_ = false;
     }
