@@ -25,6 +25,9 @@ QFont book_font(double points, bool bold) {
     font.setBold(bold);
     // Lines are broken by the same widths on every device.
     font.setHintingPreference(QFont::PreferNoHinting);
+    // The least spacing there is: with any, Qt makes no ligatures, which would be copied out of the
+    // book, and searched for in it, as signs of their own.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64.0);
     return font;
 }
 
