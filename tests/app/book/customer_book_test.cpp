@@ -268,13 +268,13 @@ TEST_F(CustomerBookTest, NamesOfAllScriptsStandInIt) {
     }
     const QString pdf = write_book("book B\nsection stages\n", "names.pdf");
     // Compatibility forms (Arabic letters as they are shaped) are as good as the letters.
-    const QString text = solid(text_of(pdf)).normalized(QString::NormalizationForm_KC);
+    QString text = solid(text_of(pdf)).normalized(QString::NormalizationForm_KC);
+    text.remove(QRegularExpression("[\\x{202A}-\\x{202E}]")); // pdftotext's own marks of direction
     for (const QString& name : names) {
         const QString letters = solid(name);
         QString turned = letters; // as drawn from left to right
         std::reverse(turned.begin(), turned.end());
-        EXPECT_TRUE(text.contains(letters) || text.contains(turned))
-            << name.toStdString() << " in " << text.right(300).toStdString();
+        EXPECT_TRUE(text.contains(letters) || text.contains(turned)) << name.toStdString();
     }
     EXPECT_EQ(outside(pdf).join('\n').toStdString(), "");
 }
