@@ -119,9 +119,10 @@ double BookFlow::height_with_next(std::size_t at) const {
             const TextLook look = look_of(text->look);
             const BrokenText broken(text->text, book_font(look.points, look.bold), area_.width());
             height += std::min(broken.lines(), most_lead_lines) * broken.line_height() + look.below;
-            // A line or two that lead to a table stay with it, too.
+            // A line or two that lead to a table or drawing stay with it, too.
             if (broken.lines() > most_lead_lines || at + 1 == blocks_.size() ||
-                !std::holds_alternative<BookTable>(blocks_[at + 1])) {
+                !(std::holds_alternative<BookTable>(blocks_[at + 1]) ||
+                  std::holds_alternative<BookDrawing>(blocks_[at + 1]))) {
                 break;
             }
             continue;

@@ -4,6 +4,20 @@
 #include <QPainter>
 
 namespace rodway {
+namespace {
+
+/// How many signs a line may have so that no number is broken behind its leading point (" .013",
+/// which Qt takes for the end of a sentence); 0 if it may stay as it is.
+int whole_numbers(const QString& text, const QTextLine& line) {
+    const qsizetype end = line.textStart() + line.textLength();
+    if (end >= text.size() || text[end - 1] != u'.' || !text[end].isDigit()) {
+        return 0;
+    }
+    const qsizetype blank = text.lastIndexOf(u' ', end - 1);
+    return blank <= line.textStart() ? 0 : static_cast<int>(blank + 1 - line.textStart());
+}
+
+} // namespace
 
 QFont book_font(double points, bool bold) {
     QFont font(QStringLiteral("DejaVu Sans"));
@@ -11,6 +25,9 @@ QFont book_font(double points, bool bold) {
     font.setBold(bold);
     // Lines are broken by the same widths on every device.
     font.setHintingPreference(QFont::PreferNoHinting);
+    // The least spacing there is: with any, Qt makes no ligatures, which would be copied out of the
+    // book, and searched for in it, as signs of their own.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 1.0 / 64.0);
     return font;
 }
 
@@ -31,6 +48,9 @@ BrokenText::BrokenText(const QString& text, const QFont& font, double width,
         layout->beginLayout();
         for (QTextLine line = layout->createLine(); line.isValid(); line = layout->createLine()) {
             line.setLineWidth(width);
+            if (const int whole = whole_numbers(paragraph, line); whole > 0) {
+                line.setNumColumns(whole, width);
+            }
             lines_.push_back({layout, line.lineNumber()});
             // A fallback font may be higher than the book's own.
             line_height_ = std::max(line_height_, line.height());
@@ -47,14 +67,13 @@ void BrokenText::paint(QPainter& painter, int line, const QPointF& at) const {
     }
 }
 
-double BrokenText::natural_width() const {
-    double widest = 0.0;
-    for (const Line& one : lines_) {
-        if (one.layout) {
-            widest = std::max(widest, one.layout->lineAt(one.line).naturalTextWidth());
-        }
+QString BrokenText::text_of(int line) const {
+    const Line& one = lines_[static_cast<std::size_t>(line)];
+    if (!one.layout) {
+        return {};
     }
-    return widest;
+    const QTextLine text = one.layout->lineAt(one.line);
+    return one.layout->text().mid(text.textStart(), text.textLength());
 }
 
 } // namespace rodway

@@ -23,8 +23,7 @@ class BrokenText {
     [[nodiscard]] double height() const { return line_height_ * lines(); }
     /// Paints one line, its upper left corner at `at`.
     void paint(QPainter& painter, int line, const QPointF& at) const;
-    /// How wide the widest line is.
-    [[nodiscard]] double natural_width() const;
+    [[nodiscard]] QString text_of(int line) const;
 
   private:
     struct Line {

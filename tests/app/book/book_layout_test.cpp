@@ -5,6 +5,8 @@
 #include <QImage>
 #include <random>
 
+#include "app/book/book_text.h"
+
 namespace rodway {
 namespace {
 
@@ -115,6 +117,19 @@ TEST(BookLayout, TheContentsNameThePageOfEachHeading) {
     EXPECT_EQ(layout.outline()[1].page, 1);
     EXPECT_EQ(layout.outline()[2].page, 2);
     EXPECT_GT(layout.outline()[5].page, layout.outline()[4].page + 1);
+}
+
+TEST(BookText, NoNumberIsBrokenBehindItsLeadingPoint) {
+    const QString text = "1I: .013 in; 1E: .014 in; 2I: .015 in; 2E: .016 in; 3I: .017 in";
+    int lines = 0;
+    for (int width = 60; width < 400; ++width) {
+        const BrokenText broken(text, book_font(9.0), width);
+        for (int line = 0; line < broken.lines(); ++line) {
+            EXPECT_FALSE(broken.text_of(line).trimmed().endsWith(u'.')) << width;
+            ++lines;
+        }
+    }
+    EXPECT_GT(lines, 700);
 }
 
 TEST(BookLayout, PrintsNoControlCharactersAndNothingThatTurnsTheDirection) {

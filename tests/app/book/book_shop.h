@@ -56,18 +56,30 @@ class BookShop : public ::testing::Test {
             "test");
         ASSERT_TRUE(id.ok());
     }
-    /// A reading as somebody types it.
-    void read(const char* quantity, const std::string& position, const std::string& text) {
+    struct Typed {
+        const char* quantity;
+        std::string position;
+        std::string text;
+    };
+    /// Readings as somebody types them, as one act.
+    void read(const std::vector<Typed>& all) {
         const auto sheets = BuildSheets::load(session_->shop(), build_);
         ASSERT_TRUE(sheets.ok());
-        const SheetKind* kind = sheet_of_quantity(quantity);
-        ASSERT_NE(kind, nullptr) << quantity;
-        for (const Quantity& one : kind->quantities) {
-            if (one.id != quantity) continue;
-            const auto reading = reading_to_keep(one, position, text);
-            ASSERT_TRUE(reading.ok()) << quantity << ' ' << position << ' ' << text;
-            ASSERT_TRUE(keep_readings(*session_, build_, *sheets, {*reading}, "read").ok());
+        std::vector<Reading> readings;
+        for (const Typed& typed : all) {
+            const SheetKind* kind = sheet_of_quantity(typed.quantity);
+            ASSERT_NE(kind, nullptr) << typed.quantity;
+            for (const Quantity& one : kind->quantities) {
+                if (one.id != typed.quantity) continue;
+                const auto reading = reading_to_keep(one, typed.position, typed.text);
+                ASSERT_TRUE(reading.ok()) << typed.quantity << ' ' << typed.position;
+                readings.push_back(*reading);
+            }
         }
+        ASSERT_TRUE(keep_readings(*session_, build_, *sheets, readings, "read").ok());
+    }
+    void read(const char* quantity, const std::string& position, const std::string& text) {
+        read({{quantity, position, text}});
     }
     [[nodiscard]] BookFacts facts() {
         auto gathered = gather_book(session_->shop(), build_, Moment::present());

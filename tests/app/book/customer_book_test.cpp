@@ -26,29 +26,34 @@ class CustomerBookTest : public tests::BookShop {
         std::mt19937 random(20261130);
         int step = 100;
         const auto next = [&] { return step += 1 + static_cast<int>(random() % 7); };
+        std::vector<Typed> all;
         for (const char* quantity : {"lash_hot", "lash_cold", "spring_installed_height"}) {
             for (int cylinder = 1; cylinder <= 8; ++cylinder) {
                 for (const char* valve : {"I", "E"}) {
-                    read(quantity, std::to_string(cylinder) + valve, "." + std::to_string(next()));
+                    all.push_back(
+                        {quantity, std::to_string(cylinder) + valve, "." + std::to_string(next())});
                 }
             }
         }
         for (int cylinder = 1; cylinder <= 8; ++cylinder) {
-            read("piston_size", std::to_string(cylinder), "4.0" + std::to_string(next()));
+            all.push_back(
+                {"piston_size", std::to_string(cylinder), "4.0" + std::to_string(next())});
         }
         for (const char* where : {"top thrust", "top pin", "bottom thrust"}) {
             for (int cylinder = 1; cylinder <= 8; ++cylinder) {
-                read("bore", std::to_string(cylinder) + ' ' + where,
-                     "4.1" + std::to_string(next()));
+                all.push_back({"bore", std::to_string(cylinder) + ' ' + where,
+                               "4.1" + std::to_string(next())});
             }
         }
         for (int journal = 1; journal <= 5; ++journal) {
-            read("main_diameter", "J" + std::to_string(journal), "2.4" + std::to_string(next()));
-            read("main_bearing_bore", "J" + std::to_string(journal),
-                 "2.5" + std::to_string(next()));
+            all.push_back(
+                {"main_diameter", "J" + std::to_string(journal), "2.4" + std::to_string(next())});
+            all.push_back({"main_bearing_bore", "J" + std::to_string(journal),
+                           "2.5" + std::to_string(next())});
         }
-        read("oil_used", "", "20W-50, 5 quarts");
-        read("seal_numbers", "", "tabs 4411 and 4412");
+        all.push_back({"oil_used", "", "20W-50, 5 quarts"});
+        all.push_back({"seal_numbers", "", "tabs 4411 and 4412"});
+        read(all);
     }
 
     /// What a sheet's part of a book may say, from the shop's records as they are now, by a road of
@@ -128,8 +133,8 @@ TEST_F(CustomerBookTest, EveryNumberOfTheSheetsComesFromTheRecordsAndEveryReadin
     const QString pdf = write_book(only_sheets, "sheets.pdf");
     EXPECT_EQ(disagreements(pdf).join('\n').toStdString(), "");
     // The same book is wrong as soon as a reading is taken again.
-    read("lash_hot", "5E", ".987");
-    EXPECT_TRUE(disagreements(pdf).join('\n').contains("not in the book: .987"));
+    read("lash_hot", "5E", ".0777");
+    EXPECT_TRUE(disagreements(pdf).join('\n').contains("not in the book: .0777"));
     const QString later = write_book(only_sheets, "later.pdf");
     EXPECT_EQ(disagreements(later).join('\n').toStdString(), "");
     EXPECT_TRUE(text_of(later).contains("Values taken before these, and kept: 1."));
@@ -148,7 +153,7 @@ TEST_F(CustomerBookTest, EachReadingStandsInTheRowOfItsPlace) {
             const QString value = QString::fromStdString(taken.reading.text);
             for (const QString& line : lines) {
                 const QStringList words = line.split(' ', Qt::SkipEmptyParts);
-                if (words.contains(value) && words.size() < 8) {
+                if (words.contains(value)) {
                     EXPECT_TRUE(line.trimmed().startsWith(row)) << line.toStdString();
                     ++found;
                 }
@@ -190,9 +195,7 @@ TEST_F(CustomerBookTest, ReadsFromItsFirstHeadingToItsLastAsItsOutlineDoes) {
         ASSERT_GE(at, 0) << entry.title.toStdString() << " on page " << page + 1;
         at += solid(entry.title).size();
     }
-    EXPECT_EQ(pages.size() - 1, json["pages"].isUndefined()
-                                    ? printed_by("qpdf", {"--show-npages", pdf}).trimmed().toInt()
-                                    : json["pages"].toArray().size());
+    EXPECT_EQ(pages.size() - 1, printed_by("qpdf", {"--show-npages", pdf}).trimmed().toInt());
 }
 
 TEST_F(CustomerBookTest, IsASoundFileOnEitherPaperWithItsFontsInIt) {
@@ -265,7 +268,8 @@ TEST_F(CustomerBookTest, NamesOfAllScriptsStandInIt) {
     }
     const QString pdf = write_book("book B\nsection stages\n", "names.pdf");
     // Compatibility forms (Arabic letters as they are shaped) are as good as the letters.
-    const QString text = solid(text_of(pdf)).normalized(QString::NormalizationForm_KC);
+    QString text = solid(text_of(pdf)).normalized(QString::NormalizationForm_KC);
+    text.remove(QRegularExpression("[\\x{202A}-\\x{202E}]")); // pdftotext's own marks of direction
     for (const QString& name : names) {
         const QString letters = solid(name);
         QString turned = letters; // as drawn from left to right
