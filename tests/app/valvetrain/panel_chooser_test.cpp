@@ -105,6 +105,7 @@ TEST_F(PanelChooserTest, NothingIsCutOffInAnyPanel) {
             open_panel(name);
             look(name + of);
         }
+        open_panel("Barring over");
         auto& task = child<QComboBox>("barring_task");
         for (int at = 0; at < task.count(); ++at) {
             task.setCurrentIndex(at);
