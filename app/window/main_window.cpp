@@ -5,9 +5,11 @@
 #include <QFileInfo>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QSettings>
 #include <QStackedWidget>
 #include <QStatusBar>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -125,6 +127,12 @@ MainWindow::MainWindow(Clock clock)
     rail_area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     rail_area->setSizeAdjustPolicy(QAbstractScrollArea::AdjustToContents);
     rail_area->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
+    // Where the places need more height than there is, the scroll bar doesn't take their width. How
+    // wide they are is known once they are dressed.
+    QTimer::singleShot(0, rail_area, [rail, rail_area] {
+        rail_area->setMinimumWidth(rail->sizeHint().width() +
+                                   rail_area->verticalScrollBar()->sizeHint().width());
+    });
     auto* content = new QWidget;
     auto* columns = new QHBoxLayout(content);
     columns->setContentsMargins(6, 6, 0, 0); // places have their own
