@@ -12,7 +12,7 @@ struct Photo {
     Q_DECLARE_TR_FUNCTIONS(BookPhoto)
 };
 
-constexpr double pixels_per_unit = 220.0 / 96.0; ///< 220 to the inch
+constexpr double pixels_per_unit = 180.0 / 96.0; ///< 180 to the inch
 
 QImage read_photo(const QString& file, const QSizeF& box) {
     QImageReader reader(file);
