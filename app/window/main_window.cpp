@@ -169,7 +169,11 @@ MainWindow::MainWindow(Clock clock)
 }
 
 MainWindow::~MainWindow() {
-    // Pages outlive the session: a box being typed in must not reach for it.
+    // Pages outlive the session: a box being typed in must not reach for it. What one still keeps
+    // while it lets go must not make the others show it, some of which have let go already.
+    if (session_) {
+        session_->disconnect(this);
+    }
     for (const Place& place : places_) {
         place.page->take(nullptr, 0);
     }

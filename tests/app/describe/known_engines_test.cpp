@@ -121,11 +121,10 @@ TEST_F(KnownEnginesTest, ANewBuildBeginsFromOneAndItsSizesAreGuesses) {
     press("Keep the open build's engine");
     in_dialog<NewBuildDialog>([&] { press("New build from it…"); },
                               [&](NewBuildDialog& dialog) {
-                                  QTest::keyClicks(QApplication::focusWidget(), "Second six");
-                                  QTest::keyClick(QApplication::focusWidget(), Qt::Key_Tab);
-                                  QTest::keyClicks(QApplication::focusWidget(), "A. Wren");
-                                  QTest::keyClick(QApplication::focusWidget(), Qt::Key_Tab);
-                                  QTest::keyClicks(QApplication::focusWidget(), "261 six");
+                                  const auto boxes = dialog.findChildren<QLineEdit*>();
+                                  QTest::keyClicks(boxes[0], "Second six");
+                                  QTest::keyClicks(boxes[1], "A. Wren");
+                                  QTest::keyClicks(boxes[2], "261 six");
                                   QTest::keyClick(&dialog, Qt::Key_Return);
                               });
     const auto builds = load_builds(session().shop());
@@ -166,7 +165,17 @@ TEST_F(KnownEnginesTest, TheCommandsKeepListExportImportAndBegin) {
     const auto open =
         QJsonDocument::fromJson(run({"open-sizes", shop, "2", "--json"}).toUtf8()).object();
     EXPECT_EQ(open["valves"].toArray().size(), 12);
-    EXPECT_GT(open["sizes"].toArray().first().toObject()["worth_in"].toDouble(), 0.001);
+    // What can't be told stands first; after it, what is worth most.
+    int told = 0;
+    for (const QJsonValue& size : open["sizes"].toArray()) {
+        const QJsonValue worth = size.toObject()["worth_in"];
+        if (worth.isNull()) {
+            EXPECT_EQ(told, 0);
+        } else if (told++ == 0) {
+            EXPECT_GT(worth.toDouble(), 0.001);
+        }
+    }
+    EXPECT_GT(told, 5) << QJsonDocument(open).toJson().toStdString();
     EXPECT_NE(tests::run({"export-known-engine", shop, "No such", file}).exit_code, 0);
 }
 
