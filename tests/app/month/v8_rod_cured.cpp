@@ -53,10 +53,16 @@ void fit_thicker_gaskets(Month& month) {
     month.mark("Intake gaskets, thick", "Fitted");
     month.mark("Intake gaskets, composite", "Given back");
     hand.look("solvik-thick-gaskets");
-    hand.give_file([&] { hand.menu("Build", "Import set-up…"); },
-                   month.set_up_file("v8-port-tubes", "solvik thick gaskets.json",
-                                     {{"\"gasket_in\": 0.06,", "\"gasket_in\": 0.075,"},
-                                      {"Halden 402 V8", "Solvik 402 V8"}}));
+    const QString thick = month.set_up_file(
+        "v8-port-tubes", "solvik thick gaskets.json",
+        {{"\"gasket_in\": 0.06,", "\"gasket_in\": 0.075,"}, {"Halden 402 V8", "Solvik 402 V8"}});
+    hand.answer([&] { hand.menu("Build", "Import set-up…"); },
+                [&] {
+                    hand.type("File", thick);
+                    hand.see("16 trains");
+                    hand.look("solvik-set-up-before-it-is-taken");
+                    hand.key(Qt::Key_Return);
+                });
     month.place("Valvetrain");
     hand.choose("Clearance of every valve", "3I");
     hand.look("solvik-3I-clears");
