@@ -47,7 +47,7 @@ WhatIfPanel::WhatIfPanel(QWidget* parent)
     answer_->setObjectName("what_if_answer");
     answer_->setAccessibleName(tr("What comes of it"));
     answer_->setWordWrap(true);
-    answer_->setMinimumWidth(180);
+    answer_->setMinimumWidth(140);
     trouble_->setObjectName("trouble");
     trouble_->setWordWrap(true);
     trouble_->hide();
@@ -111,7 +111,7 @@ void WhatIfPanel::add_box(Box box, const QString& tip) {
     box.edit = new QLineEdit;
     box.edit->setAccessibleName(tr("What if: %1").arg(box.name));
     box.edit->setToolTip(tip);
-    box.edit->setMinimumWidth(84);
+    box.edit->setMinimumWidth(70);
     box.edit->setMaximumWidth(108);
     box.edit->setPlaceholderText(
         !one_size(box.stands) ? tr("+ or −") : number_text(box.stands.front(), box.ratio));

@@ -54,6 +54,12 @@
 #include "core/files/set_up_file.h"
 
 namespace rodway {
+namespace {
+
+constexpr int place_button_px = 44; ///< the least height of a place's button, for a thumb
+
+} // namespace
+
 MainWindow::MainWindow(Clock clock)
     : clock_(std::move(clock)),
       stack_(new QStackedWidget),
@@ -127,9 +133,13 @@ MainWindow::MainWindow(Clock clock)
     rail_area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     rail_area->setSizeAdjustPolicy(QAbstractScrollArea::AdjustToContents);
     rail_area->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
-    // Where the places need more height than there is, the scroll bar doesn't take their width. How
-    // wide they are is known once they are dressed.
-    QTimer::singleShot(0, rail_area, [rail, rail_area] {
+    // Where the places need more height than there is, they keep theirs, and the scroll bar doesn't
+    // take their width. How large they are is known once they are dressed.
+    QTimer::singleShot(0, rail_area, [this, rail, rail_area] {
+        for (const Place& place : places_) {
+            place.button->setMinimumHeight(
+                std::max(place_button_px, place.button->sizeHint().height()));
+        }
         rail_area->setMinimumWidth(rail->sizeHint().width() +
                                    rail_area->verticalScrollBar()->sizeHint().width());
     });
@@ -185,7 +195,7 @@ void MainWindow::add_place(const QString& name, PlacePage* page, Shows shows) {
     button->setObjectName("place");
     button->setCheckable(true);
     button->setAutoExclusive(true);
-    button->setMinimumHeight(44);
+    button->setMinimumHeight(place_button_px);
     button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
     rail_->addWidget(button);
     QScrollArea* area = in_scroll_area(page);
