@@ -88,7 +88,7 @@ DescribePage::DescribePage(QWidget* parent)
 QWidget* DescribePage::make_steps() {
     steps_->setObjectName("describe_steps");
     steps_->setAccessibleName(tr("Steps of describing the engine"));
-    steps_->setFixedWidth(190);
+    steps_->setFixedWidth(220);
     for (int step = 0; step <= open_step; ++step) {
         steps_->addItem(QString());
     }
@@ -238,13 +238,14 @@ void DescribePage::go_to_field(const std::string& path) {
 }
 
 void DescribePage::show_step(int step) {
-    panels_->setCurrentIndex(std::max(step, 0));
+    // Before the boxes come: the first may get the keyboard at once, and lights up what it is for.
     picture_->show_dimension({});
     how_->clear();
     lit_stand_->clear();
     if (side_ != nullptr) {
-        side_->setVisible(step > 0);
+        side_->setVisible(step >= first_of_sizes && step < open_step);
     }
+    panels_->setCurrentIndex(std::max(step, 0));
 }
 
 void DescribePage::show_lit(const QString& name, const QString& owner) {

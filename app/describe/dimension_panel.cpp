@@ -355,7 +355,7 @@ void DimensionPanel::add_of_step() {
         add_plain(grid, 3, tr("Lash"), "lash");
         add_plain(grid, 4, tr("Full lift (centreline), crank degrees"), "centreline");
         add_plain(grid, 5, tr("From the card: full lobe lift"), "card/peak_lift");
-        add_plain(grid, 6, tr("From the card: lift and duration, as .050 236; .006 264"),
+        add_plain(grid, 6, tr("From the card: lift and duration (.050 236; .006 264)"),
                   "card/durations");
         auto* table = new QPushButton(tr("Instead: a lift table from a file…"));
         connect(table, &QPushButton::clicked, this, &DimensionPanel::lift_table_wanted);
