@@ -76,7 +76,8 @@ class DescribeFromNothing : public ::testing::Test {
         window_ = std::make_unique<MainWindow>();
         person_ = std::make_unique<PersonAtWork>(window_.get());
         window_->show();
-        ASSERT_TRUE(QTest::qWaitForWindowActive(window_.get()));
+        ASSERT_TRUE(QTest::qWaitForWindowExposed(window_.get()));
+        person_->be_in_front();
     }
     [[nodiscard]] QString path(const QString& name) const { return folder_.filePath(name); }
     PersonAtWork& person() { return *person_; }

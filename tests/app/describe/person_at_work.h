@@ -27,6 +27,15 @@ class PersonAtWork {
   public:
     explicit PersonAtWork(QWidget* window) : window_(window) {}
 
+    /// As a desktop does when a dialog or a list closes: the window behind it gets the keyboard.
+    void be_in_front() {
+        QCoreApplication::processEvents();
+        if (!QApplication::activeModalWidget() && !QApplication::activePopupWidget() &&
+            !window_->isActiveWindow()) {
+            QApplication::setActiveWindow(window_);
+            EXPECT_TRUE(QTest::qWaitFor([] { return QApplication::focusWidget() != nullptr; }));
+        }
+    }
     /// Thinks, and then types into whatever has the keyboard.
     void type(const QString& text) {
         to_keyboard();
@@ -104,7 +113,12 @@ class PersonAtWork {
         look.setInterval(10);
         QObject::connect(&look, &QTimer::timeout, window_, [&] {
             auto* dialog = qobject_cast<Dialog*>(QApplication::activeModalWidget());
-            if (dialog == nullptr || seen || !dialog->isActiveWindow()) {
+            if (dialog == nullptr || seen) {
+                return;
+            }
+            if (!dialog->isActiveWindow()) {
+                // Where no desktop gives the keyboard to a window, nobody else does.
+                QApplication::setActiveWindow(dialog);
                 return;
             }
             seen = true;
@@ -176,16 +190,6 @@ class PersonAtWork {
     }
 
   private:
-    /// As a desktop does when a dialog or a list closes: the window behind it gets the keyboard.
-    void be_in_front() {
-        QCoreApplication::processEvents();
-        if (!QApplication::activeModalWidget() && !QApplication::activePopupWidget() &&
-            !window_->isActiveWindow()) {
-            window_->activateWindow();
-            EXPECT_TRUE(QTest::qWaitForWindowActive(window_));
-            EXPECT_TRUE(QTest::qWaitFor([] { return QApplication::focusWidget() != nullptr; }));
-        }
-    }
     void to_keyboard() {
         be_in_front();
         homed_ += on_mouse_ ? 1 : 0;
