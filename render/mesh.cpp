@@ -50,22 +50,33 @@ Vector2d shared_normal(const Vector2d& own, const Vector2d& neighbour) {
     return own.dot(neighbour) > smooth_cosine ? Vector2d((own + neighbour).normalized()) : own;
 }
 
-/// A band of quads between two loops of points about z.
-void add_turned_band(Mesh& mesh, const TurnedPoint& from, const TurnedPoint& to,
-                     const Vector2d& from_normal, const Vector2d& to_normal, int around) {
-    const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+/// Directions of the steps of a turn about z, the first one again at the end.
+std::vector<Vector2d> directions(int around) {
+    std::vector<Vector2d> ways;
+    ways.reserve(static_cast<std::size_t>(around) + 1);
     for (int step = 0; step <= around; ++step) {
         const double angle = full_turn * step / around;
-        const double c = std::cos(angle);
-        const double s = std::sin(angle);
-        for (const auto& [point, normal] :
-             {std::pair{from, from_normal}, std::pair{to, to_normal}}) {
-            add_vertex(mesh, {point.radius_mm * c, point.radius_mm * s, point.z_mm},
-                       {normal.x() * c, normal.x() * s, normal.y()});
-        }
+        ways.emplace_back(std::cos(angle), std::sin(angle));
     }
-    for (int step = 0; step < around; ++step) {
-        const std::uint32_t at = first + 2 * static_cast<std::uint32_t>(step);
+    return ways;
+}
+
+/// A band of quads between two loops of points about z; its normals, in (radius, z), have length 1.
+void add_turned_band(Mesh& mesh, const TurnedPoint& from, const TurnedPoint& to,
+                     const Vector2d& from_normal, const Vector2d& to_normal,
+                     const std::vector<Vector2d>& ways) {
+    const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+    const auto place = [&](const TurnedPoint& point, const Vector2d& normal, const Vector2d& way) {
+        const Vector3d at(point.radius_mm * way.x(), point.radius_mm * way.y(), point.z_mm);
+        const Vector3d out(normal.x() * way.x(), normal.x() * way.y(), normal.y());
+        mesh.vertices.push_back({at.cast<float>(), out.cast<float>()});
+    };
+    for (const Vector2d& way : ways) {
+        place(from, from_normal, way);
+        place(to, to_normal, way);
+    }
+    for (std::uint32_t step = 0; step + 1 < ways.size(); ++step) {
+        const std::uint32_t at = first + 2 * step;
         if (from.radius_mm > 0.0) {
             add_triangle(mesh, at, at + 2, at + 3);
         }
@@ -87,11 +98,9 @@ void Mesh::add(const Mesh& other, const Eigen::Matrix4f& moved_by) {
     const auto first = static_cast<std::uint32_t>(vertices.size());
     const Eigen::Matrix3f turn = moved_by.topLeftCorner<3, 3>();
     const Vector3f move = moved_by.topRightCorner<3, 1>();
-    vertices.reserve(vertices.size() + other.vertices.size());
     for (const MeshVertex& vertex : other.vertices) {
         vertices.push_back({turn * vertex.at + move, turn * vertex.normal});
     }
-    triangles.reserve(triangles.size() + other.triangles.size());
     for (const std::uint32_t index : other.triangles) {
         triangles.push_back(first + index);
     }
@@ -105,12 +114,15 @@ Mesh turned(const std::vector<TurnedPoint>& outline, int around) {
                              outline[at + 1].z_mm - outline[at].z_mm);
         normals.push_back(Vector2d(along.y(), -along.x()).normalized());
     }
+    const std::vector<Vector2d> ways = directions(around);
     Mesh mesh;
+    mesh.vertices.reserve(2 * normals.size() * ways.size());
+    mesh.triangles.reserve(6 * normals.size() * ways.size());
     for (std::size_t at = 0; at < normals.size(); ++at) {
         const Vector2d start = at > 0 ? shared_normal(normals[at], normals[at - 1]) : normals[at];
         const Vector2d end =
             at + 1 < normals.size() ? shared_normal(normals[at], normals[at + 1]) : normals[at];
-        add_turned_band(mesh, outline[at], outline[at + 1], start, end, around);
+        add_turned_band(mesh, outline[at], outline[at + 1], start, end, ways);
     }
     return mesh;
 }

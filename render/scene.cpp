@@ -78,12 +78,6 @@ bool bounds_count(const Part& part) {
            part.kind != PartKind::obstacle;
 }
 
-void widen(Box& box, bool& empty, const Vec3& point) {
-    box.low_E = empty ? point : Vec3(box.low_E.cwiseMin(point));
-    box.high_E = empty ? point : Vec3(box.high_E.cwiseMax(point));
-    empty = false;
-}
-
 } // namespace
 
 Scene::Scene(const Engine& engine) : engine_(std::make_unique<const Engine>(engine)) {}
@@ -193,17 +187,18 @@ bool Scene::drawn(const Part& part, const SceneShow& show) {
 
 std::optional<Box> Scene::box_of(const std::function<bool(const Part&)>& wanted) const {
     const std::vector<Eigen::Matrix4f> matrices = placed(CrankAngle{});
-    Box box;
-    bool empty = true;
+    Eigen::AlignedBox3f box;
     for (std::size_t at = 0; at < parts_.size(); ++at) {
         if (wanted(parts_[at])) {
+            const Eigen::Matrix3f turn = matrices[at].topLeftCorner<3, 3>();
+            const Eigen::Vector3f move = matrices[at].topRightCorner<3, 1>();
             for (const MeshVertex& vertex : meshes_[parts_[at].mesh].vertices) {
-                const Eigen::Vector4f moved_to = matrices[at] * vertex.at.homogeneous();
-                widen(box, empty, moved_to.head<3>().cast<double>());
+                box.extend(Eigen::Vector3f(turn * vertex.at + move));
             }
         }
     }
-    return empty ? std::nullopt : std::optional<Box>(box);
+    return box.isEmpty() ? std::nullopt
+                         : std::optional(Box{box.min().cast<double>(), box.max().cast<double>()});
 }
 
 std::optional<Box> Scene::bounds(const ValvePosition& valve) const {

@@ -190,10 +190,13 @@ std::size_t SceneBuilder::lobe_mesh_of(const ValvePosition& valve, double roller
 }
 
 // A lobe that no flat face can follow is worked by a roller, whatever was left unsaid.
-double SceneBuilder::lifter_roller_of(const Train& train) const {
+double SceneBuilder::lifter_roller_of(const Train& train) {
     const CamLobes& lobes = engine_.lobes(train.position);
-    const bool rolls = train.lifter.follower == FollowerKind::roller ||
-                       !works_flat(lobes.lobe, lobes.base_circle_radius_mm);
+    const auto [flat, fresh] = works_flat_.try_emplace(&lobes, true);
+    if (fresh) {
+        flat->second = works_flat(lobes.lobe, lobes.base_circle_radius_mm);
+    }
+    const bool rolls = train.lifter.follower == FollowerKind::roller || !flat->second;
     return rolls ? train.lifter.roller_radius_mm.value_or(sizes_.lifter_roller_radius) : 0.0;
 }
 

@@ -76,12 +76,13 @@ class SceneBuilder {
     void add_cylinders();
     void add_front_mark(double wheel_x, double wheel_radius);
     [[nodiscard]] std::size_t lobe_mesh_of(const ValvePosition& valve, double roller_radius);
-    [[nodiscard]] double lifter_roller_of(const Train& train) const;
+    [[nodiscard]] double lifter_roller_of(const Train& train);
     [[nodiscard]] Vec3 tip_on_heel_K(const Train& train) const;
 
     const Engine& engine_;
     UsualSizes sizes_;
     std::map<std::pair<const CamLobes*, double>, std::size_t> lobe_meshes_;
+    std::map<const CamLobes*, bool> works_flat_;
     std::map<ValveKind, std::size_t> valve_meshes_;
     std::map<std::array<double, 4>, std::size_t> spring_meshes_;
     std::size_t retainer_mesh_ = 0;

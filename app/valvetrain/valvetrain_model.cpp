@@ -53,11 +53,11 @@ void ValvetrainModel::work_out() {
     const std::vector<ValveClearance> known_lines =
         known_base ? base_lines_ : std::vector<ValveClearance>();
     request_.ask<Answer>(
-        [fields, variant, known_base, known_lines](std::stop_token stop) {
+        [fields, variant, known_base, known_lines, lobes = lobes_made_](std::stop_token stop) {
             Answer answer;
             answer.base = known_base;
             if (!answer.base) {
-                const auto made = make_engine(fields);
+                const auto made = make_engine(fields, *lobes);
                 if (!made) {
                     answer.trouble = made.error();
                     return answer;

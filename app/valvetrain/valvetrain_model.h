@@ -10,6 +10,7 @@
 #include "core/build/records.h"
 #include "core/clearance/survey.h"
 #include "core/clearance/variant.h"
+#include "core/engine/lobes_made.h"
 #include "render/scene.h"
 
 namespace rodway {
@@ -73,6 +74,7 @@ class ValvetrainModel : public QObject {
     std::optional<Error> trouble_;
     std::optional<ValvePosition> selected_;
     CrankAngle crank_;
+    std::shared_ptr<LobesMade> lobes_made_ = std::make_shared<LobesMade>();
     NewestRequest request_;
 };
 

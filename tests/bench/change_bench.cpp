@@ -3,6 +3,7 @@
 
 #include "core/clearance/causes.h"
 #include "core/clearance/variant_table.h"
+#include "core/engine/lobes_made.h"
 #include "tests/bench/bench_engine.h"
 #include "tests/bench/same_run.h"
 
@@ -97,6 +98,9 @@ void bench::print_change() {
          }));
     line("engine made of the set-up again, lobes smoothed",
          least_us([&] { return make_engine(demo_v8_fields()); }, 3, 1));
+    LobesMade made;
+    line("engine made of the set-up again, lobes kept, as the window does",
+         us([&] { return make_engine(demo_v8_fields(), made); }));
 }
 
 } // namespace rodway
