@@ -1,5 +1,6 @@
 #include "render/camera.h"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -56,11 +57,41 @@ Vec3 eye_E(const Camera& camera) {
     return camera.target_E - camera.distance_mm * forward_E(camera);
 }
 
-Camera orbited(Camera camera, double yaw_by_deg, double pitch_by_deg) {
-    camera.yaw_deg = std::remainder(camera.yaw_deg + yaw_by_deg, 360.0);
-    camera.pitch_deg = std::clamp(camera.pitch_deg + pitch_by_deg, -90.0, 90.0);
-    camera.roll_deg = 0.0;
+namespace {
+
+Camera facing(Camera camera, const Vec3& forward) {
+    camera.pitch_deg = degrees(std::asin(std::clamp(-forward.z(), -1.0, 1.0)));
+    // Straight up or down leaves the yaw free: it is kept.
+    if (std::hypot(forward.x(), forward.y()) > 1e-9) {
+        camera.yaw_deg = degrees(std::atan2(-forward.y(), forward.x()));
+    }
     return camera;
+}
+
+/// Rolls the picture until a direction points up in it; one along the line of sight does nothing.
+Camera rolled_to(Camera camera, const Vec3& upward_E) {
+    camera.roll_deg = 0.0;
+    const double up = upward_E.dot(up_E(camera));
+    const double right = upward_E.dot(right_E(camera));
+    if (std::hypot(up, right) > 1e-6) {
+        camera.roll_deg = degrees(std::atan2(right, up));
+    }
+    return camera;
+}
+
+} // namespace
+
+Camera orbited(Camera camera, double yaw_by_deg, double pitch_by_deg) {
+    if (camera.roll_deg == 0.0) {
+        camera.yaw_deg = std::remainder(camera.yaw_deg + yaw_by_deg, 360.0);
+        camera.pitch_deg = std::clamp(camera.pitch_deg + pitch_by_deg, -90.0, 90.0);
+        return camera;
+    }
+    const Eigen::AngleAxisd sideways(-radians(yaw_by_deg), up_E(camera));
+    const Eigen::AngleAxisd over(-radians(pitch_by_deg), right_E(camera));
+    const Eigen::Quaterniond turn = sideways * over;
+    const Vec3 up = turn * up_E(camera);
+    return rolled_to(facing(camera, turn * forward_E(camera)), up);
 }
 
 Camera panned(Camera camera, double right_px, double down_px, PictureSize size) {
@@ -128,11 +159,7 @@ Camera looking_at(Camera camera, const Vec3& target_E, const Vec3& forward_E, do
     RODWAY_ASSERT(forward_E.norm() > 0.0 && height_mm > 0.0);
     const Vec3 forward = forward_E.normalized();
     camera.target_E = target_E;
-    camera.pitch_deg = degrees(std::asin(std::clamp(-forward.z(), -1.0, 1.0)));
-    // Straight up or down leaves the yaw free: it is kept.
-    if (std::hypot(forward.x(), forward.y()) > 1e-9) {
-        camera.yaw_deg = degrees(std::atan2(-forward.y(), forward.x()));
-    }
+    camera = facing(std::move(camera), forward);
     camera.distance_mm = height_mm / (2.0 * std::tan(radians(camera.field_of_view_deg) / 2.0));
     return camera;
 }
@@ -144,16 +171,9 @@ Camera along_rod(Camera camera, const Segment& rod_E) {
     constexpr double seen_mm = 48.0;
     // With perspective the rod's near end would hide the tube.
     camera.perspective = false;
-    camera.roll_deg = 0.0;
     camera = looking_at(camera, rod_E.at(0.6), down, seen_mm);
     // A rod that lies along the crank has no 12 o'clock: it stays as it is.
-    const Vec3 front = -Vec3::UnitX();
-    const double up = front.dot(up_E(camera));
-    const double right = front.dot(right_E(camera));
-    if (std::hypot(up, right) > 1e-6) {
-        camera.roll_deg = degrees(std::atan2(right, up));
-    }
-    return camera;
+    return rolled_to(std::move(camera), -Vec3::UnitX());
 }
 
 double mm_per_pixel(const Camera& camera, PictureSize size) {

@@ -42,7 +42,8 @@ struct PicturePoint {
 [[nodiscard]] Vec3 up_E(const Camera& camera);
 [[nodiscard]] Vec3 eye_E(const Camera& camera);
 
-/// Turns about the target, upright again; pitch stays within -90 to 90.
+/// Turns about the target: an upright picture stays upright, its pitch within -90 to 90; a rolled
+/// one turns about its own right and up, so that a look down a rod goes on from where it was.
 [[nodiscard]] Camera orbited(Camera camera, double yaw_by_deg, double pitch_by_deg);
 
 /// Moves sideways so that what is at the target's depth follows a pointer that moves by pixels.

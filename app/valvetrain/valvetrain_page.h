@@ -37,6 +37,7 @@ class ValvetrainPage : public PlacePage {
     void refresh() override;
     [[nodiscard]] ValvetrainModel& model() { return *model_; }
     [[nodiscard]] PanelChooser& panels() { return *panels_; }
+    [[nodiscard]] ViewBar& view_bar() { return *view_bar_; }
 
   protected:
     void changeEvent(QEvent* event) override;

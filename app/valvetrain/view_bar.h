@@ -34,6 +34,8 @@ class ViewBar : public QWidget {
 
     /// Writes a file without asking; says what came of it.
     void save(ViewFile file, const QString& path);
+    /// Asks where to, then writes it.
+    void ask_file(ViewFile file);
 
   signals:
     void failed(const QString& text);
@@ -48,7 +50,6 @@ class ViewBar : public QWidget {
     void show_options();
     void show_closest();
     void move_section(double by_mm);
-    void ask_file(ViewFile file);
     [[nodiscard]] QString described(const Picked& picked) const;
     [[nodiscard]] ViewSource source() const;
 

@@ -3,6 +3,8 @@
 #include <QMenuBar>
 #include <QToolButton>
 
+#include "app/valvetrain/valvetrain_page.h"
+#include "app/valvetrain/view_bar.h"
 #include "app/window/main_window.h"
 #include "app/window/place_page.h"
 #include "app/work/backup_keeper.h"
@@ -109,12 +111,7 @@ void MainWindow::make_build_menu() {
             save_document(path);
         }
     });
-    add(tr("3D &picture…"), [=, this] {
-        if (const QString path = ask_save(tr("Write a picture"), tr("valvetrain.png"));
-            !path.isEmpty()) {
-            save_picture(path);
-        }
-    });
+    add(tr("3D &picture, as seen…"), [this] { valvetrain_->view_bar().ask_file(ViewFile::view); });
     add(tr("Print blank &bench sheet…"), [this] { print_bench_sheet(); });
 }
 

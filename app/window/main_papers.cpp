@@ -1,4 +1,3 @@
-#include <QBuffer>
 #include <QFileDialog>
 #include <QPrintDialog>
 #include <QPrinter>
@@ -7,12 +6,10 @@
 #include "app/book/clearance_document.h"
 #include "app/book/sheet_paper.h"
 #include "app/sheets/sheets_page.h"
-#include "app/valvetrain/survey_pictures.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/main_window.h"
 #include "app/words/error_text.h"
 #include "app/work/build_in_hand.h"
-#include "app/work/output_file.h"
 #include "app/work/shop_day.h"
 
 // Papers and pictures out of the window.
@@ -35,33 +32,6 @@ void MainWindow::save_document(const QString& file) {
     const auto written =
         write_clearance_document(document, renderer ? renderer->get() : nullptr, file);
     if (!written) {
-        complain(words::error_in_file(file, written.error()));
-        return;
-    }
-    say(tr("Wrote %1.").arg(file));
-}
-
-void MainWindow::save_picture(const QString& file) {
-    const auto& engine = valvetrain_->model().engine();
-    const auto renderer = Renderer::create();
-    if (!engine || !renderer) {
-        complain(renderer ? tr("There is no valvetrain to draw yet.")
-                          : words::error_text(renderer.error()));
-        return;
-    }
-    PictureRequest request = survey_picture(*engine, valvetrain_->model().selected_line(),
-                                            {1920, 1200}, palette_for(Theme::light));
-    request.font.setPixelSize(28);
-    const auto picture = offscreen_picture(**renderer, request);
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    buffer.open(QIODevice::WriteOnly);
-    if (!picture || !picture->save(&buffer, "PNG")) {
-        complain(picture ? tr("The picture could not be made.")
-                         : words::error_text(picture.error()));
-        return;
-    }
-    if (const auto written = write_output(file, bytes); !written) {
         complain(words::error_in_file(file, written.error()));
         return;
     }

@@ -88,7 +88,6 @@ class MainWindow : public QMainWindow {
     void import_set_up(const QString& file);
     void export_set_up(const QString& file);
     void save_document(const QString& file);
-    void save_picture(const QString& file);
     /// The sheet in hand, blank or as it stands.
     void save_sheet(const QString& file, bool blank);
     /// The build in hand, whole, to a new folder; and the readings alone, for a spreadsheet.

@@ -156,7 +156,7 @@ TEST(Camera, along_a_rod_the_front_is_at_the_top) {
     }
 }
 
-TEST(Camera, a_rolled_picture_is_still_square_and_turns_upright_when_it_is_orbited) {
+TEST(Camera, a_rolled_picture_is_square_and_turns_about_its_own_sides) {
     Camera camera = test_camera();
     camera.roll_deg = 37.0;
     EXPECT_NEAR(right_E(camera).dot(up_E(camera)), 0.0, 1e-12);
@@ -165,7 +165,29 @@ TEST(Camera, a_rolled_picture_is_still_square_and_turns_upright_when_it_is_orbit
     Camera level = camera;
     level.roll_deg = 0.0;
     EXPECT_NEAR(right_E(camera).dot(right_E(level)), std::cos(radians(37.0)), 1e-12);
-    EXPECT_EQ(orbited(camera, 5.0, 0.0).roll_deg, 0.0);
+    // A little turn is a little turn, also of a look nearly straight down.
+    for (const double pitch : {camera.pitch_deg, 89.9}) {
+        camera.pitch_deg = pitch;
+        const Camera sideways = orbited(camera, 0.5, 0.0);
+        const double turned = radians(0.5);
+        EXPECT_NEAR(up_E(sideways).dot(up_E(camera)), 1.0, 1e-12);
+        EXPECT_NEAR(forward_E(sideways).dot(right_E(camera)), std::sin(turned), 1e-12);
+        const Camera over = orbited(camera, 0.0, 0.5);
+        EXPECT_NEAR(right_E(over).dot(right_E(camera)), 1.0, 1e-12);
+        EXPECT_NEAR(forward_E(over).dot(up_E(camera)), -std::sin(turned), 1e-12);
+    }
+}
+
+TEST(Camera, turns_the_same_way_rolled_by_nothing_as_upright) {
+    Camera rolled = test_camera();
+    rolled.pitch_deg = 0.0;
+    rolled.roll_deg = 1e-9;
+    Camera upright = rolled;
+    upright.roll_deg = 0.0;
+    for (const auto& [yaw, pitch] : {std::pair{20.0, 0.0}, std::pair{0.0, 20.0}}) {
+        EXPECT_LT((eye_E(orbited(rolled, yaw, pitch)) - eye_E(orbited(upright, yaw, pitch))).norm(),
+                  1e-4);
+    }
 }
 
 } // namespace

@@ -20,12 +20,14 @@
 
 #include "app/valvetrain/survey_table.h"
 #include "app/valvetrain/valvetrain_page.h"
+#include "app/valvetrain/view_bar.h"
 #include "app/words/lengths.h"
 #include "app/work/build_in_hand.h"
 #include "db/photo_store.h"
 #include "db/reading_store.h"
 #include "db/stage_store.h"
 #include "render/cylinder_plan_view.h"
+#include "render/scene_view.h"
 #include "tests/app/build/step_list.h"
 
 namespace rodway {
@@ -307,12 +309,19 @@ TEST_F(MainWindowTest, ASecondWindowSeesTheFirstOnesEdits) {
 
 TEST_F(MainWindowTest, PapersAndPicturesAreWritten) {
     window_->save_document(path("clearance.pdf"));
-    window_->save_picture(path("view.png"));
+    auto* view = window_->findChild<SceneView*>();
+    auto* bar = window_->findChild<ViewBar*>();
+    ASSERT_NE(view, nullptr);
+    ASSERT_NE(bar, nullptr);
+    bar->save(ViewFile::view, path("view.png"));
+    view->look_from(Look::above, {});
+    bar->save(ViewFile::view, path("above.png"));
     EXPECT_TRUE(window_->complaint().isEmpty()) << window_->complaint().toStdString();
     QFile pdf(path("clearance.pdf"));
     ASSERT_TRUE(pdf.open(QIODevice::ReadOnly));
     EXPECT_TRUE(pdf.readAll().startsWith("%PDF-"));
     EXPECT_EQ(QImage(path("view.png")).width(), 1920);
+    EXPECT_NE(QImage(path("view.png")), QImage(path("above.png"))); // as it was seen
 }
 
 TEST(Lengths, AreShownToTheThousandthWithoutAMinusZero) {
