@@ -79,19 +79,17 @@ bool DimensionPanel::is_wanted(const EngineDimension& dimension) const {
     if (dimension.step != step_) {
         return false;
     }
-    const auto any = [&](const std::string& name, const char* word) {
-        const auto& valves = model_->description()->valves();
-        return std::any_of(valves.begin(), valves.end(), [&](const DescribedValve& valve) {
-            return model_->description()->choice(name, valve) == word;
-        });
-    };
-    if (dimension.name == "preload" || dimension.name == "plunger_travel") {
-        return any("lifter", "hydraulic");
-    }
-    if (dimension.name == "intake_gasket" || dimension.name == "intake_face_lean") {
-        return any("tube_casting", "intake");
-    }
-    return true;
+    const auto& valves = model_->description()->valves();
+    return std::any_of(valves.begin(), valves.end(), [&](const DescribedValve& valve) {
+        return model_->description()->has(dimension, valve);
+    });
+}
+
+bool DimensionPanel::any_chosen(const std::string& name, const char* word) const {
+    const auto& valves = model_->description()->valves();
+    return std::any_of(valves.begin(), valves.end(), [&](const DescribedValve& valve) {
+        return model_->description()->choice(name, valve) == word;
+    });
 }
 
 std::string DimensionPanel::layout_key() const {
@@ -104,6 +102,7 @@ std::string DimensionPanel::layout_key() const {
             key += std::string(dimension.name) + ' ';
         }
     }
+    key += any_chosen("mount", "ball_pivot") ? "guided " : "";
     for (const DescribedValve& valve : model_->description()->valves()) {
         key += valve.bank + position_name(valve.position) + ' ';
     }
@@ -360,12 +359,31 @@ void DimensionPanel::add_of_step() {
         auto* table = new QPushButton(tr("Instead: a lift table from a file…"));
         connect(table, &QPushButton::clicked, this, &DimensionPanel::lift_table_wanted);
         grid->addWidget(table, 7, 1, 1, 2);
+    } else if (step_ == DescribeStep::rods) {
+        add_choice(new_grid(kinds), 1, tr("The rod's upper end"), "top_end",
+                   {{tr("a ball"), "ball"}, {tr("a cup"), "cup"}});
     } else if (step_ == DescribeStep::rockers) {
-        add_choice(new_grid(kinds), 1, tr("Rockers turn on"), "mount",
-                   {{tr("a shaft"), "shaft"}, {tr("studs"), "stud"}});
+        QGridLayout* grid = new_grid(kinds);
+        add_choice(grid, 1, tr("Rockers turn on"), "mount",
+                   {{tr("a shaft"), "shaft"},
+                    {tr("studs, with a bearing"), "stud"},
+                    {tr("half balls on studs"), "ball_pivot"}});
+        if (any_chosen("mount", "ball_pivot")) {
+            add_choice(grid, 2, tr("On a half ball, kept straight by"), "guided_by",
+                       {{tr("guide plates"), "guide_plate"},
+                        {tr("rails at the valve's tip"), "tip_rails"}});
+        }
     } else if (step_ == DescribeStep::tubes) {
-        add_choice(new_grid(kinds), 1, tr("The tubes sit in"), "tube_casting",
+        QGridLayout* grid = new_grid(kinds);
+        add_choice(grid, 1, tr("The tubes sit in"), "tube_casting",
                    {{tr("the intake"), "intake"}, {tr("the head"), "head"}});
+        add_choice(grid, 2, tr("Seen down the tube"), "tube_shape",
+                   {{tr("round"), "round"}, {tr("obround"), "obround"}});
+        if (any_chosen("tube_shape", "obround")) {
+            add_choice(
+                grid, 3, tr("Its long way goes"), "tube_long",
+                {{tr("along the crank"), "along_crank"}, {tr("across the crank"), "across_crank"}});
+        }
     }
 }
 

@@ -68,6 +68,7 @@ class DimensionPanel : public QWidget {
                      const std::string& beside, bool small);
     void enter_order(SizeBox* box);
     [[nodiscard]] bool is_wanted(const EngineDimension& dimension) const;
+    [[nodiscard]] bool any_chosen(const std::string& name, const char* word) const;
     [[nodiscard]] std::string layout_key() const;
 
     DescribeStep step_;

@@ -35,6 +35,7 @@ struct DrawnAngle {
 constexpr auto crank_view = DescribeView::along_crank;
 constexpr auto side_view = DescribeView::from_side;
 constexpr auto rod_view = DescribeView::rod;
+constexpr auto cup_view = DescribeView::cup;
 constexpr auto tube_view = DescribeView::tube;
 
 // The train of the picture: made up, a little larger where it would be too small to see.
@@ -66,11 +67,15 @@ const std::array lengths{
     DrawnLength{"spacing", side_view, {3.0, 5.2}, {8.0, 5.2}, 0.9},
     DrawnLength{"lifter_along", side_view, {3.0, 0.6}, {4.3, 0.6}, -0.9},
     DrawnLength{"rocker_along", side_view, {3.0, 8.2}, {4.0, 8.2}, 0.9},
+    DrawnLength{"ball_offset", side_view, {9.0, 7.9}, {9.25, 7.9}, 0.9},
     DrawnLength{"rod_overall", rod_view, {0.0, 0.0}, {0.0, 9.0}, 1.4},
     DrawnLength{"rod_ball", rod_view, {-0.45, 8.55}, {0.45, 8.55}, 1.0},
     DrawnLength{"rod_diameter", rod_view, {-0.32, 4.5}, {0.32, 4.5}, 0.9},
+    DrawnLength{"adjuster_ball", cup_view, {-0.6, 8.6}, {0.6, 8.6}, 1.2},
+    DrawnLength{"cup_depth", cup_view, {0.0, 8.0}, {0.0, 8.75}, -1.6},
     DrawnLength{"tube_length", tube_view, {1.5, 1.5}, {1.5, 6.5}, -1.0},
     DrawnLength{"tube_bore", tube_view, {-1.1, 4.0}, {1.1, 4.0}, 0.0},
+    DrawnLength{"tube_long_bore", tube_view, {-1.1, 3.2}, {1.1, 3.2}, 0.0},
     DrawnLength{"tube_below_ball", tube_view, {0.0, 9.0}, {0.0, 6.5}, 1.9},
     DrawnLength{"gap_front_top", tube_view, {-1.1, 6.5}, {-0.45, 6.5}, 0.9},
     DrawnLength{"gap_front_bottom", tube_view, {-1.1, 1.5}, {-0.45, 1.5}, -0.9},
@@ -101,6 +106,9 @@ class ViewDrawing {
                 break;
             case DescribeView::rod:
                 rod();
+                break;
+            case DescribeView::cup:
+                cup();
                 break;
             case DescribeView::tube:
                 tube();
@@ -232,7 +240,7 @@ class ViewDrawing {
             painter_.drawRect(QRectF(x - 1.7, 1.6, 3.4, 3.4));
             for (const double side : {-1.0, 1.0}) {
                 painter_.drawRect(QRectF(x + side * 1.3 - 0.28, 0.2, 0.56, 0.9));
-                bar({x + side * 1.3, 0.9}, {x + side * 1.0, 7.9}, 0.16);
+                bar({x + side * 1.3, 0.9}, {x + side * 1.25, 7.9}, 0.16);
                 painter_.drawRect(QRectF(x + side * 1.0 - 0.3, 7.7, 0.6, 0.9));
             }
         }
@@ -244,6 +252,27 @@ class ViewDrawing {
         painter_.setBrush(palette_.paper);
         painter_.drawRect(QRectF(-0.32, 0.75, 0.64, 7.5));
         painter_.setBrush(Qt::NoBrush);
+    }
+
+    /// The rod's upper end, cut, and the screw's ball above it.
+    void cup() {
+        painter_.setBrush(QBrush(palette_.faint_ink, Qt::BDiagPattern));
+        QPainterPath end;
+        end.moveTo(-0.5, 5.5);
+        end.lineTo(-0.5, 7.2);
+        end.lineTo(-0.95, 7.6);
+        end.lineTo(-0.95, 8.75);
+        end.lineTo(-0.6, 8.75);
+        end.cubicTo(-0.6, 8.2, -0.35, 8.0, 0.0, 8.0);
+        end.cubicTo(0.35, 8.0, 0.6, 8.2, 0.6, 8.75);
+        end.lineTo(0.95, 8.75);
+        end.lineTo(0.95, 7.6);
+        end.lineTo(0.5, 7.2);
+        end.lineTo(0.5, 5.5);
+        painter_.drawPath(end);
+        painter_.setBrush(Qt::NoBrush);
+        circle({0.0, 8.6}, 0.6);
+        painter_.drawRect(QRectF(-0.35, 9.15, 0.7, 1.0));
     }
 
     void tube() {
@@ -271,6 +300,8 @@ QRectF bounds_of(DescribeView view) {
             return {-0.6, -1.2, 12.2, 11.2};
         case DescribeView::rod:
             return {-4.0, -0.8, 8.0, 11.0};
+        case DescribeView::cup:
+            return {-2.6, 5.3, 5.2, 5.3};
         case DescribeView::tube:
             return {-4.4, -0.8, 8.8, 11.4};
     }
@@ -290,6 +321,8 @@ QString caption(DescribeView view, bool outboard) {
             return Words::tr("seen from the rods' side; the engine's front is left");
         case DescribeView::rod:
             return Words::tr("the rod by itself");
+        case DescribeView::cup:
+            return Words::tr("the rod's upper end, cut open, with the screw's ball in it");
         case DescribeView::tube:
             return outboard ? Words::tr("cut along the rod; outboard is left, the rocker above")
                             : Words::tr("cut along the rod; the front is left, the rocker above");

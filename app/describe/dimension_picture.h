@@ -14,6 +14,7 @@ enum class DescribeView {
     along_crank, ///< one cylinder's train, seen along the crank
     from_side,   ///< places along the crank, seen from the rods' side
     rod,         ///< the rod by itself
+    cup,         ///< the rod's upper end, cut open
     tube         ///< rod and tube, cut open
 };
 

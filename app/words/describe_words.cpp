@@ -80,6 +80,17 @@ constexpr std::array all_dimensions{
                    QT_TRANSLATE_NOOP("Describe",
                                      "Of the tube, by micrometer, where it passes the port tube.")},
     DimensionWords{
+        "adjuster_ball", QT_TRANSLATE_NOOP("Describe", "Ball of the adjuster"),
+        QT_TRANSLATE_NOOP("Describe",
+                          "The ball on the rocker's screw that sits in the rod's cup, by "
+                          "micrometer.")},
+    DimensionWords{
+        "cup_depth", QT_TRANSLATE_NOOP("Describe", "Cup's depth"),
+        QT_TRANSLATE_NOOP("Describe",
+                          "From the cup's lip down to its bottom: put a ball of the adjuster's "
+                          "size in, measure how far it stands out, take that from the ball's "
+                          "diameter.")},
+    DimensionWords{
         "head_gasket", QT_TRANSLATE_NOOP("Describe", "Head gasket, crushed"),
         QT_TRANSLATE_NOOP("Describe",
                           "The gasket on which the next two are measured: one that was crushed, "
@@ -101,6 +112,12 @@ constexpr std::array all_dimensions{
         QT_TRANSLATE_NOOP("Describe",
                           "Along the crank, from the cylinder's centre to the middle of the "
                           "rocker's arm.")},
+    DimensionWords{
+        "ball_offset", QT_TRANSLATE_NOOP("Describe", "Ball offset from the tip"),
+        QT_TRANSLATE_NOOP("Describe",
+                          "Along the crank, how much farther from the cylinder's centre the ball "
+                          "or cup stands than the rocker's tip; below 0 if it is nearer. 0 for a "
+                          "straight rocker.")},
     DimensionWords{
         "ball_arm", QT_TRANSLATE_NOOP("Describe", "Rocker: shaft to ball"),
         QT_TRANSLATE_NOOP("Describe",
@@ -137,6 +154,11 @@ constexpr std::array all_dimensions{
         "tube_bore", QT_TRANSLATE_NOOP("Describe", "Tube's bore"),
         QT_TRANSLATE_NOOP("Describe",
                           "Its inner diameter: a gauge or the largest drill shank that goes in.")},
+    DimensionWords{
+        "tube_long_bore", QT_TRANSLATE_NOOP("Describe", "Tube's bore, the long way"),
+        QT_TRANSLATE_NOOP("Describe",
+                          "Of an obround tube: its inner width from end to end the long way; the "
+                          "bore above is the narrow way.")},
     DimensionWords{
         "tube_below_ball", QT_TRANSLATE_NOOP("Describe", "Rod's upper ball to tube"),
         QT_TRANSLATE_NOOP("Describe",

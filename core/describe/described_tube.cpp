@@ -26,6 +26,10 @@ class TubeRoundRod {
             rod.upper_K - (tube.below_ball_mm + tube.length_mm / 2.0) * parallel_.axis_K;
         front_K_ = clock_direction_K(parallel_, twelve_hours);
         side_K_ = clock_direction_K(parallel_, three_hours);
+        if (tube.long_bore_mm) {
+            parallel_.half_straight_mm = (*tube.long_bore_mm - tube.bore_mm) / 2.0;
+            parallel_.long_way_K = tube.long_along_crank ? front_K_ : side_K_;
+        }
     }
     [[nodiscard]] Bore at(const Vec4& place) const {
         Bore bore = parallel_;
@@ -33,6 +37,10 @@ class TubeRoundRod {
         const double half = bore.length_mm / 2.0;
         bore.axis_K =
             (bore.axis_K + (place[2] * front_K_ + place[3] * side_K_) / half).normalized();
+        if (bore.half_straight_mm > 0.0) {
+            const Vec3& way = parallel_.long_way_K;
+            bore.long_way_K = (way - way.dot(bore.axis_K) * bore.axis_K).normalized();
+        }
         return bore;
     }
     /// Front top, outboard top, front bottom, outboard bottom.

@@ -6,7 +6,7 @@
 
 namespace rodway {
 
-/// Four gaps taken with pins or feelers between a rod on the heel and its round tube, mm: at 12
+/// Four gaps taken with pins or feelers between a rod on the heel and its tube, mm: at 12
 /// o'clock (front) and at 3 or 9 o'clock (outboard), at the tube's upper and lower mouth.
 struct TubeGaps {
     double front_top = 0.0;
@@ -15,13 +15,15 @@ struct TubeGaps {
     double outboard_bottom = 0.0;
 };
 
-/// A round tube by its sizes and by where it sits along the rod.
+/// A tube by its sizes and by where it sits along the rod.
 struct TubeOnRod {
     double length_mm = 0.0;
     double bore_mm = 0.0;
     /// From the rod's upper ball, down the rod, to the tube's upper mouth.
     double below_ball_mm = 0.0;
-    double outboard_y_sign = 1.0; ///< as `Engine::outboard_y_sign`
+    double outboard_y_sign = 1.0;            ///< as `Engine::outboard_y_sign`
+    std::optional<double> long_bore_mm = {}; ///< of an obround tube, not below `bore_mm`
+    bool long_along_crank = true;            ///< its long way; else across the crank
 };
 
 /// Where the tube stands so that `gap_at` reads these gaps: its middle is placed along the rod by

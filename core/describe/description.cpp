@@ -298,7 +298,10 @@ Result<DescribedSize> Description::given(const EngineDimension& dimension,
 Result<DescribedSize> Description::unmeasured_gap(const EngineDimension& dimension,
                                                   const DescribedValve& valve) const {
     const std::string own = position_name(valve.position);
-    const auto bore = size(*dimension_called("tube_bore"), valve);
+    const bool front = dimension.name.substr(0, 9) == "gap_front";
+    const bool long_way = choice("tube_shape", valve) == "obround" &&
+                          front == (choice("tube_long", valve) == "along_crank");
+    const auto bore = size(*dimension_called(long_way ? "tube_long_bore" : "tube_bore"), valve);
     const auto rod = size(*dimension_called("rod_diameter"), valve);
     if (!bore || !rod) {
         return !bore ? bore.error() : rod.error();
@@ -363,16 +366,44 @@ Result<DescribedSize> Description::size(const EngineDimension& dimension,
                          {}};
 }
 
+namespace {
+
+std::string described_choice_path(std::string_view owner, std::string_view name) {
+    std::string path(root);
+    path.append(owner).append(1, '/').append(name);
+    return path;
+}
+
+} // namespace
+
+bool Description::has(const EngineDimension& dimension, const DescribedValve& valve) const {
+    struct OnlyWith {
+        std::string_view dimension;
+        const char* choice;
+        std::string_view word;
+    };
+    static constexpr std::array only_with{OnlyWith{"preload", "lifter", "hydraulic"},
+                                          OnlyWith{"plunger_travel", "lifter", "hydraulic"},
+                                          OnlyWith{"adjuster_ball", "top_end", "cup"},
+                                          OnlyWith{"cup_depth", "top_end", "cup"},
+                                          OnlyWith{"tube_long_bore", "tube_shape", "obround"},
+                                          OnlyWith{"intake_gasket", "tube_casting", "intake"},
+                                          OnlyWith{"intake_face_lean", "tube_casting", "intake"}};
+    return std::all_of(only_with.begin(), only_with.end(), [&](const OnlyWith& one) {
+        return one.dimension != dimension.name || choice(one.choice, valve) == one.word;
+    });
+}
+
 std::string Description::choice(const std::string& name, const DescribedValve& valve) const {
     const std::array<std::string, 4> owners{position_name(valve.position), valve.bank,
                                             kind_word(valve.position.kind), "intake"};
     for (const std::string& owner : owners) {
-        const auto found = fields_->find(std::string(root) + owner + "/" + name);
+        const auto found = fields_->find(described_choice_path(owner, name));
         if (found != fields_->end()) {
             return found->second.text;
         }
     }
-    const FieldSpec* spec = field_spec(std::string(root) + "intake/" + name);
+    const FieldSpec* spec = field_spec(described_choice_path("intake", name));
     RODWAY_ASSERT(spec != nullptr);
     return std::string(spec->choices.substr(0, spec->choices.find(' ')));
 }

@@ -67,9 +67,12 @@ class Description {
     /// the unit typed).
     [[nodiscard]] Result<DescribedSize> size(const EngineDimension& dimension,
                                              const DescribedValve& valve) const;
-    /// Of `mount`, `lifter`, `follower`, `tube_casting`: as typed for the valve, its bank, its
-    /// kind, of an exhaust the intake's; else the first that there is.
+    /// Of `mount`, `guided_by`, `lifter`, `follower`, `top_end`, `tube_casting`, `tube_shape`,
+    /// `tube_long`: as typed for the valve, its bank, its kind, of an exhaust the intake's; else
+    /// the first that there is.
     [[nodiscard]] std::string choice(const std::string& name, const DescribedValve& valve) const;
+    /// Whether a valve's parts have the dimension at all: a solid lifter has no preload.
+    [[nodiscard]] bool has(const EngineDimension& dimension, const DescribedValve& valve) const;
 
   private:
     explicit Description(const SetUpFields& fields) : fields_(&fields) {}

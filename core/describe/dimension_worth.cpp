@@ -70,17 +70,6 @@ SetUpFields with_all(SetUpFields fields, const EngineDimension& dimension, const
     return fields;
 }
 
-bool is_used(const Description& description, const EngineDimension& dimension,
-             const DescribedValve& valve) {
-    if (dimension.name == "preload" || dimension.name == "plunger_travel") {
-        return description.choice("lifter", valve) == "hydraulic";
-    }
-    if (dimension.name == "intake_gasket" || dimension.name == "intake_face_lean") {
-        return description.choice("tube_casting", valve) == "intake";
-    }
-    return true;
-}
-
 class WorthSearch {
   public:
     WorthSearch(const SetUpFields& fields, const Description& description, const Minima& minima,
@@ -98,7 +87,7 @@ class WorthSearch {
             SizeWorth worth{&dimension, one.size, 0.0, one.valves.front()};
             bool used = false;
             for (const ValvePosition& valve : one.valves) {
-                if (!is_used(description_, dimension, *description_.valve(valve))) {
+                if (!description_.has(dimension, *description_.valve(valve))) {
                     continue;
                 }
                 used = true;

@@ -9,6 +9,9 @@ std::vector<MissingSize> missing_sizes(const Description& description, const Set
     std::set<std::string> seen;
     for (const EngineDimension& dimension : dimensions()) {
         for (const DescribedValve& valve : description.valves()) {
+            if (!description.has(dimension, valve)) {
+                continue;
+            }
             const auto size = description.size(dimension, valve);
             if (!size || size->stand != SizeStand::missing) {
                 continue;

@@ -167,18 +167,38 @@ class Writer {
         if (error_) {
             return;
         }
+        const bool cup = description_.choice("top_end", *valve_) == "cup";
         rod.lower_ball_diameter_mm = ball;
-        rod.upper_ball_diameter_mm = ball;
+        rod.upper_ball_diameter_mm = cup ? mm("adjuster_ball") : ball;
+        if (cup) {
+            rod.cup_at_top = true;
+            rod.cup_depth_mm = mm("cup_depth");
+            if (error_) {
+                return;
+            }
+            if (*rod.cup_depth_mm > *rod.upper_ball_diameter_mm) {
+                refuse_mm("cup_depth", *rod.cup_depth_mm, dimension_called("cup_depth")->low,
+                          *rod.upper_ball_diameter_mm);
+                return;
+            }
+        }
         const auto centres = centres_length_mm(overall, rod, LengthDefinition::overall);
         if (!centres) {
-            refuse_mm("rod_overall", overall, shortest_rod_mm + ball, longest_rod_mm + ball);
+            const double ends = *beyond_centres_mm(rod, LengthDefinition::overall);
+            refuse_mm("rod_overall", overall, shortest_rod_mm + ends, longest_rod_mm + ends);
             return;
         }
+        ends_mm_ = overall - *centres;
         length_mm_ = *centres;
         rod_.radius_mm = diameter / 2.0;
         put_rod_length(overall);
         put_mm(path_ + "/rod/lower_ball", ball, "rod_ball");
-        put_mm(path_ + "/rod/upper_ball", ball, "rod_ball");
+        put_mm(path_ + "/rod/upper_ball", *rod.upper_ball_diameter_mm,
+               cup ? "adjuster_ball" : "rod_ball");
+        if (cup) {
+            put(path_ + "/rod/top_end", {"cup", {}});
+            put_mm(path_ + "/rod/cup_depth", *rod.cup_depth_mm, "cup_depth");
+        }
         if (!out_.fields.contains(path_ + "/rod/profile")) {
             put_mm(path_ + "/rod/diameter", diameter, "rod_diameter");
         }
@@ -222,7 +242,11 @@ class Writer {
         put_mm(gasket + "_when_located", mm("head_gasket"), "head_gasket");
         put(path + "/mount", {mount, {}});
         put_point(path + "/pivot", pivot);
-        put_axis(path + "/axis", Vec3::UnitX());
+        if (mount == "ball_pivot") {
+            put(path + "/guided_by", {description_.choice("guided_by", *valve_), {}});
+        } else {
+            put_axis(path + "/axis", Vec3::UnitX());
+        }
         put_point(path + "/ball_arm", ball_arm);
         put_point(path + "/tip_arm",
                   {0.0, -to_rods_ * std::sqrt(tip * tip - above * above), above});
@@ -230,21 +254,21 @@ class Writer {
         adjuster(mount);
     }
 
-    /// In the rocker's plane the ball is on a circle about the shaft and on one about the seat; of
-    /// the two places where they meet, the one towards the rods.
+    /// Where the ball stands along the crank, across it the ball is on a circle about the shaft and
+    /// on one about the seat; of the two places where they meet, the one towards the rods.
     Vec3 ball_where_arm_and_rod_meet(const Vec3& pivot, double arm) {
-        const double along = pivot.x() - rod_.lower_K.x();
+        const double offset = valve_->side_x * mm("ball_offset");
+        const double along = pivot.x() + offset - rod_.lower_K.x();
         const Vec2 seat(rod_.lower_K.y() - pivot.y(), rod_.lower_K.z() - pivot.z());
         const double apart = seat.norm();
         const double reach = std::sqrt(std::max(0.0, length_mm_ * length_mm_ - along * along));
         const double near = (arm * arm - reach * reach + apart * apart) / (2.0 * apart);
         const double aside = arm * arm - near * near;
         if (!(aside > 0.0)) {
-            const double ends = mm("rod_ball");
             const auto rod_for = [&](double in_plane) {
-                return std::hypot(in_plane, along) + ends;
+                return std::hypot(in_plane, along) + ends_mm_;
             };
-            refuse_mm("rod_overall", length_mm_ + ends, rod_for(std::abs(apart - arm)),
+            refuse_mm("rod_overall", length_mm_ + ends_mm_, rod_for(std::abs(apart - arm)),
                       rod_for(apart + arm));
             return Vec3::Zero();
         }
@@ -253,14 +277,14 @@ class Writer {
         const Vec2 one = near * towards + std::sqrt(aside) * across;
         const Vec2 other = near * towards - std::sqrt(aside) * across;
         const Vec2 ball = to_rods_ * one.x() > to_rods_ * other.x() ? one : other;
-        return {0.0, ball.x(), ball.y()};
+        return {offset, ball.x(), ball.y()};
     }
 
     void adjuster(const std::string& mount) {
         // Of thread nobody has measured anything yet: as much as such screws have.
         constexpr double usual_thread_mm = 0.15 * Length::mm_per_inch;
         const std::string path = path_ + "/adjuster";
-        const bool stud = mount == "stud";
+        const bool stud = mount != "shaft";
         put(path + "/kind", {stud ? "nut" : "screw", {}});
         put_axis(path + "/axis",
                  stud ? Vec3(-Vec3::UnitZ()) : Vec3((rod_.lower_K - rod_.upper_K).normalized()));
@@ -269,9 +293,19 @@ class Writer {
     }
 
     void tube() {
-        const TubeOnRod on_rod{mm("tube_length"), mm("tube_bore"), mm("tube_below_ball"),
-                               outboard_y_sign()};
+        TubeOnRod on_rod{mm("tube_length"), mm("tube_bore"), mm("tube_below_ball"),
+                         outboard_y_sign()};
+        const bool obround = description_.choice("tube_shape", *valve_) == "obround";
+        if (obround) {
+            on_rod.long_bore_mm = mm("tube_long_bore");
+            on_rod.long_along_crank = description_.choice("tube_long", *valve_) == "along_crank";
+        }
         if (error_) {
+            return;
+        }
+        if (obround && *on_rod.long_bore_mm < on_rod.bore_mm) {
+            refuse_mm("tube_long_bore", *on_rod.long_bore_mm, on_rod.bore_mm,
+                      dimension_called("tube_long_bore")->high);
             return;
         }
         const double room = on_rod.bore_mm - 2.0 * rod_.radius_mm;
@@ -289,7 +323,7 @@ class Writer {
         }
         const auto bore = tube_from_gaps(rod_, on_rod, gaps);
         if (!bore) {
-            refuse_gap(gaps, room);
+            refuse_gap(gaps, on_rod.long_bore_mm.value_or(on_rod.bore_mm) - 2.0 * rod_.radius_mm);
             return;
         }
         const std::string casting = description_.choice("tube_casting", *valve_);
@@ -299,6 +333,11 @@ class Writer {
         put_axis(path + "/axis", bore->axis_K);
         put_mm(path + "/length", on_rod.length_mm, "tube_length");
         put_mm(path + "/bore", on_rod.bore_mm, "tube_bore");
+        if (obround) {
+            put(path + "/shape", {"obround", {}});
+            put_mm(path + "/long_bore", *on_rod.long_bore_mm, "tube_long_bore");
+            put_axis(path + "/long_way", bore->long_way_K);
+        }
         if (casting == "intake") {
             intake_face();
         }
@@ -346,7 +385,8 @@ class Writer {
     Vec3 cam_K_ = Vec3::Zero();
     double to_rods_ = 1.0; ///< +1: the rods are on the bank's +y side
     double length_mm_ = 0.0;
-    RodPlace rod_; ///< on the heel
+    double ends_mm_ = 0.0; ///< what the rod's overall length has beyond its balls' centres
+    RodPlace rod_;         ///< on the heel
 };
 
 } // namespace

@@ -21,8 +21,9 @@ struct WrittenOut {
 /// set-up itself goes before the one worked out, so that a part of an engine may be told otherwise
 /// (a fitted tube, one valve's odd rod).
 ///
-/// The lifter's axis goes through the camshaft's; the rocker turns about the crank's direction in
-/// one plane; the ball stands where arm and rod meet, towards the rods; the tip as high above the
+/// The lifter's axis goes through the camshaft's; the rocker turns about the crank's direction; the
+/// ball stands as far along it as its offset says, and across it where arm and rod meet, towards
+/// the rods; the tip as high above the
 /// shaft as measured, on the other side; the adjuster along the rod on the heel; the tube where its
 /// gaps put it.
 ///

@@ -48,7 +48,11 @@ const std::vector<FieldSpec> specs = {
     // What a builder measures: `core/describe` knows the dimensions and their own limits.
     {"described/*/cylinders", K::words, 0, 0, false},
     {"described/*/valves", K::words, 0, 0, false},
-    {"described/*/mount", K::choice, 0, 0, false, "shaft stud"},
+    {"described/*/mount", K::choice, 0, 0, false, "shaft stud ball_pivot"},
+    {"described/*/guided_by", K::choice, 0, 0, false, "guide_plate tip_rails"},
+    {"described/*/top_end", K::choice, 0, 0, false, "ball cup"},
+    {"described/*/tube_shape", K::choice, 0, 0, false, "round obround"},
+    {"described/*/tube_long", K::choice, 0, 0, false, "along_crank across_crank"},
     {"described/*/lifter", K::choice, 0, 0, false, "solid hydraulic"},
     {"described/*/follower", K::choice, 0, 0, false, "flat roller"},
     {"described/*/tube_casting", K::choice, 0, 0, false, "intake head"},

@@ -17,11 +17,18 @@ TEST(DescribedTube, GivesBackTheGapsItWasMadeFrom) {
     for (int round = 0; round < 200; ++round) {
         const TubeGaps gaps{gap_mm(random), gap_mm(random), gap_mm(random), gap_mm(random)};
         const double side = round % 2 == 0 ? 1.0 : -1.0;
-        const auto tube = tube_from_gaps(rod, {60.0, 14.3, 50.0, side}, gaps);
+        TubeOnRod on_rod{60.0, 14.3, 50.0, side};
+        if (round % 3 > 0) {
+            on_rod.long_bore_mm = 19.0;
+            on_rod.long_along_crank = round % 3 == 1;
+        }
+        const auto tube = tube_from_gaps(rod, on_rod, gaps);
         if (!tube) {
             continue;
         }
         ++made;
+        EXPECT_NEAR(tube->half_straight_mm, round % 3 > 0 ? 2.35 : 0.0, 1e-12);
+        EXPECT_NEAR(tube->long_way_K.dot(tube->axis_K) * tube->half_straight_mm, 0.0, 1e-12);
         const double outboard = side > 0.0 ? 3.0 : 9.0;
         EXPECT_NEAR(*gap_at(*tube, rod, BoreEnd::top, 12.0), gaps.front_top, 1e-7);
         EXPECT_NEAR(*gap_at(*tube, rod, BoreEnd::bottom, 12.0), gaps.front_bottom, 1e-7);

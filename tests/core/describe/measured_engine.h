@@ -93,17 +93,19 @@ class MeasuredEngine {
         put(kind, "lifter_along", std::abs(train.lifter.foot_K.x() - centre));
         put(kind, "lifter_lean", degrees(std::asin(y * train.lifter.axis_K.y())));
         put(kind, "seat_height", train.lifter.seat_height_mm);
-        put(kind, "rod_overall", train.rod.length_mm + ball_mm);
+        measure_rod_end(train, kind, ball_mm);
         put(kind, "rod_ball", ball_mm);
         put(kind, "rod_diameter", train.rod.diameter_mm);
         put(kind, "rocker_along", std::abs(train.rocker.pivot_K.x() - centre));
         // As they stand on the heel with the lash set, not as the arms were typed.
         const auto closed = train_surroundings(engine_, train);
         const Linkage& linkage = closed->surroundings->linkage;
-        put(kind, "ball_arm", linkage.ball_arm_K().norm());
+        put(kind, "ball_arm", std::hypot(linkage.ball_arm_K().y(), linkage.ball_arm_K().z()));
         put(kind, "tip_arm", linkage.tip_arm_K().norm());
         put(kind, "tip_above_shaft", linkage.tip_arm_K().z());
         put(kind, "valve_lean", degrees(std::asin(y * train.valve.axis_K.y())));
+        const double side = train.lifter.foot_K.x() < centre ? -1.0 : 1.0;
+        put(kind, "ball_offset", side * (linkage.ball_arm_K().x() - linkage.tip_arm_K().x()));
         put(kind, "tube_length", train.tube.bore.length_mm);
         put(kind, "tube_bore", 2.0 * train.tube.bore.bore_radius_mm);
         fields_["described/" + kind + "/tube_casting"] = {
@@ -111,10 +113,33 @@ class MeasuredEngine {
         measure_tube(train, kind, linkage);
     }
 
+    /// Callipers over ball and ball, or over ball and the lip of a cup in which another ball sits.
+    void measure_rod_end(const Train& train, const std::string& kind, double ball_mm) {
+        if (!train.rod.cup_at_top) {
+            put(kind, "rod_overall", train.rod.length_mm + ball_mm);
+            return;
+        }
+        const double lip_above_centre =
+            *train.rod.cup_depth_mm - *train.rod.upper_ball_diameter_mm / 2.0;
+        fields_["described/" + kind + "/top_end"] = {"cup", {}};
+        put(kind, "rod_overall", ball_mm / 2.0 + train.rod.length_mm + lip_above_centre);
+        put(kind, "adjuster_ball", *train.rod.upper_ball_diameter_mm);
+        put(kind, "cup_depth", *train.rod.cup_depth_mm);
+    }
+
     void measure_tube(const Train& train, const std::string& kind, const Linkage& linkage) {
         const auto pose = linkage.at(0.0);
         const RodPlace rod{pose->lower_ball_K, pose->upper_ball_K, train.rod.diameter_mm / 2.0};
         const Bore& bore = train.tube.bore;
+        if (bore.half_straight_mm > 0.0) {
+            fields_["described/" + kind + "/tube_shape"] = {"obround", {}};
+            fields_["described/" + kind + "/tube_long"] = {
+                std::abs(bore.long_way_K.x()) > 0.7 ? "along_crank" : "across_crank", {}};
+            put(kind, "tube_long_bore", 2.0 * (bore.bore_radius_mm + bore.half_straight_mm));
+        }
+        if (train.rocker.mount == RockerMount::ball_pivot) {
+            fields_["described/" + kind + "/mount"] = {"ball_pivot", {}};
+        }
         const Vec3 along = (rod.upper_K - rod.lower_K).normalized();
         const double below = along.dot(rod.upper_K - bore.centre_K) - bore.length_mm / 2.0;
         put(kind, "tube_below_ball", below);

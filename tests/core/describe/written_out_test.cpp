@@ -63,6 +63,110 @@ TEST_P(DescribedDemo, PutsEveryPartWhereItStoodInTheEngineThatWasMeasured) {
 
 INSTANTIATE_TEST_SUITE_P(Demos, DescribedDemo, ::testing::ValuesIn(demo_names));
 
+/// A demo engine with other parts on every train, as a builder meets them.
+struct OddParts {
+    const char* name;
+    void (*fit)(SetUpFields& fields, const std::string& train, double away_from_cylinder);
+};
+
+void put_mm(SetUpFields& fields, const std::string& path, double mm) {
+    fields[path] = {plain_digits(mm), "mm"};
+}
+
+double mm_of(const SetUpFields& fields, const std::string& path) {
+    const auto found = fields.find(path);
+    return found == fields.end() ? 0.0 : *length_field_mm(path, found->second);
+}
+
+/// The rocker stands nearer to its cylinder, its ball reaches out to where it was.
+void offset_rocker(SetUpFields& fields, const std::string& train, double away_from_cylinder) {
+    const double offset_mm = away_from_cylinder * (train.back() == 'I' ? 7.5 : -4.0);
+    const std::string pivot = train + "/rocker/pivot/x";
+    const std::string ball = train + "/rocker/ball_arm/x";
+    put_mm(fields, pivot, mm_of(fields, pivot) - offset_mm);
+    put_mm(fields, ball, mm_of(fields, ball) + offset_mm);
+}
+
+void cup_ended_rod(SetUpFields& fields, const std::string& train, double) {
+    fields[train + "/rod/top_end"] = {"cup", {}};
+    put_mm(fields, train + "/rod/lower_ball", 7.9375);
+    put_mm(fields, train + "/rod/upper_ball", 9.525);
+    put_mm(fields, train + "/rod/cup_depth", 5.2);
+}
+
+void obround_tube(SetUpFields& fields, const std::string& train, const Vec3& long_way) {
+    fields[train + "/tube/shape"] = {"obround", {}};
+    put_mm(fields, train + "/tube/long_bore", mm_of(fields, train + "/tube/bore") + 5.0);
+    fields[train + "/tube/long_way/x"] = {plain_digits(long_way.x()), {}};
+    fields[train + "/tube/long_way/y"] = {plain_digits(long_way.y()), {}};
+    fields[train + "/tube/long_way/z"] = {plain_digits(long_way.z()), {}};
+}
+void tube_long_along_crank(SetUpFields& fields, const std::string& train, double) {
+    obround_tube(fields, train, Vec3::UnitX());
+}
+void tube_long_across_crank(SetUpFields& fields, const std::string& train, double) {
+    obround_tube(fields, train, Vec3::UnitY());
+}
+
+void rocker_on_half_ball(SetUpFields& fields, const std::string& train, double) {
+    fields[train + "/rocker/mount"] = {"ball_pivot", {}};
+    fields[train + "/rocker/guided_by"] = {"guide_plate", {}};
+    fields[train + "/adjuster/kind"] = {"nut", {}};
+    for (const char* xyz : {"x", "y", "z"}) {
+        fields.erase(train + "/rocker/axis/" + xyz);
+        fields[train + "/adjuster/axis/" + xyz] = {*xyz == 'z' ? "-1" : "0", {}};
+    }
+}
+
+class DescribedParts : public ::testing::TestWithParam<OddParts> {};
+
+TEST_P(DescribedParts, HaveTheClearancesOfTheEngineThatWasMeasured) {
+    SetUpFields fields = demo_fields("v8-port-tubes");
+    const Engine plain = *make_engine(fields);
+    for (const Train& train : plain.trains) {
+        const double centre = plain.layout.cylinder(train.position.cylinder).centre_x_mm;
+        GetParam().fit(fields, "trains/" + position_name(train.position),
+                       train.lifter.foot_K.x() < centre ? -1.0 : 1.0);
+    }
+    const auto made = make_engine(fields);
+    ASSERT_TRUE(made.ok()) << made.error().field;
+    const MeasuredEngine measured(fields);
+    const auto described = make_engine(measured.fields());
+    ASSERT_TRUE(described.ok()) << described.error().field;
+    const auto expected = minima(measured.engine());
+    const auto found = minima(*described);
+    for (const auto& [valve, minimum] : expected) {
+        ASSERT_TRUE(minimum.minimum && found.at(valve).minimum) << position_name(valve);
+        EXPECT_NEAR(found.at(valve).minimum->clearance_mm, minimum.minimum->clearance_mm,
+                    0.6 * thou)
+            << position_name(valve);
+        const Train& was = *measured.engine().train(valve);
+        const Train& is = *described->train(valve);
+        EXPECT_LT(
+            (is.rocker.pivot_K + is.rocker.ball_arm_K - was.rocker.pivot_K - was.rocker.ball_arm_K)
+                .norm(),
+            3.0 * thou);
+        EXPECT_NEAR(is.rod.length_mm, was.rod.length_mm, 1e-9);
+        EXPECT_EQ(is.rod.cup_at_top, was.rod.cup_at_top);
+        EXPECT_EQ(is.rocker.mount, was.rocker.mount);
+        EXPECT_LT((is.rocker.axis_K - was.rocker.axis_K).norm(), 1e-3);
+        EXPECT_LT((is.tube.bore.centre_K - was.tube.bore.centre_K).norm(), 2.0 * thou);
+        EXPECT_LT((is.tube.bore.axis_K - was.tube.bore.axis_K).norm(), 1e-3);
+        EXPECT_NEAR(is.tube.bore.half_straight_mm, was.tube.bore.half_straight_mm, 1e-9);
+        if (was.tube.bore.half_straight_mm > 0.0) {
+            EXPECT_GT(std::abs(is.tube.bore.long_way_K.dot(was.tube.bore.long_way_K)), 0.99);
+        }
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Odd, DescribedParts,
+                         ::testing::Values(OddParts{"OffsetRockers", offset_rocker},
+                                           OddParts{"CupEndedRods", cup_ended_rod},
+                                           OddParts{"TubesLongAlong", tube_long_along_crank},
+                                           OddParts{"TubesLongAcross", tube_long_across_crank},
+                                           OddParts{"RockersOnHalfBalls", rocker_on_half_ball}),
+                         [](const auto& parts) { return std::string(parts.param.name); });
+
 /// The six, whose bank is called "row".
 class WrittenOutTest : public ::testing::Test {
   protected:
@@ -161,6 +265,23 @@ TEST_F(WrittenOutTest, WithAThinnerGasketTheHeadComesDownAndTheRestStays) {
     const auto made = make_engine(fields_);
     ASSERT_TRUE(made.ok()) << made.error().field;
     EXPECT_NEAR(made->train({1, ValveKind::intake})->rocker.pivot_K.z(), before - 0.6, 1e-9);
+}
+
+TEST_F(WrittenOutTest, ACupAndAnObroundTubeAskForTheirSizesAndRefuseWrongOnes) {
+    fields_["described/exhaust/top_end"] = {"cup", {}};
+    EXPECT_EQ(refusal().code, ErrorCode::missing_field);
+    EXPECT_EQ(refusal().field, "described/exhaust/cup_depth/size");
+    put("exhaust", "cup_depth", ".32"); // deeper than its ball
+    EXPECT_EQ(refusal().code, ErrorCode::out_of_range);
+    EXPECT_EQ(refusal().field, "described/exhaust/cup_depth/size");
+    put("exhaust", "cup_depth", ".2");
+    EXPECT_TRUE(make_engine(fields_).ok());
+    fields_["described/exhaust/tube_shape"] = {"obround", {}};
+    EXPECT_EQ(refusal().code, ErrorCode::missing_field);
+    EXPECT_EQ(refusal().field, "described/exhaust/tube_long_bore/size");
+    put("exhaust", "tube_long_bore", ".4"); // less than the narrow way
+    EXPECT_EQ(refusal().code, ErrorCode::out_of_range);
+    EXPECT_EQ(refusal().field, "described/exhaust/tube_long_bore/size");
 }
 
 TEST_F(WrittenOutTest, StrangersAreRefused) {
