@@ -1,5 +1,7 @@
 #include "app/describe/describe_model.h"
 
+#include <algorithm>
+
 namespace rodway {
 
 DescribeModel::DescribeModel(QObject* parent) : QObject(parent) {}
@@ -66,14 +68,30 @@ const SizeWorth* DescribeModel::worth_of(const EngineDimension& dimension,
     return nullptr;
 }
 
+namespace {
+
+bool owns(const std::string& owner, const DescribedValve& valve) {
+    const std::string kind = valve.position.kind == ValveKind::intake ? "intake" : "exhaust";
+    return owner == kind || owner == valve.bank || owner == position_name(valve.position);
+}
+
+} // namespace
+
+bool DescribeModel::has(const EngineDimension& dimension, const std::string& owner) const {
+    return description_ && std::any_of(description_->valves().begin(), description_->valves().end(),
+                                       [&](const DescribedValve& valve) {
+                                           return owns(owner, valve) &&
+                                                  description_->has(dimension, valve);
+                                       });
+}
+
 std::optional<DescribedSize> DescribeModel::stand(const EngineDimension& dimension,
                                                   const std::string& owner) const {
     if (!description_) {
         return std::nullopt;
     }
     for (const DescribedValve& valve : description_->valves()) {
-        const std::string kind = valve.position.kind == ValveKind::intake ? "intake" : "exhaust";
-        if (owner != kind && owner != valve.bank && owner != position_name(valve.position)) {
+        if (!owns(owner, valve)) {
             continue;
         }
         const auto size = description_->size(dimension, valve);

@@ -36,6 +36,8 @@ class DescribeModel : public QObject {
     /// What one size is worth, as far as it is known.
     [[nodiscard]] const SizeWorth* worth_of(const EngineDimension& dimension,
                                             const std::string& owner) const;
+    /// Whether any of an owner's valves has the dimension at all (see `Description::has`).
+    [[nodiscard]] bool has(const EngineDimension& dimension, const std::string& owner) const;
     /// How a size of an owner stands; empty if its owner has no valve.
     [[nodiscard]] std::optional<DescribedSize> stand(const EngineDimension& dimension,
                                                      const std::string& owner) const;

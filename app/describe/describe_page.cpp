@@ -58,7 +58,8 @@ DescribePage::DescribePage(QWidget* parent)
       lit_stand_(new QLabel),
       state_(new QLabel),
       go_there_(new QPushButton(tr("Go there"))),
-      valvetrain_(new QPushButton(tr("See the valvetrain"))) {
+      valvetrain_(new QPushButton(tr("See the valvetrain"))),
+      fit_(new QPushButton(tr("Fit the tubes to gaps taken by hand"))) {
     title_->setObjectName("title");
     empty_->setAlignment(Qt::AlignCenter);
     empty_->setWordWrap(true);
@@ -147,9 +148,11 @@ QWidget* DescribePage::make_foot() {
     state_->setObjectName("describe_state");
     row->addWidget(state_, 1);
     row->addWidget(go_there_);
+    row->addWidget(fit_);
     row->addWidget(valvetrain_);
     connect(go_there_, &QPushButton::clicked, this, [this] { go_to_field(go_to_); });
     connect(valvetrain_, &QPushButton::clicked, this, &DescribePage::valvetrain_wanted);
+    connect(fit_, &QPushButton::clicked, this, &DescribePage::fit_wanted);
     return foot;
 }
 
@@ -333,6 +336,7 @@ void DescribePage::show_state() {
     go_there_->setVisible(!go_to_.empty());
     valvetrain_->setEnabled(model_->description() && model_->missing().empty() &&
                             !model_->trouble());
+    fit_->setEnabled(valvetrain_->isEnabled());
 }
 
 } // namespace rodway

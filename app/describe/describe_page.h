@@ -35,6 +35,7 @@ class DescribePage : public PlacePage {
 
   signals:
     void valvetrain_wanted();
+    void fit_wanted(); ///< of tubes, from gaps taken by hand
     void lift_table_wanted();
 
   protected:
@@ -71,6 +72,7 @@ class DescribePage : public PlacePage {
     QLabel* state_;
     QPushButton* go_there_;
     QPushButton* valvetrain_;
+    QPushButton* fit_;
 };
 
 } // namespace rodway

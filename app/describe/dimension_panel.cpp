@@ -216,13 +216,14 @@ void DimensionPanel::enter_order(SizeBox* box) {
         if (here == entries_.end()) {
             return; // made anew meanwhile
         }
-        if (here + 1 == entries_.end()) {
+        const auto next = std::find_if(here + 1, entries_.end(),
+                                       [](const Entry& entry) { return entry.box->isEnabled(); });
+        if (next == entries_.end()) {
             emit finished();
             return;
         }
-        QLineEdit* next = (here + 1)->box->edit();
-        next->setFocus();
-        next->selectAll();
+        next->box->edit()->setFocus();
+        next->box->edit()->selectAll();
     });
 }
 
@@ -403,6 +404,12 @@ void DimensionPanel::refresh() {
                 : !text.isEmpty() ? tr("as set")
                 : card            ? tr("or a lift table")
                                   : tr("needed"));
+            continue;
+        }
+        const bool has = model_->has(*entry.dimension, entry.owner);
+        entry.box->setEnabled(has);
+        if (!has) {
+            entry.box->show_kept({}, {}, tr("these have none"));
             continue;
         }
         const auto stand = model_->stand(*entry.dimension, entry.owner);

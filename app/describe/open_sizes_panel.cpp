@@ -104,8 +104,7 @@ void OpenSizesPanel::refresh() {
     }
     about_->setText(
         tr("Measure next what is worth most: Enter goes to its box. Each worth is what "
-           "the least clearance changes by if that size is wrong by its ±. The gaps "
-           "taken by hand in the valvetrain's readings can be fitted there as well."));
+           "the least clearance changes by if that size is wrong by its ±."));
     show_sizes(*worth);
     show_valves(*worth);
 }

@@ -20,7 +20,7 @@ class SizeBox : public QWidget {
     /// Keeps a text; an empty one takes the size away.
     using Keep = std::function<Result<Done>(const std::string& text)>;
 
-    /// `name`: what it is of, whole ("Rod, over both balls (intake)").
+    /// `name`: what it is of, whole ("Rod, overall (intake)").
     SizeBox(const QString& name, bool small, Keep keep, QWidget* parent = nullptr);
 
     /// What is kept, and how it stands. A box being typed in, or refused, is left alone.

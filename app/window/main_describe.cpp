@@ -3,6 +3,7 @@
 #include "app/describe/describe_page.h"
 #include "app/known_engines/engine_file_dialog.h"
 #include "app/known_engines/known_engines_page.h"
+#include "app/valvetrain/panel_chooser.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/main_window.h"
 
@@ -12,6 +13,10 @@ namespace rodway {
 
 void MainWindow::connect_describe_page() {
     connect(describe_, &DescribePage::valvetrain_wanted, this, [this] { go_to(valvetrain_); });
+    connect(describe_, &DescribePage::fit_wanted, this, [this] {
+        valvetrain_->panels().show_panel("readings");
+        go_to(valvetrain_);
+    });
     connect(describe_, &DescribePage::lift_table_wanted, this, &MainWindow::import_lift_table);
     connect(known_engines_, &KnownEnginesPage::build_wanted, this, &MainWindow::new_build_from);
 }

@@ -69,13 +69,16 @@ constexpr std::array all_dimensions{
     DimensionWords{"plunger_travel", QT_TRANSLATE_NOOP("Describe", "Plunger's travel"),
                    QT_TRANSLATE_NOOP("Describe", "How deep the plunger can go below its stop.")},
     DimensionWords{
-        "rod_overall", QT_TRANSLATE_NOOP("Describe", "Rod, over both balls"),
+        "rod_overall", QT_TRANSLATE_NOOP("Describe", "Rod, overall"),
         QT_TRANSLATE_NOOP("Describe",
-                          "The whole length over the tips of both balls, in long calipers or "
-                          "against a gauge rod. Measure a few: one odd rod can be told of its own "
-                          "valve.")},
-    DimensionWords{"rod_ball", QT_TRANSLATE_NOOP("Describe", "Rod's ball"),
-                   QT_TRANSLATE_NOOP("Describe", "Diameter of the balls at the rod's ends.")},
+                          "The whole length over the tips of both balls (of a rod with a cup, "
+                          "over its ball and the cup's lip), in long calipers or against a gauge "
+                          "rod. Measure a few: one odd rod can be told of its own valve.")},
+    DimensionWords{
+        "rod_ball", QT_TRANSLATE_NOOP("Describe", "Rod's ball"),
+        QT_TRANSLATE_NOOP("Describe",
+                          "Diameter of the balls at the rod's ends; of a rod with a cup, of its "
+                          "lower one.")},
     DimensionWords{"rod_diameter", QT_TRANSLATE_NOOP("Describe", "Rod's diameter"),
                    QT_TRANSLATE_NOOP("Describe",
                                      "Of the tube, by micrometer, where it passes the port tube.")},

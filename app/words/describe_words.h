@@ -7,13 +7,13 @@
 
 namespace rodway::words {
 
-/// "Rod, over both balls".
+/// "Rod, overall".
 [[nodiscard]] QString dimension(const EngineDimension& dimension);
 /// How it is measured with ordinary tools, and between what: a sentence or three.
 [[nodiscard]] QString how_to_measure(const EngineDimension& dimension);
 /// "intake", "exhaust", "3I", or "bank left".
 [[nodiscard]] QString size_owner(const std::string& owner);
-/// "Rod, over both balls (intake)".
+/// "Rod, overall (intake)".
 [[nodiscard]] QString dimension_of(const EngineDimension& dimension, const std::string& owner);
 /// "calipers".
 [[nodiscard]] QString measuring_tool(MeasuringTool tool);

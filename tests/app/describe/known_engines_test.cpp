@@ -79,7 +79,7 @@ TEST_F(KnownEnginesTest, ABuildsEngineIsKeptVersionByVersionAndUndoTakesItBack) 
 TEST_F(KnownEnginesTest, ASizeIsChangedInItsCellAndAWrongOneStaysAsTyped) {
     press("Keep the open build's engine");
     auto* sizes = window_->findChild<QTableWidget*>("known_sizes");
-    const int row = row_of("Rod, over both balls (intake)");
+    const int row = row_of("Rod, overall (intake)");
     sizes->setCurrentCell(row, 1);
     sizes->item(row, 1)->setText("9.300 ±.004");
     const std::string path = "described/intake/rod_overall/";
@@ -88,7 +88,7 @@ TEST_F(KnownEnginesTest, ASizeIsChangedInItsCellAndAWrongOneStaysAsTyped) {
     EXPECT_TRUE(sizes->item(row, 2)->text().contains("0.004"));
     sizes->item(row, 1)->setText("long");
     EXPECT_EQ(sizes->item(row, 1)->text(), "long");
-    EXPECT_TRUE(window_->complaint().contains("Rod, over both balls"));
+    EXPECT_TRUE(window_->complaint().contains("Rod, overall"));
     EXPECT_EQ(known().front().fields.at(path + "size").text, "9.300");
     // The build it came from has its own.
     const auto set_up = newest_set_up(session().shop(), 1);
