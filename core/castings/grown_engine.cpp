@@ -40,6 +40,29 @@ double middle_x_mm(const EngineLayout& layout, std::optional<std::size_t> bank) 
     return low <= high ? (low + high) / 2.0 : 0.0;
 }
 
+/// Whether an engine has such a part that bears on its rods; `intake`: some pass or lie beside one.
+bool is_there(const Engine& engine, HotPart part, bool intake) {
+    const auto has = [&](ValveKind kind) {
+        return std::any_of(engine.trains.begin(), engine.trains.end(),
+                           [&](const Train& train) { return train.position.kind == kind; });
+    };
+    switch (part) {
+        case HotPart::intake:
+        case HotPart::intake_gasket:
+            return intake;
+        case HotPart::intake_valve:
+            return has(ValveKind::intake);
+        case HotPart::exhaust_valve:
+            return has(ValveKind::exhaust);
+        default:
+            return true;
+    }
+}
+
+HotPart valve_of(ValveKind kind) {
+    return kind == ValveKind::intake ? HotPart::intake_valve : HotPart::exhaust_valve;
+}
+
 double grown(double size, double strain) {
     return size * (1.0 + strain);
 }
@@ -258,9 +281,10 @@ class Growing {
         const Vec3 tip_cold_K = rocker.pivot_K + rocker.tip_arm_K;
         const double length_mm = stated_.seat_to_tip_mm.at(train.position).value_or(0.0);
         const Vec3 raised_K = raised_mm(train.bank) * Vec3::UnitZ();
-        const Vec3 seat_K = tip_cold_K - length_mm * v;
-        const double tip_gone_mm =
-            v.dot(raised_K + head_growth_K(train.bank, seat_K)) + of(HotPart::valve) * length_mm;
+        // The roller's radius, or the pad's, is left out: a head grows by hardly more over it.
+        const Vec3 seat_K = tip_cold_K - (train.valve.lash_mm + length_mm) * v;
+        const double tip_gone_mm = v.dot(raised_K + head_growth_K(train.bank, seat_K)) +
+                                   of(valve_of(train.position.kind)) * length_mm;
         rocker.pivot_K += raised_K + head_growth_K(train.bank, rocker.pivot_K);
         rocker.ball_arm_K *= 1.0 + of(HotPart::rocker);
         rocker.tip_arm_K *= 1.0 + of(HotPart::rocker);
@@ -314,15 +338,13 @@ std::vector<std::string> missing_to_grow(const Engine& engine, const HotStated& 
     std::vector<std::string> missing;
     const bool intake = holds_rods(engine, Casting::intake);
     for (const HotPart part : hot_parts()) {
-        if (!intake && (part == HotPart::intake || part == HotPart::intake_gasket)) {
-            continue;
-        }
         const std::string path = std::string("hot/parts/") + hot_part_name(part);
         const PartWarmth& warmth = stated.of(part);
-        if (!warmth.metal && !warmth.expansion_per_K) {
+        const bool needed = is_there(engine, part, intake);
+        if (needed && !warmth.metal && !warmth.expansion_per_K) {
             missing.push_back(path + "/metal");
         }
-        if (!warmth.temperature_degC) {
+        if (needed && !warmth.temperature_degC) {
             missing.push_back(path + "/temperature");
         }
     }
@@ -342,11 +364,13 @@ std::vector<std::string> missing_to_grow(const Engine& engine, const HotStated& 
         }
     }
     for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
-        if (std::any_of(engine.trains.begin(), engine.trains.end(), [&](const Train& train) {
+        const bool short_of =
+            std::any_of(engine.trains.begin(), engine.trains.end(), [&](const Train& train) {
                 const auto found = stated.seat_to_tip_mm.find(train.position);
                 return train.position.kind == kind &&
                        (found == stated.seat_to_tip_mm.end() || !found->second);
-            })) {
+            });
+        if (short_of) {
             missing.push_back(std::string("hot/valves/") +
                               (kind == ValveKind::intake ? "intake" : "exhaust") + "/seat_to_tip");
         }

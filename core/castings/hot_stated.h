@@ -21,9 +21,10 @@ enum class HotPart {
     lifter,
     rod,
     rocker,
-    valve,
+    intake_valve,
+    exhaust_valve,
 };
-constexpr std::size_t hot_part_count = 10;
+constexpr std::size_t hot_part_count = 11;
 [[nodiscard]] const std::array<HotPart, hot_part_count>& hot_parts();
 
 /// The part's name in set-ups and answers, such as "head_gasket": it never changes.
