@@ -39,6 +39,7 @@ QString part_field(const std::string& name, const std::string& leaf) {
 QString named_field(const std::string& section, const std::string& leaf) {
     static const std::map<std::string, QString> names{
         {"rods/wall", Stated::tr("wall of the rods (%1)")},
+        {"rods/runout", Stated::tr("indicator reading of a turned rod (%1)")},
         {"rods/modulus", Stated::tr("modulus of the rods' metal (%1)")},
         {"masses/valve_side", Stated::tr("mass of valve, retainer, locks and a third of the spring "
                                          "(%1)")},
@@ -55,9 +56,6 @@ QString named_field(const std::string& section, const std::string& leaf) {
 } // namespace
 
 QString stated_field(const std::string& path) {
-    if (path == "doubt/rod_runout/size") {
-        return Stated::tr("indicator reading of a turned rod");
-    }
     if (path == "running/speed") {
         return Stated::tr("engine speed");
     }

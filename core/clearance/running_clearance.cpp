@@ -104,7 +104,10 @@ class RodInMotion {
             }
         };
         spring_ = engine_.spring(train_.position);
-        need(answer_.missing, engine_.doubt.rod_runout.has_value(), "doubt/rod_runout/size");
+        const auto& of_all = engine_.doubt.rod_runout;
+        const auto runout_mm =
+            valve.runout_mm || !of_all ? valve.runout_mm : std::optional(of_all->size);
+        need(answer_.missing, runout_mm.has_value(), "running/rods/" + kind + "/runout");
         need(answer_.missing, valve.wall_mm.has_value(), "running/rods/" + kind + "/wall");
         need(answer_.missing, valve.modulus_MPa.has_value(), "running/rods/" + kind + "/modulus");
         need(answer_.missing, spring_ != nullptr, "springs/" + kind + "/loads");
@@ -119,7 +122,7 @@ class RodInMotion {
                                     *stated.crank_rpm / 2.0 * 2.0 * std::numbers::pi / 60.0};
         }
         if (answer_.missing.empty()) {
-            bow_rest_mm_ = engine_.doubt.rod_runout->size / 2.0;
+            bow_rest_mm_ = *runout_mm / 2.0;
             column_ = {train_.rod.length_mm, thinnest_mm(train_.rod), *valve.wall_mm,
                        *valve.modulus_MPa};
         }

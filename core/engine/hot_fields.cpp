@@ -69,9 +69,6 @@ void check_hot(FieldReader& fields, const Engine& engine) {
             fields.refuse(bad_field(ErrorCode::not_a_choice, path, name, names));
             return;
         }
-        if (path + "/thickness" != gasket_thickness) {
-            fields.refuse_beside(name, {path + "/thickness"});
-        }
     }
     for (const std::string& name : fields.names_under("hot/banks")) {
         const auto& banks = engine.layout.banks;

@@ -11,7 +11,7 @@ namespace rodway {
 [[nodiscard]] Result<HotStated> read_hot(const SetUpFields& set_up, const Engine& engine);
 
 /// Refuses what can't be meant: a part that isn't one, a bank that the layout doesn't have, a name
-/// that is no valve with a train, a thickness of anything but the head gasket.
+/// that is no valve with a train.
 void check_hot(FieldReader& fields, const Engine& engine);
 
 } // namespace rodway

@@ -29,6 +29,7 @@ RunningValve read_valve(FieldReader& fields, const ValvePosition& valve) {
     if (const auto modulus = fields.amount_if_any(path("rods", "/modulus"))) {
         stated.modulus_MPa = MPa_per_GPa * *modulus;
     }
+    stated.runout_mm = fields.length_mm_if_any(path("rods", "/runout"));
     stated.valve_side_t = tonnes("/valve_side");
     stated.rocker_at_valve_t = tonnes("/rocker_at_valve");
     stated.rod_t = tonnes("/rod");

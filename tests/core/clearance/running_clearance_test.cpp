@@ -33,7 +33,7 @@ RunningStated stated_for(const Engine& engine, double wall_mm = 2.0,
                          double modulus_MPa = 207000.0) {
     RunningStated stated;
     for (const Train& train : engine.trains) {
-        stated.valves[train.position] = {wall_mm, modulus_MPa, {}, {}, {}};
+        stated.valves[train.position] = {wall_mm, modulus_MPa, {}, {}, {}, {}};
     }
     return stated;
 }
@@ -262,7 +262,7 @@ TEST(RunningClearance, WhatIsMissingIsNamedAndNothingIsAssumedForIt) {
     engine.springs.clear();
     engine.doubt.rod_runout.reset();
     EXPECT_EQ(first().missing,
-              (std::vector<std::string>{"doubt/rod_runout/size", "running/rods/intake/wall",
+              (std::vector<std::string>{"running/rods/intake/runout", "running/rods/intake/wall",
                                         "running/rods/intake/modulus", "springs/intake/loads"}));
     EXPECT_EQ(first().status, RunningStatus::not_stated);
     EXPECT_FALSE(first().greatest_N || first().critical_N || first().least());
@@ -284,6 +284,22 @@ TEST(RunningClearance, TheVerdictIsOfWhatIsLeftAndCountsTheBowOnce) {
     engine.doubt.inputs[ParameterKind::passage_bore] = {0.02, DoubtSource::measured};
     const auto with_input = running_clearances(engine, stated_for(engine));
     EXPECT_NEAR(*(*with_input)[0].doubt_mm, 2.0 * 0.02 / 2.0, 0.001);
+}
+
+// Rods are turned one by one: what one shows goes before what is said of all.
+TEST(RunningClearance, ARodsOwnReadingGoesBeforeThatOfAll) {
+    const Engine engine = bowed_engine("v8-port-tubes", runout_mm);
+    RunningStated stated = stated_for(engine);
+    stated.valves.begin()->second.runout_mm = 0.03;
+    const auto found = running_clearances(engine, stated);
+    EXPECT_NEAR(*(*found)[0].bow_rest_mm, 0.015, 1e-15);
+    EXPECT_NEAR(*(*found)[1].bow_rest_mm, runout_mm / 2.0, 1e-15);
+    Engine unstated = engine;
+    unstated.doubt.rod_runout.reset();
+    const auto alone = running_clearances(unstated, stated);
+    EXPECT_EQ((*alone)[0].status, RunningStatus::answered);
+    EXPECT_EQ((*alone)[1].status, RunningStatus::not_stated);
+    EXPECT_EQ((*alone)[0].least()->left.clearance_mm, (*found)[0].least()->left.clearance_mm);
 }
 
 // A rod that necks down is as stiff as its neck all along: it bears less than it would, never more.

@@ -98,7 +98,7 @@ TEST(HotFields, WrongOnesAreRefusedByName) {
               "hot/banks/middle");
     EXPECT_EQ(refusal(with({{"hot/valves/9I/seat_to_tip", {"5", "in"}}})).field, "hot/valves/9I");
     EXPECT_EQ(refusal(with({{"hot/parts/block/thickness", {".040", "in"}}})).code,
-              ErrorCode::not_of_this_kind);
+              ErrorCode::unknown_field);
     const Error hot = refusal(with({{"hot/parts/block/temperature", {"1000", "degF"}}}));
     EXPECT_EQ(hot.code, ErrorCode::out_of_range);
     EXPECT_NEAR(hot.limits->high, 932.0, 1e-9) << "500 °C, in the unit typed";

@@ -39,8 +39,8 @@ TEST(RunningFields, WhatNobodyStatedIsNotKnown) {
     EXPECT_FALSE(stated.crank_rpm);
     ASSERT_EQ(stated.valves.size(), 16u);
     for (const auto& [valve, its] : stated.valves) {
-        EXPECT_FALSE(its.wall_mm || its.modulus_MPa || its.valve_side_t || its.rocker_at_valve_t ||
-                     its.rod_t);
+        EXPECT_FALSE(its.wall_mm || its.modulus_MPa || its.runout_mm || its.valve_side_t ||
+                     its.rocker_at_valve_t || its.rod_t);
     }
 }
 
@@ -51,6 +51,7 @@ TEST(RunningFields, AreReadInTheirOwnUnitsByKindAndByValve) {
                                             {"running/rods/exhaust/wall", {"2", "mm"}},
                                             {"running/rods/exhaust/modulus", {"207", "GPa"}},
                                             {"running/rods/3I/wall", {".095", "in"}},
+                                            {"running/rods/3I/runout", {"4", "thou"}},
                                             {"running/masses/intake/valve_side", {"6", "oz"}},
                                             {"running/masses/intake/rocker_at_valve", {"0", "g"}},
                                             {"running/masses/3I/valve_side", {"150", "g"}},
@@ -63,6 +64,8 @@ TEST(RunningFields, AreReadInTheirOwnUnitsByKindAndByValve) {
     EXPECT_NEAR(*first.wall_mm, 2.032, 1e-12);
     EXPECT_NEAR(*odd.wall_mm, 2.413, 1e-12);
     EXPECT_NEAR(*exhaust.wall_mm, 2.0, 1e-12);
+    EXPECT_NEAR(*odd.runout_mm, 0.1016, 1e-12);
+    EXPECT_FALSE(first.runout_mm);
     // 30 million pounds on the square inch, from the units' own definitions.
     EXPECT_NEAR(*first.modulus_MPa, 30e6 * Force::N_per_lbf / (25.4 * 25.4), 1e-6);
     EXPECT_EQ(*odd.modulus_MPa, *first.modulus_MPa) << "what it leaves out is as for its kind";
