@@ -82,6 +82,7 @@ CommandOutcome run_command_line(const QStringList& arguments) {
     add_casting_commands(program, outcome);
     add_cause_commands(program, outcome);
     add_spread_commands(program, outcome);
+    add_motion_commands(program, outcome);
     add_train_commands(program, outcome);
     add_rod_length_commands(program, outcome);
     add_timing_commands(program, outcome);

@@ -35,6 +35,7 @@ void add_variant_commands(CLI::App& program, CommandOutcome& outcome);
 void add_casting_commands(CLI::App& program, CommandOutcome& outcome);
 void add_cause_commands(CLI::App& program, CommandOutcome& outcome);
 void add_spread_commands(CLI::App& program, CommandOutcome& outcome);
+void add_motion_commands(CLI::App& program, CommandOutcome& outcome);
 void add_train_commands(CLI::App& program, CommandOutcome& outcome);
 void add_rod_length_commands(CLI::App& program, CommandOutcome& outcome);
 void add_timing_commands(CLI::App& program, CommandOutcome& outcome);

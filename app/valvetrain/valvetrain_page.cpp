@@ -12,6 +12,8 @@
 #include "app/valvetrain/causes_panel.h"
 #include "app/valvetrain/crank_bar.h"
 #include "app/valvetrain/curve_panel.h"
+#include "app/valvetrain/hot_panel.h"
+#include "app/valvetrain/motion_panel.h"
 #include "app/valvetrain/numbers_panel.h"
 #include "app/valvetrain/panel_chooser.h"
 #include "app/valvetrain/readings_panel.h"
@@ -99,6 +101,10 @@ void ValvetrainPage::make_panels() {
     panels_->add("readings", tr("&Readings and fit"), readings_);
     panels_->add("barring", tr("Barring &over"), new BarringPanel(model_));
     panels_->add("spread", tr("Spr&ead"), new SpreadPanel(model_));
+    motion_ = new MotionPanel(model_);
+    hot_ = new HotPanel(model_);
+    panels_->add("motion", tr("In &motion"), motion_);
+    panels_->add("hot", tr("Hot an&d cold"), hot_);
 }
 
 void ValvetrainPage::listen() {
@@ -130,6 +136,10 @@ void ValvetrainPage::listen() {
     connect(variants_, &VariantsPanel::said, this, &ValvetrainPage::said);
     connect(readings_, &ReadingsPanel::failed, this, &ValvetrainPage::failed);
     connect(readings_, &ReadingsPanel::said, this, &ValvetrainPage::said);
+    for (EstimatePanel* panel : std::initializer_list<EstimatePanel*>{motion_, hot_}) {
+        connect(panel, &EstimatePanel::failed, this, &ValvetrainPage::failed);
+        connect(panel, &EstimatePanel::said, this, &ValvetrainPage::said);
+    }
     auto* to_boxes = new QShortcut(Qt::ALT | Qt::Key_W, this);
     to_boxes->setContext(Qt::WidgetWithChildrenShortcut);
     connect(to_boxes, &QShortcut::activated, what_if_, &WhatIfPanel::focus_first);
@@ -212,6 +222,8 @@ void ValvetrainPage::take(ShopSession* session, std::int64_t build_id) {
     } else {
         variants_->set_build(nullptr, 0);
         readings_->set_build(nullptr, 0);
+        motion_->set_build(nullptr, 0);
+        hot_->set_build(nullptr, 0);
     }
     refresh();
 }
@@ -244,6 +256,8 @@ void ValvetrainPage::refresh() {
     table_->refresh();
     variants_->set_build(session_, build_.id);
     readings_->set_build(session_, build_.id);
+    motion_->set_build(session_, build_.id);
+    hot_->set_build(session_, build_.id);
     if (model_->engine()) {
         show_plan();
     }

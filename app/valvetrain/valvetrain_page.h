@@ -13,6 +13,8 @@ namespace rodway {
 class CrankBar;
 class CurvePanel;
 class CylinderPlanView;
+class HotPanel;
+class MotionPanel;
 class PanelChooser;
 class ReadingsPanel;
 class SceneView;
@@ -72,6 +74,8 @@ class ValvetrainPage : public PlacePage {
     CurvePanel* curve_;
     VariantsPanel* variants_;
     ReadingsPanel* readings_;
+    MotionPanel* motion_;
+    HotPanel* hot_;
     CrankBar* crank_;
     WhatIfPanel* what_if_;
     WorkBar* work_;

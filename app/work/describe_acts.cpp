@@ -119,6 +119,16 @@ Result<Done> keep_set_up_field(ShopSession& session, const GeometryRecord& recor
     return edits.keep(session, DescribeActs::tr("set-up"));
 }
 
+Result<Done> keep_set_up_fields(ShopSession& session, const GeometryRecord& record,
+                                const std::map<std::string, std::optional<TypedValue>>& values,
+                                const QString& what) {
+    FieldEdits edits(record);
+    for (const auto& [path, value] : values) {
+        edits.want(path, value);
+    }
+    return edits.keep(session, what);
+}
+
 Result<Done> keep_outline(ShopSession& session, std::int64_t build_id,
                           const std::optional<SetUpRecord>& set_up, const EngineOutline& outline) {
     const auto fields = outline_fields(outline);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 
@@ -39,6 +40,12 @@ Result<Done> keep_described_size(ShopSession& session, const GeometryRecord& rec
 /// `ShopSession::act`.
 Result<Done> keep_set_up_field(ShopSession& session, const GeometryRecord& record,
                                const std::string& path, const std::optional<TypedValue>& value);
+
+/// The same of several, each kept as it is given or taken away, as one act; `what` names it in the
+/// history. Errors: those of `ShopSession::act`.
+Result<Done> keep_set_up_fields(ShopSession& session, const GeometryRecord& record,
+                                const std::map<std::string, std::optional<TypedValue>>& values,
+                                const QString& what);
 
 /// Puts an outline into the set-up in hand; a build without one gets its first. One act. Errors:
 /// those of `outline_fields`, of `ShopSession::act` and `create`.

@@ -36,8 +36,9 @@ class ActingFields {
     [[nodiscard]] bool acts(const std::string& path) const {
         const std::vector<std::string> parts = path_parts(path);
         const std::string& section = parts.front();
-        static constexpr std::array<std::string_view, 6> elsewhere{
-            "camshaft", "doubt", "limits", "obstacles", "piston_to_valve", "springs"};
+        static constexpr std::array<std::string_view, 8> elsewhere{
+            "camshaft",  "doubt",           "hot",     "limits",
+            "obstacles", "piston_to_valve", "running", "springs"};
         if (is_one_of(section, elsewhere)) {
             return false;
         }

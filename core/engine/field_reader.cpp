@@ -8,6 +8,9 @@
 #include "core/engine/set_up_fields.h"
 #include "core/units/angle.h"
 #include "core/units/force.h"
+#include "core/units/mass.h"
+#include "core/units/pressure.h"
+#include "core/units/temperature.h"
 #include "core/units/typed_text.h"
 
 namespace rodway {
@@ -19,6 +22,27 @@ double unit_factor(std::string_view unit) {
         return Length::mm_per_inch;
     }
     return unit == "lbf" ? Force::lbf(1.0).in_N() : 1.0;
+}
+
+/// A unit as number · factor + offset in the unit in which its kind of field is held.
+struct LinearUnit {
+    double factor = 1.0;
+    double offset = 0.0;
+};
+
+LinearUnit linear_unit(std::string_view unit) {
+    if (unit == "degF") {
+        return {1.0 / Temperature::degF_per_degC,
+                -Temperature::degF_at_freezing / Temperature::degF_per_degC};
+    }
+    if (unit == "Mpsi") {
+        return {Pressure::kPa_per_psi, 0.0}; // a million psi in a million kPa
+    }
+    if (unit == "oz") {
+        return {Mass::g_per_oz, 0.0};
+    }
+    // A millionth for each degree Fahrenheit is 1.8 for each kelvin.
+    return {unit == "ppm_F" ? Temperature::degF_per_degC : 1.0, 0.0};
 }
 
 } // namespace
@@ -110,8 +134,30 @@ double FieldReader::angle_deg(const std::string& path) {
     return plain_number(path, ErrorCode::not_an_angle);
 }
 
-double FieldReader::number(const std::string& path) {
-    return plain_number(path, ErrorCode::not_a_number);
+double FieldReader::amount(const std::string& path) {
+    const TypedValue* value = find(path);
+    if (!value) {
+        return 0.0;
+    }
+    const auto number = parse_number(value->text);
+    if (!number) {
+        refuse(bad_field(ErrorCode::not_a_number, path, value->text));
+        return 0.0;
+    }
+    const FieldSpec* spec = field_spec(path);
+    const LinearUnit unit = linear_unit(value->unit);
+    const double held = unit.factor * *number + unit.offset;
+    if (!(held >= spec->low && held <= spec->high)) {
+        Error error = bad_field(ErrorCode::out_of_range, path, value->text);
+        error.limits = Limits{(spec->low - unit.offset) / unit.factor,
+                              (spec->high - unit.offset) / unit.factor, value->unit};
+        refuse(error);
+    }
+    return held;
+}
+
+std::optional<double> FieldReader::amount_if_any(const std::string& path) {
+    return has(path) ? std::optional(amount(path)) : std::nullopt;
 }
 
 double FieldReader::length_mm_or(const std::string& path, double otherwise_mm) {

@@ -40,7 +40,9 @@ class FieldReader {
     double length_mm_or(const std::string& path, double otherwise_mm);
     std::optional<double> length_mm_if_any(const std::string& path);
     double angle_deg(const std::string& path);
-    double number(const std::string& path);
+    /// A field for which `is_amount`: in the unit of its limits.
+    double amount(const std::string& path);
+    std::optional<double> amount_if_any(const std::string& path);
     Vec3 point_mm(const std::string& path);
     /// A direction, made of unit length. Its components may be typed to few digits.
     Vec3 direction(const std::string& path);

@@ -34,7 +34,7 @@ bool same_field_value(std::string_view path, const TypedValue& before, const Typ
     const bool one_number =
         spec && (spec->kind == FieldKind::length || spec->kind == FieldKind::direction ||
                  spec->kind == FieldKind::angle || spec->kind == FieldKind::crank_angle ||
-                 spec->kind == FieldKind::number);
+                 is_amount(spec->kind));
     if (!one_number || (spec->kind != FieldKind::length && before.unit != after.unit)) {
         return false;
     }

@@ -9,8 +9,10 @@
 #include "core/engine/casting_fields.h"
 #include "core/engine/doubt_fields.h"
 #include "core/engine/field_reader.h"
+#include "core/engine/hot_fields.h"
 #include "core/engine/lobe_fields.h"
 #include "core/engine/obstacle_fields.h"
+#include "core/engine/running_fields.h"
 #include "core/engine/set_up_fields.h"
 #include "core/engine/train_fields.h"
 #include "core/engine/valve_fields.h"
@@ -47,7 +49,12 @@ void read_each(FieldReader& fields, const SetUpFields& set_up) {
                 fields.choice(path);
                 break;
             case FieldKind::number:
-                fields.number(path);
+            case FieldKind::temperature:
+            case FieldKind::modulus:
+            case FieldKind::mass:
+            case FieldKind::speed:
+            case FieldKind::expansion:
+                fields.amount(path);
                 break;
             default:
                 break;
@@ -164,6 +171,8 @@ Result<Engine> engine_of_places(const SetUpFields& set_up, LobesMade& made) {
         read_springs(fields, engine);
         read_valve_drops(fields, engine);
         read_obstacles(fields, engine);
+        check_running(fields, engine);
+        check_hot(fields, engine);
         set_heads(fields, engine);
         // Flanges that don't fix the intake are bad input, not something for each rod to find out.
         for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {

@@ -7,6 +7,11 @@ namespace {
 
 constexpr double anywhere = 2000.0;
 
+constexpr std::string_view metals =
+    "carbon_steel alloy_steel grey_iron ductile_iron "
+    "strong_ductile_iron cast_aluminium wrought_aluminium "
+    "titanium_alloy";
+
 /// Where a stated doubt comes from.
 constexpr std::string_view sources = "assumed measured from_the_box common_practice";
 
@@ -77,6 +82,21 @@ const std::vector<FieldSpec> specs = {
     {"springs/*/wire/total_coils", K::number, 1, 35, false},
     {"piston_to_valve/*/drops", K::valve_drops, 0, 0, false},
     {"piston_to_valve/*/radial_gap", K::length, 0, 20, false},
+    {"running/speed", K::speed, 100, 20000, false},
+    {"running/rods/*/wall", K::length, 0.2, 12.5, false},
+    {"running/rods/*/runout", K::length, 0, 5, false},
+    {"running/rods/*/modulus", K::modulus, 10, 450, false},
+    {"running/masses/*/valve_side", K::mass, 1, 5000, false},
+    {"running/masses/*/rocker_at_valve", K::mass, 0, 5000, false},
+    {"running/masses/*/rod", K::mass, 1, 5000, false},
+    {"hot/cold_temperature", K::temperature, -40, 60, false},
+    {"hot/parts/*/metal", K::choice, 0, 0, false, metals},
+    {"hot/parts/*/expansion", K::expansion, 0, 60, false},
+    {"hot/parts/*/temperature", K::temperature, -40, 500, false},
+    {"hot/parts/head_gasket/thickness", K::length, 0, 10, false},
+    {"hot/banks/*/deck_height", K::length, 50, 800, false},
+    {"hot/banks/*/intake_face", K::length, -500, 1000, false},
+    {"hot/valves/*/seat_to_tip", K::length, 20, 400, false},
     {"limits/rod_clearance", K::length, 0, 5, false},
     {"doubt/assumed", K::length, 0, 5, false},
     {"doubt/lash_float/source", K::choice, 0, 0, false, sources},
@@ -267,6 +287,20 @@ bool is_list_of_pairs(FieldKind kind) {
     }
 }
 
+bool is_amount(FieldKind kind) {
+    switch (kind) {
+        case FieldKind::number:
+        case FieldKind::temperature:
+        case FieldKind::modulus:
+        case FieldKind::mass:
+        case FieldKind::speed:
+        case FieldKind::expansion:
+            return true;
+        default:
+            return false;
+    }
+}
+
 bool unit_fits(FieldKind kind, std::string_view unit) {
     const auto one_of = [&](std::initializer_list<std::string_view> units) {
         return std::find(units.begin(), units.end(), unit) != units.end();
@@ -288,6 +322,16 @@ bool unit_fits(FieldKind kind, std::string_view unit) {
             return one_of({"crank_deg/in", "crank_deg/mm"});
         case FieldKind::rod_profile:
             return one_of({"in", "mm"});
+        case FieldKind::temperature:
+            return one_of({"degC", "degF"});
+        case FieldKind::modulus:
+            return one_of({"GPa", "Mpsi"});
+        case FieldKind::mass:
+            return one_of({"g", "oz"});
+        case FieldKind::speed:
+            return unit == "rpm";
+        case FieldKind::expansion:
+            return one_of({"ppm_K", "ppm_F"});
         case FieldKind::number:
         case FieldKind::direction:
         case FieldKind::words:

@@ -23,6 +23,11 @@ enum class FieldKind {
     valve_drops,  ///< "crank degrees drop; …", unit "crank_deg/in" or "crank_deg/mm"
     rod_profile,  ///< "distance diameter; …", unit "in" or "mm"
     durations,    ///< "lobe_lift duration; …", unit "in/crank_deg" or "mm/crank_deg"
+    temperature,  ///< "degC" or "degF"; limits in degC
+    modulus,      ///< of elasticity, "GPa" or "Mpsi" (a million psi); limits in GPa
+    mass,         ///< "g" or "oz"; limits in g
+    speed,        ///< "rpm"
+    expansion,    ///< millionths for each degree, "ppm_K" or "ppm_F"; limits in ppm_K
 };
 
 /// One field, or one family of fields, that a set-up may have. A `*` in the pattern stands for one
@@ -47,6 +52,9 @@ struct FieldSpec {
 
 /// Whether a field holds a list of pairs.
 [[nodiscard]] bool is_list_of_pairs(FieldKind kind);
+
+/// Whether a field holds one plain number with a unit of its own, neither a length nor an angle.
+[[nodiscard]] bool is_amount(FieldKind kind);
 
 /// Whether a unit may stand with a kind of field.
 [[nodiscard]] bool unit_fits(FieldKind kind, std::string_view unit);

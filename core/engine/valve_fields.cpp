@@ -40,8 +40,8 @@ ValveSpring read_spring(FieldReader& fields, const OwnOrShared& from) {
         SpringWire wire;
         wire.wire_mm = fields.length_mm(from.path("/wire/diameter"));
         wire.mean_diameter_mm = fields.length_mm(from.path("/wire/mean_diameter"));
-        wire.active_coils = fields.number(from.path("/wire/active_coils"));
-        wire.total_coils = fields.number(from.path("/wire/total_coils"));
+        wire.active_coils = fields.amount(from.path("/wire/active_coils"));
+        wire.total_coils = fields.amount(from.path("/wire/total_coils"));
         wire.shear_modulus_MPa = shear_modulus_MPa;
         wire.density_t_per_mm3 = density_t_per_mm3;
         spring.wire = wire;
@@ -49,9 +49,10 @@ ValveSpring read_spring(FieldReader& fields, const OwnOrShared& from) {
     return spring;
 }
 
-/// Names under a section must be valves with a train (or, for springs, a kind of valve).
-bool check_names(FieldReader& fields, const Engine& engine, const std::string& section,
-                 bool kinds_too) {
+} // namespace
+
+bool check_valve_names(FieldReader& fields, const Engine& engine, const std::string& section,
+                       bool kinds_too) {
     for (const std::string& name : fields.names_under(section)) {
         if (kinds_too && (name == "intake" || name == "exhaust")) {
             continue;
@@ -70,10 +71,8 @@ bool check_names(FieldReader& fields, const Engine& engine, const std::string& s
     return true;
 }
 
-} // namespace
-
 void read_springs(FieldReader& fields, Engine& engine) {
-    if (!check_names(fields, engine, "springs", true)) {
+    if (!check_valve_names(fields, engine, "springs", true)) {
         return;
     }
     for (const Train& train : engine.trains) {
@@ -100,7 +99,7 @@ void read_springs(FieldReader& fields, Engine& engine) {
 }
 
 void read_valve_drops(FieldReader& fields, Engine& engine) {
-    if (!check_names(fields, engine, "piston_to_valve", false)) {
+    if (!check_valve_names(fields, engine, "piston_to_valve", false)) {
         return;
     }
     for (const std::string& name : fields.names_under("piston_to_valve")) {

@@ -5,6 +5,11 @@
 
 namespace rodway {
 
+/// Whether every name under a section is a valve with a train or, with `kinds_too`, a kind of
+/// valve; refuses the first that isn't.
+bool check_valve_names(FieldReader& fields, const Engine& engine, const std::string& section,
+                       bool kinds_too);
+
 /// "springs/…": by kind of valve, and by valve where one differs; what a valve leaves out is as for
 /// its kind. Put into the engine for every train.
 void read_springs(FieldReader& fields, Engine& engine);

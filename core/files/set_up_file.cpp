@@ -19,7 +19,7 @@ namespace rodway {
 namespace {
 
 /// A key's ending and the unit it stands for; longer endings first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 13> endings{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 22> endings{{
     {"_crank_deg_in", "crank_deg/in"},
     {"_crank_deg_mm", "crank_deg/mm"},
     {"_in_crank_deg", "in/crank_deg"},
@@ -29,10 +29,19 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 13> endings{
     {"_crank_deg", "crank_deg"},
     {"_in_lbf", "in/lbf"},
     {"_mm_N", "mm/N"},
+    {"_ppm_K", "ppm_K"},
+    {"_ppm_F", "ppm_F"},
+    {"_degC", "degC"},
+    {"_degF", "degF"},
+    {"_Mpsi", "Mpsi"},
     {"_thou", "thou"},
+    {"_GPa", "GPa"},
+    {"_rpm", "rpm"},
     {"_deg", "deg"},
     {"_in", "in"},
     {"_mm", "mm"},
+    {"_oz", "oz"},
+    {"_g", "g"},
 }};
 
 std::string_view ending_of(std::string_view unit) {

@@ -62,8 +62,10 @@ const std::vector<std::string> hostile_texts{"",
                                              std::string(3000, '9'),
                                              std::string(300, '/')};
 const std::vector<std::string> units{
-    "",           "in",           "mm",     "thou", "deg",          "crank_deg",   "lbf",
-    "cam_deg/in", "in/crank_deg", "in/lbf", "mm/N", "crank_deg/in", "crank_deg/mm"};
+    "",           "in",           "mm",     "thou", "deg",          "crank_deg",    "lbf",
+    "cam_deg/in", "in/crank_deg", "in/lbf", "mm/N", "crank_deg/in", "crank_deg/mm", "degC",
+    "degF",       "GPa",          "Mpsi",   "g",    "oz",           "rpm",          "ppm_K",
+    "ppm_F"};
 
 class Dice {
   public:
@@ -145,6 +147,18 @@ SetUpFields rich(const std::string& demo) {
          {"wire/mean_diameter", {"1.25", "in"}},
          {"wire/active_coils", {"4.5", ""}},
          {"wire/total_coils", {"6.5", ""}}});
+    put(fields, "running/",
+        {{"speed", {"6500", "rpm"}},
+         {"rods/intake/wall", {".065", "in"}},
+         {"rods/1E/modulus", {"30", "Mpsi"}},
+         {"masses/exhaust/valve_side", {"5.5", "oz"}},
+         {"masses/exhaust/rod", {"58", "g"}}});
+    put(fields, "hot/",
+        {{"cold_temperature", {"68", "degF"}},
+         {"parts/block/metal", {"grey_iron", ""}},
+         {"parts/block/temperature", {"85", "degC"}},
+         {"parts/intake_gasket/expansion", {"30", "ppm_K"}},
+         {"valves/1I/seat_to_tip", {"4.9", "in"}}});
     return fields;
 }
 
