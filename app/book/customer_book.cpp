@@ -1,8 +1,6 @@
 #include "app/book/customer_book.h"
 
 #include <QCoreApplication>
-#include <QFile>
-#include <algorithm>
 
 namespace rodway {
 namespace {
@@ -73,23 +71,6 @@ BookBlocks blocks_of(const TemplateSection& section, const words::BookSource& so
 }
 
 } // namespace
-
-const std::vector<std::string>& book_template_words() {
-    static const std::vector<std::string> words{"complete", "short", "settings_card"};
-    return words;
-}
-
-Result<BookTemplate> find_book_template(const QString& word_or_file) {
-    const auto& words = book_template_words();
-    const bool built_in =
-        std::find(words.begin(), words.end(), word_or_file.toStdString()) != words.end();
-    QFile file(built_in ? QStringLiteral(":/rodway/handoff/%1.txt").arg(word_or_file)
-                        : word_or_file);
-    if (!file.open(QIODevice::ReadOnly)) {
-        return Error{ErrorCode::cannot_read, word_or_file.toStdString(), {}, {}, {}, {}};
-    }
-    return read_book_template(file.readAll().toStdString());
-}
 
 std::string own_words_name(BookSection section) {
     return "book_" + std::string(book_section_word(section));

@@ -109,6 +109,23 @@ void save_picture(QWidget& window, const QString& name) {
     ASSERT_TRUE(window.grab().save(folder + '/' + QString(name).replace(' ', '_') + ".png"));
 }
 
+/// What is wrong with how a place opens: its heading must stand at its top, in sight and whole,
+/// with nothing scrolled away above it. Empty if nothing is.
+QString ill_opened(const MainWindow& window) {
+    const PlacePage* place = window.place_in_front();
+    if (place == nullptr) return "no place";
+    constexpr int most_above_px = 40;
+    for (const QLabel* label : place->findChildren<QLabel*>("title")) {
+        if (!label->isVisible() || label->text().isEmpty()) continue;
+        const QWidget* view = place->parentWidget();
+        const QRect at(label->mapTo(view, QPoint(0, 0)), label->size());
+        if (!view->rect().contains(at)) return "heading out of sight: " + name_of(*label);
+        if (at.top() > most_above_px) return "heading not at the top: " + name_of(*label);
+        return {};
+    }
+    return "no heading";
+}
+
 enum class Content { demo, long_names, empty };
 
 /// A size of the window in the units in which widgets are laid out. A screen of 1280 by 800 at
@@ -175,6 +192,7 @@ TEST_P(PlacesFit, WithNothingCutOffOverlappingOrOutOfReach) {
             if (!place->isEnabled()) continue;
             place->click();
             look_at(place->text(), room);
+            EXPECT_EQ(ill_opened(*window_).toStdString(), "") << place->text().toStdString();
             for (QTabBar* tabs : window_->findChildren<QTabBar*>()) {
                 for (int tab = 1; tabs->isVisible() && tab < tabs->count(); ++tab) {
                     tabs->setCurrentIndex(tab);

@@ -10,6 +10,7 @@
 #include <cstdio>
 #include <stdexcept>
 
+#include "app/book/book_templates.h"
 #include "app/book/customer_book.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/first_run/demo_shop.h"
@@ -18,6 +19,7 @@
 #include "db/history.h"
 #include "db/record_fields.h"
 #include "db/record_shape.h"
+#include "render/renderer.h"
 
 namespace rodway {
 namespace {
@@ -141,16 +143,19 @@ void measure(ShopFile& shop, std::int64_t build, const char* name) {
     const auto facts =
         std::make_shared<const BookFacts>(need(gather_book(shop, build, Moment::present())));
     const double gathered = static_cast<double>(timer.restart()) / 1000.0;
-    const CustomerBook book =
-        customer_book(pattern, {facts, std::make_shared<const BookPictures>(), 0.0}, QPageSize::A4);
+    const auto renderer = Renderer::create();
+    const auto pictures = std::make_shared<const BookPictures>(
+        draw_book_pictures(*facts, renderer ? renderer->get() : nullptr));
+    const double drawn = static_cast<double>(timer.restart()) / 1000.0;
+    const CustomerBook book = customer_book(pattern, {facts, pictures, 0.0}, QPageSize::A4);
     const double laid_out = static_cast<double>(timer.restart()) / 1000.0;
     const auto pdf = need(book_pdf(book.layout, book.title));
     const double written = static_cast<double>(timer.elapsed()) / 1000.0;
     std::printf(
-        "%-6s %5d pages %8.1f MB  read %5.1f s  laid out %5.1f s  written %5.1f s  together "
-        "%5.1f s  peak %6.0f MiB\n",
-        name, book.layout.page_count(), static_cast<double>(pdf->size()) / 1e6, gathered, laid_out,
-        written, gathered + laid_out + written, peak_MiB());
+        "%-6s %5d pages %8.1f MB  read %5.1f s  drawn %5.1f s  laid out %5.1f s  written %5.1f s  "
+        "together %5.1f s  peak %6.0f MiB\n",
+        name, book.layout.page_count(), static_cast<double>(pdf->size()) / 1e6, gathered, drawn,
+        laid_out, written, gathered + drawn + laid_out + written, peak_MiB());
 }
 
 void run() {
