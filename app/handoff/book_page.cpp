@@ -42,6 +42,7 @@ BookPage::BookPage(QWidget* parent)
     title_->setTextFormat(Qt::PlainText);
     title_->setWordWrap(true);
     title_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    title_->setText(tr("Book"));
     auto* empty = new QLabel(
         tr("Here the build's book is made, which its customer gets. Open a build on the Bench."));
     empty->setWordWrap(true);
@@ -69,7 +70,7 @@ QWidget* BookPage::make_left() {
     auto* left = new QWidget;
     auto* column = new QVBoxLayout(left);
     column->setContentsMargins(0, 0, 0, 0);
-    auto* back = new QPushButton(tr("Page &before"));
+    auto* back = new QPushButton(tr("Page be&fore"));
     auto* next = new QPushButton(tr("Page &after"));
     page_->setAccessibleName(tr("Page shown"));
     page_->setMinimum(1);
@@ -122,7 +123,7 @@ QWidget* BookPage::make_hand_over() {
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);
     template_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     template_->setMinimumContentsLength(10);
-    own_templates_ = new QPushButton(tr("Ow&n…"));
+    own_templates_ = new QPushButton(tr("O&wn…"));
     own_templates_->setAccessibleName(tr("Choose the folder of the shop's own templates"));
     own_templates_->setToolTip(own_templates_->accessibleName());
     auto* patterns = new QHBoxLayout;
@@ -138,13 +139,13 @@ QWidget* BookPage::make_hand_over() {
     service_->setPlaceholderText(tr("Lash and bolts after 500 miles; oil after 20 hours"));
     service_->setTabChangesFocus(true);
     service_->setFixedHeight(46);
-    auto* of_book = new QLabel(tr("&Book"));
+    auto* of_book = new QLabel(tr("B&ook"));
     of_book->setBuddy(template_);
     form->addRow(of_book, patterns);
     form->addRow(tr("Pape&r"), paper_);
-    form->addRow(tr("&Given to"), given_to_);
-    form->addRow(tr("Si&gned by"), signature_);
-    form->addRow(tr("Seen a&gain"), service_);
+    form->addRow(tr("Given &to"), given_to_);
+    form->addRow(tr("S&igned by"), signature_);
+    form->addRow(tr("Seen agai&n"), service_);
     form->addRow(make_writers());
     form->addRow(work_);
     given_->setWordWrap(true);
@@ -159,7 +160,7 @@ QWidget* BookPage::make_hand_over() {
 }
 
 QWidget* BookPage::make_writers() {
-    auto* write = new QPushButton(tr("&Write the book…"));
+    auto* write = new QPushButton(tr("Write the boo&k…"));
     auto* card = new QPushButton(tr("Settings &card…"));
     auto* give = new QPushButton(tr("&Hand over…"));
     writers_ = {write, card, give};

@@ -322,6 +322,7 @@ void MainWindow::go_to(PlacePage* page) {
     }
     // Focus that was handed on while the place was hidden may have scrolled it.
     place->area->verticalScrollBar()->setValue(0);
+    place->area->horizontalScrollBar()->setValue(0);
 }
 
 PlacePage* MainWindow::place_in_front() const {

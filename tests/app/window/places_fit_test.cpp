@@ -119,7 +119,8 @@ QString ill_opened(const MainWindow& window) {
         if (!label->isVisible() || label->text().isEmpty()) continue;
         const QWidget* view = place->parentWidget();
         const QRect at(label->mapTo(view, QPoint(0, 0)), label->size());
-        if (!view->rect().contains(at)) return "heading out of sight: " + name_of(*label);
+        const bool in_sight = view->rect().contains(at.topLeft()) && at.bottom() < view->height();
+        if (!in_sight) return "heading out of sight: " + name_of(*label);
         if (at.top() > most_above_px) return "heading not at the top: " + name_of(*label);
         return {};
     }
