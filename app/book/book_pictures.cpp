@@ -3,6 +3,7 @@
 #include <QPicture>
 #include <algorithm>
 
+#include "app/book/book_text.h"
 #include "app/valvetrain/survey_pictures.h"
 #include "render/offscreen_picture.h"
 
@@ -10,7 +11,7 @@ namespace rodway {
 namespace {
 
 constexpr std::size_t most_curves = 4;
-constexpr QSizeF curves_size{658.0, 260.0}; ///< 1/96 in, as recorded
+constexpr QSizeF curves_size{658.0, 340.0}; ///< 1/96 in, as recorded
 
 Palette paper_palette() {
     Palette palette = palette_for(Theme::light);
@@ -26,7 +27,8 @@ QByteArray recorded_curves(const BookFacts& facts) {
     QPicture picture;
     QPainter painter(&picture);
     paint_clearance_curve(painter, QRectF(QPointF(0.0, 0.0), curves_size),
-                          survey_curves(*facts.engine, facts.lines, valves), paper_palette());
+                          survey_curves(*facts.engine, facts.lines, valves), paper_palette(),
+                          book_font(8.0));
     painter.end();
     return QByteArray(picture.data(), static_cast<qsizetype>(picture.size()));
 }

@@ -9,7 +9,8 @@ struct BookTitles {
     Q_DECLARE_TR_FUNCTIONS(CustomerBook)
 };
 
-/// Sections that begin on a page of their own: long ones, and what is taken out by itself.
+/// Sections that begin on a page of their own if anything is in them: long ones, and what is taken
+/// out by itself.
 bool begins_a_page(BookSection section) {
     switch (section) {
         case BookSection::glance:
@@ -18,6 +19,7 @@ bool begins_a_page(BookSection section) {
         case BookSection::account:
         case BookSection::changes:
         case BookSection::cautions:
+        case BookSection::glossary:
         case BookSection::signatures:
         case BookSection::history:
             return false;
@@ -50,7 +52,7 @@ BookBlocks blocks_of(const TemplateSection& section, const words::BookSource& so
         if (recorded.empty() && section.leave_out_empty) {
             return {};
         }
-        if (begins_a_page(section.section)) {
+        if (begins_a_page(section.section) && !recorded.empty()) {
             blocks.push_back(BookPageBreak{});
         } else {
             blocks.push_back(BookSpace{14.0});

@@ -56,14 +56,14 @@ QString holds_for(const BookFacts& facts) {
 }
 
 BookTable survey_table(const BookFacts& facts) {
-    BookTable table{{{Train::tr("Valve"), 40},
-                     {Train::tr("Heel, in"), 54, true},
-                     {Train::tr("Full lift, in"), 60, true},
-                     {Train::tr("Least, in"), 52, true},
+    BookTable table{{{Train::tr("Valve"), 38},
+                     {Train::tr("Heel, in"), 52, true},
+                     {Train::tr("Full lift, in"), 56, true},
+                     {Train::tr("Least, in"), 50, true},
                      {Train::tr("At crank"), 96},
-                     {Train::tr("Nearest"), 190},
-                     {Train::tr("By hand, in"), 64},
-                     {Train::tr("Verdict"), 100}},
+                     {Train::tr("Nearest"), 226},
+                     {Train::tr("By hand, in"), 60},
+                     {Train::tr("Verdict"), 84}},
                     {},
                     14.5,
                     8.0};
@@ -133,11 +133,29 @@ void add_down_the_tube(const Facts& facts, const ValveClearance& line, BookBlock
                     }});
 }
 
+void add_curves(const BookSource& source, BookBlocks& blocks) {
+    if (source.pictures->curves.isEmpty()) {
+        return;
+    }
+    const Facts facts = source.facts;
+    QStringList names;
+    for (const ValvePosition& one : valves_with_curves(*facts)) names << valve(one);
+    blocks.push_back(BookDrawing{book_curves_height(source.width),
+                                 [pictures = source.pictures](QPainter& painter, const QRectF& at) {
+                                     paint_book_curves(painter, at, pictures->curves);
+                                 }});
+    blocks.push_back(paragraph(
+        Train::tr("Clearance of %1 through a full turn of the engine, and the valves' lift below "
+                  "it.")
+            .arg(names.join(", ")),
+        BookText::Look::small));
+}
+
 void add_tightest(const BookSource& source, const ValveClearance& line, BookBlocks& blocks) {
     const Facts facts = source.facts;
     blocks.push_back(BookHeading{Train::tr("The tightest: %1").arg(valve(line.position)), 2});
     const RodClearance& minimum = *line.found.minimum;
-    blocks.push_back(paragraph(Train::tr("%1 %2, %3: %4. %5")
+    blocks.push_back(paragraph(Train::tr("%1, %2, %3: %4. %5")
                                    .arg(both_units(minimum.clearance_mm), doubt(line), when(line),
                                         printable(place(minimum, *facts->engine)),
                                         printable(verdict_reason(line, *facts->engine)))));
@@ -153,21 +171,8 @@ void add_tightest(const BookSource& source, const ValveClearance& line, BookBloc
     } else {
         blocks.push_back(paragraph(Train::tr("No 3D picture could be drawn on this machine.")));
     }
+    add_curves(source, blocks);
     add_down_the_tube(facts, line, blocks);
-    if (source.pictures->curves.isEmpty()) {
-        return;
-    }
-    QStringList names;
-    for (const ValvePosition& one : valves_with_curves(*facts)) names << valve(one);
-    blocks.push_back(BookDrawing{book_curves_height(source.width),
-                                 [pictures = source.pictures](QPainter& painter, const QRectF& at) {
-                                     paint_book_curves(painter, at, pictures->curves);
-                                 }});
-    blocks.push_back(paragraph(
-        Train::tr("Clearance of %1 through a full turn of the engine, and the valves' lift below "
-                  "it.")
-            .arg(names.join(", ")),
-        BookText::Look::small));
 }
 
 QString rate(const std::optional<CauseRate>& rate, ParameterKind kind) {
