@@ -104,6 +104,8 @@ class BookPage : public PlacePage {
     void write_folder(const Writing& writing, const HandOverFacts& facts);
     void take_folder(const Writing& writing, const HandOverFacts& facts,
                      Result<std::optional<FilledFolder>> filled);
+    void finish_folder(const Writing& writing, const HandOverFacts& facts,
+                       Result<FilledFolder> kept);
     [[nodiscard]] HandOffWords typed_words() const;
     [[nodiscard]] QPageSize::PageSizeId paper() const;
     [[nodiscard]] std::optional<std::string> typed(const QLineEdit& in) const;

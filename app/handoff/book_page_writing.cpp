@@ -167,17 +167,39 @@ void BookPage::write_folder(const Writing& writing, const HandOverFacts& facts) 
 
 void BookPage::take_folder(const Writing& writing, const HandOverFacts& facts,
                            Result<std::optional<FilledFolder>> filled) {
-    end_writing();
     if (!filled) {
+        end_writing();
         emit failed(words::error_in_file(writing.target, filled.error()));
         return;
     }
-    std::optional<FilledFolder> whole = std::move(filled).value();
-    if (!whole || writing.stop.stop_requested() || session_ == nullptr) {
+    auto whole = std::make_shared<std::optional<FilledFolder>>(std::move(filled).value());
+    if (!*whole || writing.stop.stop_requested()) {
+        end_writing();
         emit said(tr("Stopped. Nothing was handed over."));
         return;
     }
-    const auto done = finish_hand_over(*session_, facts, writing.wish, std::move(*whole));
+    reader_.ask<FilledFolder>(
+        [whole](ShopFile& shop) -> Result<FilledFolder> {
+            if (const auto kept = keep_book(shop, **whole); !kept) return kept.error();
+            return std::move(**whole);
+        },
+        [this, writing, facts](Result<FilledFolder> kept) {
+            finish_folder(writing, facts, std::move(kept));
+        });
+}
+
+void BookPage::finish_folder(const Writing& writing, const HandOverFacts& facts,
+                             Result<FilledFolder> kept) {
+    end_writing();
+    if (!kept) {
+        emit failed(words::error_in_file(writing.target, kept.error()));
+        return;
+    }
+    if (writing.stop.stop_requested()) {
+        emit said(tr("Stopped. Nothing was handed over."));
+        return;
+    }
+    const auto done = finish_hand_over(*session_, facts, writing.wish, std::move(kept).value());
     if (done) {
         emit said(
             tr("Handed over as number %1: %2.").arg(QString::number(done->version), done->folder));

@@ -56,14 +56,14 @@ QString holds_for(const BookFacts& facts) {
 }
 
 BookTable survey_table(const BookFacts& facts) {
-    BookTable table{{{Train::tr("Valve"), 38},
-                     {Train::tr("Heel, in"), 52, true},
+    BookTable table{{{Train::tr("Valve"), 46},
+                     {Train::tr("Heel, in"), 50, true},
                      {Train::tr("Full lift, in"), 56, true},
                      {Train::tr("Least, in"), 50, true},
                      {Train::tr("At crank"), 96},
-                     {Train::tr("Nearest"), 226},
+                     {Train::tr("Nearest"), 222},
                      {Train::tr("By hand, in"), 60},
-                     {Train::tr("Verdict"), 84}},
+                     {Train::tr("Verdict"), 82}},
                     {},
                     14.5,
                     8.0};

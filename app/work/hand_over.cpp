@@ -172,7 +172,7 @@ Result<std::optional<FilledFolder>> fill_folder(const HandOverFacts& facts,
                                                 const HandOverWish& wish, const QString& folder,
                                                 const std::function<void(int, int)>& progress,
                                                 const std::stop_token& stop) {
-    FilledFolder filled{std::make_unique<NewFolder>(folder, photos_name), {}};
+    FilledFolder filled{std::make_unique<NewFolder>(folder, photos_name), {}, {}};
     // First of all, so that nobody waits for a book that can't be put anywhere.
     auto step = filled.folder->make();
     if (!step) return step.error();
@@ -198,14 +198,19 @@ Result<std::optional<FilledFolder>> fill_folder(const HandOverFacts& facts,
     return std::optional(std::move(filled));
 }
 
+Result<Done> keep_book(const ShopFile& shop, FilledFolder& filled) {
+    const auto kept = keep(shop, filled.folder->path(book_file_name));
+    if (!kept) return kept.error();
+    filled.book_digest = kept->digest;
+    return Done{};
+}
+
 Result<HandedOver> finish_hand_over(ShopSession& session, const HandOverFacts& facts,
                                     const HandOverWish& wish, FilledFolder filled) {
-    const auto kept = keep(session.shop(), filled.folder->path(book_file_name));
-    if (!kept) return kept.error();
     const auto path = filled.folder->keep();
     if (!path) return path.error();
 
-    HandOff record = record_of(*facts.facts, wish, kept->digest);
+    HandOff record = record_of(*facts.facts, wish, filled.book_digest);
     const auto id = session.create(
         RecordKind::hand_off,
         [&](std::int64_t new_id) {
@@ -239,6 +244,7 @@ Result<std::optional<HandedOver>> hand_over(ShopSession& session, std::int64_t b
     if (!filled) return filled.error();
     std::optional<FilledFolder> whole = std::move(filled).value();
     if (!whole) return std::optional<HandedOver>();
+    if (const auto kept = keep_book(session.shop(), *whole); !kept) return kept.error();
     auto done = finish_hand_over(session, facts, wish, std::move(*whole));
     if (!done) return done.error();
     return std::optional(std::move(done).value());

@@ -53,10 +53,11 @@ struct HandOverFacts {
 /// hand-over is finished.
 struct FilledFolder {
     std::unique_ptr<NewFolder> folder;
-    HandedOver done; ///< without what only finishing knows
+    HandedOver done;         ///< without what only finishing knows
+    std::string book_digest; ///< of the book as the shop keeps it, once it does
 };
 
-// Handing over in three steps, so that a window lives meanwhile.
+// Handing over in steps, so that a window lives meanwhile.
 
 /// Reads all of it, without pictures. Errors: as `gather_book`.
 Result<HandOverFacts> read_for_hand_over(ShopFile& shop, std::int64_t build_id,
@@ -68,13 +69,16 @@ Result<HandOverFacts> read_for_hand_over(ShopFile& shop, std::int64_t build_id,
 Result<std::optional<FilledFolder>> fill_folder(
     const HandOverFacts& facts, const HandOverWish& wish, const QString& folder,
     const std::function<void(int page, int of)>& progress = {}, const std::stop_token& stop = {});
-/// Gives the folder its name and keeps what was given: the book itself among the shop's files by
-/// its digest, and its facts as a record, so that a later book can say what has changed. Errors: as
-/// `NewFolder::keep`, `ShopSession::create`; then there is no folder and no record.
+/// Keeps the book itself among the shop's files. On any thread with a shop of its own. Errors: as
+/// `keep` of attachments.
+Result<Done> keep_book(const ShopFile& shop, FilledFolder& filled);
+/// Gives the folder its name and keeps what was given: the book by its digest, and its facts as a
+/// record, so that a later book can say what has changed. Errors: as `NewFolder::keep`,
+/// `ShopSession::create`; then there is no folder and no record.
 Result<HandedOver> finish_hand_over(ShopSession& session, const HandOverFacts& facts,
                                     const HandOverWish& wish, FilledFolder filled);
 
-/// The three at once; needs the window's thread. The folder is there whole or not at all. Nothing,
+/// All at once; needs the window's thread. The folder is there whole or not at all. Nothing,
 /// and no record, if a stop was asked for.
 Result<std::optional<HandedOver>> hand_over(
     ShopSession& session, std::int64_t build_id, const HandOverWish& wish, const QString& folder,
