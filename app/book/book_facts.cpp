@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "app/valvetrain/survey_pictures.h"
 #include "app/work/account_acts.h"
 #include "app/work/build_in_hand.h"
 #include "core/engine/set_up.h"
@@ -10,7 +9,6 @@
 #include "db/build_records.h"
 #include "db/history.h"
 #include "db/set_up_store.h"
-#include "render/offscreen_picture.h"
 
 namespace rodway {
 namespace {
@@ -245,27 +243,6 @@ Result<BookFacts> gather_book(ShopFile& shop, std::int64_t build_id, const Momen
         }
     }
     return Error{ErrorCode::changed_since, "build", std::to_string(build_id), {}, {}, {}};
-}
-
-BookPictures draw_book_pictures(const BookFacts& facts, Renderer* renderer) {
-    constexpr PictureSize size{1900, 1150};
-    BookPictures pictures;
-    if (!facts.engine || renderer == nullptr) {
-        return pictures;
-    }
-    Palette palette = palette_for(Theme::light);
-    palette.paper = Qt::white;
-    const auto draw = [&](const ValveClearance* line) -> std::optional<QImage> {
-        PictureRequest request = survey_picture(*facts.engine, line, size, palette);
-        request.font.setPixelSize(32);
-        const auto picture = offscreen_picture(*renderer, request);
-        return picture ? std::optional(*picture) : std::nullopt;
-    };
-    pictures.engine = draw(nullptr);
-    if (const ValveClearance* line = facts.tightest_line()) {
-        pictures.tightest = draw(line);
-    }
-    return pictures;
 }
 
 } // namespace rodway

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <QImage>
+#include <QString>
 #include <map>
 #include <memory>
 #include <optional>
@@ -88,14 +88,5 @@ struct BookFacts {
 /// set-ups that weren't worked out yet.
 Result<BookFacts> gather_book(ShopFile& shop, std::int64_t build_id, const Moment& moment,
                               const HandOffWords& words = {}, const std::stop_token& stop = {});
-
-/// The pictures in a book. They are drawn where there is a renderer, on the window's thread.
-struct BookPictures {
-    std::optional<QImage> engine;
-    std::optional<QImage> tightest;
-};
-
-class Renderer;
-[[nodiscard]] BookPictures draw_book_pictures(const BookFacts& facts, Renderer* renderer);
 
 } // namespace rodway

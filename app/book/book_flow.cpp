@@ -12,6 +12,10 @@ constexpr double beside_text = 3.0;
 constexpr double above_text = 2.0;
 constexpr std::size_t least_together = 3; ///< rows of a table that aren't parted from its header
 constexpr int most_lead_lines = 3;        ///< of a text between a heading and a table
+constexpr double contents_points = 9.5;
+constexpr double small_contents_points = 8.5;
+constexpr double contents_number_width = 50.0;
+constexpr double contents_below = 1.5; ///< each of its lines
 
 double points_of(int level) {
     return level == 1 ? 17.0 : level == 2 ? 11.5 : 10.0;
@@ -83,6 +87,10 @@ void BookFlow::draw(Stroke stroke) {
     layout_.pages_.back().strokes.push_back(std::move(stroke));
 }
 
+double BookFlow::ContentsLine::height() const {
+    return above + title->height() + contents_below;
+}
+
 double BookFlow::least_height(const BookBlock& block) const {
     if (const auto* table = std::get_if<BookTable>(&block)) {
         const auto widths = widths_of(*table);
@@ -119,16 +127,21 @@ double BookFlow::height_with_next(std::size_t at) const {
             const TextLook look = look_of(text->look);
             const BrokenText broken(text->text, book_font(look.points, look.bold), area_.width());
             height += std::min(broken.lines(), most_lead_lines) * broken.line_height() + look.below;
-            // A line or two that lead to a table or drawing stay with it, too.
+            // A line or two that lead to a table, a drawing or a signature stay with it, too.
             if (broken.lines() > most_lead_lines || at + 1 == blocks_.size() ||
                 !(std::holds_alternative<BookTable>(blocks_[at + 1]) ||
-                  std::holds_alternative<BookDrawing>(blocks_[at + 1]))) {
+                  std::holds_alternative<BookDrawing>(blocks_[at + 1]) ||
+                  std::holds_alternative<BookBlank>(blocks_[at + 1]))) {
                 break;
             }
             continue;
         }
         height += least_height(blocks_[at]);
-        if (!std::holds_alternative<BookSpace>(blocks_[at])) {
+        // Signatures stand on one page.
+        const bool more = at + 1 < blocks_.size() &&
+                          std::holds_alternative<BookBlank>(blocks_[at]) &&
+                          std::holds_alternative<BookBlank>(blocks_[at + 1]);
+        if (!more && !std::holds_alternative<BookSpace>(blocks_[at])) {
             break;
         }
     }
@@ -314,7 +327,7 @@ void BookFlow::put_rows(const BookTable& table, const std::vector<double>& width
             continue;
         }
         // No one or two rows left over for a page of their own, if there are enough before them.
-        if (over > 0 && over < least_together && to - from > 2 * least_together) {
+        if (over > 0 && over < least_together && to - from >= 2 * least_together - over) {
             to -= least_together - over;
         }
         if (head_height > 0.0) {
@@ -433,34 +446,64 @@ void BookFlow::put(const BookPageBreak&) {
     }
 }
 
-void BookFlow::put(const BookContents&) {
-    // Each line knows which heading it stands for; the pages are known once all is laid out.
+std::vector<BookFlow::ContentsLine> BookFlow::contents_lines(double points) const {
+    std::vector<ContentsLine> lines;
     std::size_t entry = 0;
-    for (const BookBlock& block : blocks_) {
-        const auto* heading = std::get_if<BookHeading>(&block);
+    for (std::size_t at = 0; at < blocks_.size(); ++at) {
+        const auto* heading = std::get_if<BookHeading>(&blocks_[at]);
         if (heading == nullptr) {
             continue;
         }
         const std::size_t which = entry++;
-        if (heading->level > 2) {
+        // What stands before the contents needs no line in them, nor do they themselves.
+        if (heading->level > 2 || at < at_) {
             continue;
         }
-        const double indent = heading->level == 1 ? 0.0 : 16.0;
-        const auto title = std::make_shared<BrokenText>(
-            heading->text, book_font(9.5, heading->level == 1), area_.width() - indent - 50.0);
-        if (heading->level == 1) {
-            y_ += 3.0;
+        const bool chapter = heading->level == 1;
+        ContentsLine line{which, chapter ? 0.0 : 16.0, chapter ? 3.0 : 0.0, nullptr};
+        line.title =
+            std::make_shared<BrokenText>(heading->text, book_font(points, chapter),
+                                         area_.width() - line.indent - contents_number_width);
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
+void BookFlow::put(const BookContents&) {
+    const auto height_of = [](const std::vector<ContentsLine>& lines) {
+        double height = 0.0;
+        for (const ContentsLine& line : lines) height += line.height();
+        return height;
+    };
+    double points = contents_points;
+    auto lines = contents_lines(points);
+    if (height_of(lines) > room()) { // a little smaller, if it is on one page then
+        auto smaller = contents_lines(small_contents_points);
+        if (height_of(smaller) <= room()) {
+            points = small_contents_points;
+            lines = std::move(smaller);
         }
-        if (title->height() > room() && begun()) {
+    }
+    for (std::size_t at = 0; at < lines.size(); ++at) {
+        const ContentsLine& line = lines[at];
+        double rest = 0.0;
+        for (std::size_t after = at; after < lines.size(); ++after) rest += lines[after].height();
+        // The last lines go over together.
+        const bool last_ones = lines.size() - at == least_together && rest > room();
+        if ((line.height() > room() || last_ones) && begun()) {
             next_page();
         }
+        y_ += line.above;
         const double top = y_;
-        put_broken(title, area_.left() + indent, 1.5);
-        draw([outline = layout_.outline_, which, top, right = area_.right()](QPainter& painter) {
-            painter.setFont(book_font(9.5));
+        put_broken(line.title, area_.left() + line.indent, contents_below);
+        // The page is known once all is laid out.
+        draw([outline = layout_.outline_, which = line.entry, top, points,
+              right = area_.right()](QPainter& painter) {
+            painter.setFont(book_font(points));
             painter.setPen(Qt::black);
-            painter.drawText(QRectF(right - 50.0, top, 50.0, 20.0), Qt::AlignRight | Qt::AlignTop,
-                             QString::number((*outline)[which].page + 1));
+            painter.drawText(
+                QRectF(right - contents_number_width, top, contents_number_width, 20.0),
+                Qt::AlignRight | Qt::AlignTop, QString::number((*outline)[which].page + 1));
         });
     }
 }

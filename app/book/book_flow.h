@@ -22,6 +22,15 @@ class BookFlow {
         double height = 0.0;
     };
 
+    struct ContentsLine {
+        std::size_t entry = 0; ///< of the outline
+        double indent = 0.0;
+        double above = 0.0;
+        std::shared_ptr<BrokenText> title;
+
+        [[nodiscard]] double height() const;
+    };
+
     void put(const BookHeading& heading);
     void put(const BookText& text);
     void put(const BookTable& table);
@@ -52,6 +61,7 @@ class BookFlow {
     void rule(const std::vector<double>& widths, double thickness);
     void put_photo(const BookPhoto& photo, const QRectF& box);
     void put_photo_row(const BookPhoto& left, const BookPhoto* right);
+    [[nodiscard]] std::vector<ContentsLine> contents_lines(double points) const;
     void put_broken(std::shared_ptr<BrokenText> text, double left, double spare_below);
 
     BookLayout& layout_;

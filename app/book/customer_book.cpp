@@ -1,8 +1,6 @@
 #include "app/book/customer_book.h"
 
 #include <QCoreApplication>
-#include <QFile>
-#include <algorithm>
 
 namespace rodway {
 namespace {
@@ -11,7 +9,8 @@ struct BookTitles {
     Q_DECLARE_TR_FUNCTIONS(CustomerBook)
 };
 
-/// Sections that begin on a page of their own: long ones, and what is taken out by itself.
+/// Sections that begin on a page of their own if anything is in them: long ones, and what is taken
+/// out by itself.
 bool begins_a_page(BookSection section) {
     switch (section) {
         case BookSection::glance:
@@ -20,6 +19,7 @@ bool begins_a_page(BookSection section) {
         case BookSection::account:
         case BookSection::changes:
         case BookSection::cautions:
+        case BookSection::glossary:
         case BookSection::signatures:
         case BookSection::history:
             return false;
@@ -52,7 +52,7 @@ BookBlocks blocks_of(const TemplateSection& section, const words::BookSource& so
         if (recorded.empty() && section.leave_out_empty) {
             return {};
         }
-        if (begins_a_page(section.section)) {
+        if (begins_a_page(section.section) && !recorded.empty()) {
             blocks.push_back(BookPageBreak{});
         } else {
             blocks.push_back(BookSpace{14.0});
@@ -73,23 +73,6 @@ BookBlocks blocks_of(const TemplateSection& section, const words::BookSource& so
 }
 
 } // namespace
-
-const std::vector<std::string>& book_template_words() {
-    static const std::vector<std::string> words{"complete", "short", "settings_card"};
-    return words;
-}
-
-Result<BookTemplate> find_book_template(const QString& word_or_file) {
-    const auto& words = book_template_words();
-    const bool built_in =
-        std::find(words.begin(), words.end(), word_or_file.toStdString()) != words.end();
-    QFile file(built_in ? QStringLiteral(":/rodway/handoff/%1.txt").arg(word_or_file)
-                        : word_or_file);
-    if (!file.open(QIODevice::ReadOnly)) {
-        return Error{ErrorCode::cannot_read, word_or_file.toStdString(), {}, {}, {}, {}};
-    }
-    return read_book_template(file.readAll().toStdString());
-}
 
 std::string own_words_name(BookSection section) {
     return "book_" + std::string(book_section_word(section));

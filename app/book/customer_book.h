@@ -6,16 +6,9 @@
 #include "app/book/book_layout.h"
 #include "app/book/book_pdf.h"
 #include "app/words/book_words.h"
-#include "core/base/result.h"
 #include "core/handoff/book_template.h"
 
 namespace rodway {
-
-/// Words of the built-in templates: "complete", "short", "settings_card".
-[[nodiscard]] const std::vector<std::string>& book_template_words();
-/// A built-in template by its word, or one read from a file. Errors: as `read_book_template`;
-/// cannot_read, `field` the path.
-Result<BookTemplate> find_book_template(const QString& word_or_file);
 
 /// The name under which the shop's own words for a section are kept among what it prints on its
 /// papers: "book_settings".

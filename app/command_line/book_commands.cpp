@@ -4,6 +4,7 @@
 #include <map>
 
 #include "app/book/bench_prints.h"
+#include "app/book/book_templates.h"
 #include "app/book/customer_book.h"
 #include "app/command_line/commands.h"
 #include "app/command_line/opened_sheets.h"
@@ -12,6 +13,7 @@
 #include "app/words/error_text.h"
 #include "app/work/hand_over.h"
 #include "app/work/output_file.h"
+#include "app/work/templates_folder.h"
 #include "db/attachments.h"
 #include "db/build_records.h"
 #include "render/renderer.h"
@@ -63,13 +65,14 @@ ExitCode write_book(const BookOptions& options) {
     if (QFileInfo::exists(target) && !options.replace) {
         return refuse(Error{ErrorCode::cannot_write, options.to, "exists", {}, {}, {}});
     }
-    const auto pattern = find_book_template(text(options.pattern));
-    if (!pattern) {
-        return refuse(pattern.error(), text(options.pattern));
-    }
     auto facts = facts_of(options);
     if (!facts) {
         return refuse(facts.error(), text(options.build.shop));
+    }
+    const auto pattern =
+        find_book_template(text(options.pattern), text(facts->shop_detail(templates_folder_name)));
+    if (!pattern) {
+        return refuse(pattern.error(), text(options.pattern));
     }
     const auto renderer = Renderer::create();
     if (!renderer) {
@@ -133,15 +136,16 @@ std::optional<std::string> if_given(const std::string& typed) {
 }
 
 ExitCode hand_build_over(const BookOptions& options) {
-    const auto pattern = find_book_template(text(options.pattern));
-    if (!pattern) {
-        return refuse(pattern.error(), text(options.pattern));
-    }
     auto opened = ShopFile::open(options.build.shop);
     if (!opened) {
         return refuse(opened.error(), text(options.build.shop));
     }
     ShopSession session(std::move(opened).value(), text(options.who));
+    const auto pattern =
+        find_book_template(text(options.pattern), templates_folder_of(session.shop()));
+    if (!pattern) {
+        return refuse(pattern.error(), text(options.pattern));
+    }
     const auto build = find_build(session.shop(), text(options.build.build));
     if (!build) {
         return refuse(build.error(), text(options.build.shop));
@@ -287,7 +291,8 @@ void add_target(CLI::App& command, const Shared& options) {
 void add_template(CLI::App& command, const Shared& options) {
     command.add_option("--template", options->pattern,
                        word(BookCommands::tr("What stands in it: complete, short, settings_card, "
-                                             "or a template's file")));
+                                             "a template's file, or its name in the shop's own "
+                                             "folder")));
 }
 
 void add_hand_over_commands(CLI::App& program, CommandOutcome& outcome, const Shared& options) {

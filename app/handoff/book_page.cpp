@@ -1,58 +1,31 @@
 #include "app/handoff/book_page.h"
 
 #include <QComboBox>
-#include <QFileDialog>
+#include <QFileInfo>
 #include <QFormLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPlainTextEdit>
-#include <QProgressDialog>
 #include <QPushButton>
 #include <QSpinBox>
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
+#include "app/book/book_templates.h"
 #include "app/handoff/book_preview.h"
+#include "app/valvetrain/work_bar.h"
 #include "app/words/error_text.h"
 #include "app/words/hold_words.h"
-#include "app/work/hand_over.h"
-#include "app/work/output_file.h"
 #include "app/work/photo_acts.h"
 #include "render/renderer.h"
 
 namespace rodway {
-namespace {
-
-/// Stands while pages are written, with a way to stop.
-class Progress {
-  public:
-    Progress(QWidget* parent, const QString& what)
-        : dialog_(what, BookPage::tr("Stop"), 0, 0, parent) {
-        dialog_.setWindowModality(Qt::WindowModal);
-        dialog_.setMinimumDuration(400);
-        dialog_.setAccessibleName(what);
-    }
-    [[nodiscard]] PageProgress shown() {
-        return [this](int done, int of) {
-            dialog_.setMaximum(of);
-            dialog_.setValue(done); // lets the window live, being modal
-            if (dialog_.wasCanceled()) stop_.request_stop();
-        };
-    }
-    [[nodiscard]] std::stop_token stop() const { return stop_.get_token(); }
-
-  private:
-    QProgressDialog dialog_;
-    std::stop_source stop_;
-};
-
-} // namespace
-
 BookPage::BookPage(QWidget* parent)
     : PlacePage(parent),
       stack_(new QStackedWidget),
+      title_(new QLabel),
       preview_(new BookPreview),
       page_(new QSpinBox),
       pages_(new QLabel),
@@ -63,25 +36,41 @@ BookPage::BookPage(QWidget* parent)
       given_to_(new QLineEdit),
       signature_(new QLineEdit),
       service_(new QPlainTextEdit),
-      given_(new QLabel) {
+      given_(new QLabel),
+      work_(new WorkBar(tr("Writing the book …"))) {
+    title_->setObjectName("title");
+    title_->setTextFormat(Qt::PlainText);
+    title_->setWordWrap(true);
+    title_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    title_->setText(tr("Book"));
     auto* empty = new QLabel(
         tr("Here the build's book is made, which its customer gets. Open a build on the Bench."));
     empty->setWordWrap(true);
     empty->setAlignment(Qt::AlignCenter);
     auto* whole = new QWidget;
-    auto* columns = new QHBoxLayout(whole);
+    auto* columns = new QHBoxLayout;
     columns->addWidget(make_left(), 3);
     columns->addWidget(make_right(), 2);
+    auto* inside = new QVBoxLayout(whole);
+    inside->setContentsMargins(0, 0, 0, 0);
+    inside->addWidget(title_);
+    inside->addLayout(columns, 1);
     stack_->addWidget(empty);
     stack_->addWidget(whole);
     auto* all = new QVBoxLayout(this);
     all->addWidget(stack_);
+    connect(work_, &WorkBar::stop_wanted, this, [this] { stop_writing_.request_stop(); });
+}
+
+BookPage::~BookPage() {
+    stop_writing_.request_stop(); // what writes is waited for
 }
 
 QWidget* BookPage::make_left() {
     auto* left = new QWidget;
     auto* column = new QVBoxLayout(left);
-    auto* back = new QPushButton(tr("Page &before"));
+    column->setContentsMargins(0, 0, 0, 0);
+    auto* back = new QPushButton(tr("Page be&fore"));
     auto* next = new QPushButton(tr("Page &after"));
     page_->setAccessibleName(tr("Page shown"));
     page_->setMinimum(1);
@@ -105,6 +94,7 @@ QWidget* BookPage::make_left() {
 QWidget* BookPage::make_right() {
     auto* right = new QWidget;
     auto* column = new QVBoxLayout(right);
+    column->setContentsMargins(0, 0, 0, 0);
     auto* lacks = new QLabel(tr("&Missing in it (Enter goes where it is mended)"));
     lacks->setBuddy(missing_);
     lacks->setWordWrap(true);
@@ -129,9 +119,16 @@ QWidget* BookPage::make_right() {
 QWidget* BookPage::make_hand_over() {
     auto* box = new QWidget;
     auto* form = new QFormLayout(box);
+    form->setContentsMargins(0, 0, 0, 0);
     form->setRowWrapPolicy(QFormLayout::WrapLongRows);
-    template_->addItem(tr("Whole book"), QStringLiteral("complete"));
-    template_->addItem(tr("Short"), QStringLiteral("short"));
+    template_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    template_->setMinimumContentsLength(10);
+    own_templates_ = new QPushButton(tr("O&wn…"));
+    own_templates_->setAccessibleName(tr("Choose the folder of the shop's own templates"));
+    own_templates_->setToolTip(own_templates_->accessibleName());
+    auto* patterns = new QHBoxLayout;
+    patterns->addWidget(template_, 1);
+    patterns->addWidget(own_templates_);
     paper_->addItem(tr("A4"), static_cast<int>(QPageSize::A4));
     paper_->addItem(tr("Letter"), static_cast<int>(QPageSize::Letter));
     template_->setAccessibleName(tr("What stands in the book"));
@@ -141,34 +138,50 @@ QWidget* BookPage::make_hand_over() {
     service_->setAccessibleName(tr("To be seen again"));
     service_->setPlaceholderText(tr("Lash and bolts after 500 miles; oil after 20 hours"));
     service_->setTabChangesFocus(true);
-    service_->setFixedHeight(60);
-    form->addRow(tr("&Book"), template_);
+    service_->setFixedHeight(46);
+    auto* of_book = new QLabel(tr("B&ook"));
+    of_book->setBuddy(template_);
+    form->addRow(of_book, patterns);
     form->addRow(tr("Pape&r"), paper_);
-    form->addRow(tr("&Given to"), given_to_);
-    form->addRow(tr("Si&gned by"), signature_);
-    form->addRow(tr("Seen a&gain"), service_);
-    auto* write = new QPushButton(tr("&Write the book…"));
+    form->addRow(tr("Given &to"), given_to_);
+    form->addRow(tr("S&igned by"), signature_);
+    form->addRow(tr("Seen agai&n"), service_);
+    form->addRow(make_writers());
+    form->addRow(work_);
+    given_->setWordWrap(true);
+    form->addRow(given_);
+    connect(template_, &QComboBox::currentIndexChanged, this, [this] {
+        if (!filling_) show_book();
+    });
+    connect(paper_, &QComboBox::currentIndexChanged, this, &BookPage::show_book);
+    connect(own_templates_, &QPushButton::clicked, this, &BookPage::ask_templates);
+    offer_templates();
+    return box;
+}
+
+QWidget* BookPage::make_writers() {
+    auto* write = new QPushButton(tr("Write the boo&k…"));
     auto* card = new QPushButton(tr("Settings &card…"));
     auto* give = new QPushButton(tr("&Hand over…"));
     writers_ = {write, card, give};
-    auto* row = new QHBoxLayout;
+    auto* all = new QWidget;
+    auto* row = new QHBoxLayout(all);
+    row->setContentsMargins(0, 0, 0, 0);
     for (QPushButton* one : writers_) row->addWidget(one);
-    form->addRow(row);
-    given_->setWordWrap(true);
-    form->addRow(given_);
-    connect(template_, &QComboBox::currentIndexChanged, this, &BookPage::show_book);
-    connect(paper_, &QComboBox::currentIndexChanged, this, &BookPage::show_book);
     connect(write, &QPushButton::clicked, this,
             [this] { ask_book_file(template_->currentData().toString()); });
     connect(card, &QPushButton::clicked, this,
             [this] { ask_book_file(QStringLiteral("settings_card")); });
     connect(give, &QPushButton::clicked, this, &BookPage::ask_folder);
-    return box;
+    return all;
 }
 
 void BookPage::take(ShopSession* session, std::int64_t build_id) {
     const bool other = session != session_ || build_id != build_id_;
     if (session != session_) {
+        stop_writing_.request_stop();
+        writing_.stop();
+        end_writing();
         reader_.read_from(session != nullptr ? session->shop().path() : std::string());
         reading_ = false;
     }
@@ -191,13 +204,17 @@ void BookPage::take(ShopSession* session, std::int64_t build_id) {
 
 void BookPage::refresh() {
     stale_ = true;
-    for (QPushButton* one : writers_) {
-        one->setEnabled(session_ != nullptr && build_id_ != 0);
-    }
-    if (session_ != nullptr && session_->shop().look_only()) {
-        writers_.back()->setEnabled(false);
-    }
+    enable_writers();
     if (isVisible()) gather();
+}
+
+void BookPage::enable_writers() {
+    const bool any = session_ != nullptr && build_id_ != 0;
+    const bool look_only = session_ != nullptr && session_->shop().look_only();
+    for (QPushButton* one : writers_) {
+        one->setEnabled(any && !is_writing_ && !(look_only && one == writers_.back()));
+    }
+    own_templates_->setEnabled(any && !look_only);
 }
 
 void BookPage::showEvent(QShowEvent*) {
@@ -226,14 +243,11 @@ void BookPage::gather() {
 }
 
 void BookPage::take_facts(BookFacts facts) {
-    const bool same_engine =
-        facts_ && facts_->set_up && facts.set_up && facts_->set_up->fields == facts.set_up->fields;
+    const auto pictures = pictures_of(facts);
     facts_ = std::make_shared<const BookFacts>(std::move(facts));
-    if (!same_engine || !pictures_) {
-        const auto renderer = Renderer::create();
-        pictures_ = std::make_shared<const BookPictures>(
-            draw_book_pictures(*facts_, renderer ? renderer->get() : nullptr));
-    }
+    pictures_ = pictures;
+    title_->setText(tr("Book of %1").arg(printable(facts_->build().name)));
+    offer_templates();
     if (service_->toPlainText().isEmpty() && !facts_->hand_offs.empty()) {
         service_->setPlainText(
             QString::fromStdString(facts_->hand_offs.back().service_dates.value_or("")));
@@ -246,6 +260,35 @@ void BookPage::take_facts(BookFacts facts) {
     show_missing();
     show_photos();
     show_book();
+}
+
+/// Those that are there already, if they are of the same engine.
+std::shared_ptr<const BookPictures> BookPage::pictures_of(const BookFacts& facts) const {
+    const bool same_engine =
+        facts_ && facts_->set_up && facts.set_up && facts_->set_up->fields == facts.set_up->fields;
+    if (same_engine && pictures_) {
+        return pictures_;
+    }
+    const auto renderer = Renderer::create();
+    return std::make_shared<const BookPictures>(
+        draw_book_pictures(facts, renderer ? renderer->get() : nullptr));
+}
+
+/// The built-in ones, and those in the shop's own folder.
+void BookPage::offer_templates() {
+    filling_ = true;
+    const QVariant chosen = template_->currentData();
+    template_->clear();
+    template_->addItem(tr("Whole book"), QStringLiteral("complete"));
+    template_->addItem(tr("Short"), QStringLiteral("short"));
+    if (facts_) {
+        const QString folder = QString::fromStdString(facts_->shop_detail(templates_folder_name));
+        for (const QString& file : own_templates(folder)) {
+            template_->addItem(printable(QFileInfo(file).completeBaseName()), file);
+        }
+    }
+    template_->setCurrentIndex(std::max(0, template_->findData(chosen)));
+    filling_ = false;
 }
 
 void BookPage::show_missing() {
@@ -284,9 +327,13 @@ void BookPage::show_book() {
     if (!facts_) {
         return;
     }
-    const auto pattern = find_book_template(template_->currentData().toString());
+    const QString chosen = template_->currentData().toString();
+    const auto pattern = find_book_template(chosen);
     if (!pattern) {
-        emit failed(words::error_text(pattern.error()));
+        const QString why = words::error_in_file(chosen, pattern.error());
+        book_.reset();
+        preview_->show_reason(why);
+        emit failed(why);
         return;
     }
     book_ = std::make_shared<const BookLayout>(
@@ -344,68 +391,6 @@ HandOffWords BookPage::typed_words() const {
 
 QPageSize::PageSizeId BookPage::paper() const {
     return static_cast<QPageSize::PageSizeId>(paper_->currentData().toInt());
-}
-
-void BookPage::ask_book_file(const QString& template_word) {
-    const QString file = QFileDialog::getSaveFileName(
-        this, tr("Write the book"), tr("%1.pdf").arg(template_word), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) write_book(template_word, file);
-}
-
-void BookPage::write_book(const QString& template_word, const QString& file) {
-    if (session_ == nullptr || build_id_ == 0) {
-        return;
-    }
-    const auto pattern = find_book_template(template_word);
-    auto facts = gather_book(session_->shop(), build_id_, Moment::present(), typed_words());
-    if (!pattern || !facts) {
-        emit failed(words::error_text(!pattern ? pattern.error() : facts.error()));
-        return;
-    }
-    const auto shared = std::make_shared<const BookFacts>(std::move(facts).value());
-    const auto pictures = pictures_ ? pictures_ : std::make_shared<const BookPictures>();
-    const CustomerBook book = customer_book(*pattern, {shared, pictures, 0.0}, paper());
-    Progress progress(this, tr("Writing the book …"));
-    const auto pdf = book_pdf(book.layout, book.title, progress.shown(), progress.stop());
-    if (!pdf) {
-        emit failed(words::error_in_file(file, pdf.error()));
-    } else if (!*pdf) {
-        emit said(tr("Stopped. Nothing was written."));
-    } else if (const auto written = write_output(file, **pdf); !written) {
-        emit failed(words::error_in_file(file, written.error()));
-    } else {
-        emit said(tr("Wrote %1.").arg(file));
-    }
-}
-
-void BookPage::ask_folder() {
-    const QString folder = QFileDialog::getSaveFileName(this, tr("Folder to make for the customer"),
-                                                        tr("for-the-customer"), {}, nullptr,
-                                                        QFileDialog::DontConfirmOverwrite);
-    if (!folder.isEmpty()) hand_over_to(folder);
-}
-
-void BookPage::hand_over_to(const QString& folder) {
-    if (session_ == nullptr || build_id_ == 0) {
-        return;
-    }
-    const auto pattern = find_book_template(template_->currentData().toString());
-    if (!pattern) {
-        emit failed(words::error_text(pattern.error()));
-        return;
-    }
-    Progress progress(this, tr("Writing the customer's folder …"));
-    const auto done =
-        hand_over(*session_, build_id_, {typed_words(), typed(*signature_), *pattern, paper()},
-                  folder, progress.shown(), progress.stop());
-    if (!done) {
-        emit failed(words::error_in_file(folder, done.error()));
-    } else if (!*done) {
-        emit said(tr("Stopped. Nothing was handed over."));
-    } else {
-        emit said(tr("Handed over as number %1: %2.")
-                      .arg(QString::number((*done)->version), (*done)->folder));
-    }
 }
 
 } // namespace rodway

@@ -19,9 +19,15 @@ BookPreview::BookPreview(QWidget* parent) : QWidget(parent) {
 
 void BookPreview::show_book(std::shared_ptr<const BookLayout> layout) {
     layout_ = std::move(layout);
+    reason_.clear();
     picture_ = QImage();
     go_to(page_);
     update();
+}
+
+void BookPreview::show_reason(const QString& text) {
+    show_book(nullptr);
+    reason_ = text;
 }
 
 void BookPreview::go_to(int page) {
@@ -43,7 +49,7 @@ void BookPreview::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     if (!layout_) {
         painter.drawText(rect(), Qt::AlignCenter | Qt::TextWordWrap,
-                         tr("The book is being put together …"));
+                         reason_.isEmpty() ? tr("The book is being put together …") : reason_);
         return;
     }
     if (picture_.isNull()) {

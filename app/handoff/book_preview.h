@@ -17,6 +17,8 @@ class BookPreview : public QWidget {
 
     /// Nothing: there is no book yet. The page in hand stays if there still is one.
     void show_book(std::shared_ptr<const BookLayout> layout);
+    /// There is none for this reason.
+    void show_reason(const QString& text);
     void go_to(int page);
     [[nodiscard]] int page() const { return page_; }
     [[nodiscard]] int page_count() const { return layout_ ? layout_->page_count() : 0; }
@@ -35,6 +37,7 @@ class BookPreview : public QWidget {
     [[nodiscard]] QSize picture_size() const;
 
     std::shared_ptr<const BookLayout> layout_;
+    QString reason_;
     int page_ = 0;
     QImage picture_; ///< of the page, made when it is first painted
 };

@@ -313,10 +313,16 @@ void MainWindow::go_to(PlacePage* page) {
     } else if (page == find_) {
         find_->begin();
     } else if (!place->button->hasFocus()) {
-        // The keys go to where they were last in the place; whoever walks the rail by keys stays.
+        // The keys go to where they were last in the place, if that is in sight of its top; whoever
+        // walks the rail by keys stays.
         QWidget* last = page->focusWidget();
-        (last != nullptr ? last : page)->setFocus();
+        const bool in_sight = last != nullptr &&
+                              last->mapTo(page, last->rect().topLeft()).y() < place->area->height();
+        (in_sight ? last : page)->setFocus();
     }
+    // Focus that was handed on while the place was hidden may have scrolled it.
+    place->area->verticalScrollBar()->setValue(0);
+    place->area->horizontalScrollBar()->setValue(0);
 }
 
 PlacePage* MainWindow::place_in_front() const {

@@ -11,6 +11,7 @@
 
 class QFileInfo;
 class QLabel;
+class QScrollArea;
 class QStackedWidget;
 class QToolButton;
 class QVBoxLayout;
@@ -110,7 +111,7 @@ class MainWindow : public QMainWindow {
     enum class Shows { the_shop, a_build };
     struct Place {
         PlacePage* page;
-        QWidget* area; ///< in which it scrolls
+        QScrollArea* area; ///< in which it scrolls
         QToolButton* button;
         Shows shows;
     };

@@ -98,9 +98,9 @@ void add_peaks(const BookFacts& facts, FactTable& table) {
 void add_clearance(const BookFacts& facts, FactTable& table) {
     if (const ValveClearance* line = facts.tightest_line()) {
         table.add(Front::tr("Tightest pushrod"),
-                  Front::tr("%1 at %2, worked out from the set-up %3")
-                      .arg(both_units(line->found.minimum->clearance_mm), valve(line->position),
-                           doubt(*line)));
+                  Front::tr("%1, %2; at %3, worked out from the set-up")
+                      .arg(both_units(line->found.minimum->clearance_mm), doubt(*line),
+                           valve(line->position)));
     }
 }
 

@@ -1,9 +1,9 @@
 #include <QCoreApplication>
-#include <QPicture>
 #include <algorithm>
 
 #include "app/book/book_text.h"
 #include "app/valvetrain/survey_pictures.h"
+#include "app/valvetrain/tube_pictures.h"
 #include "app/words/book_words.h"
 #include "app/words/cause_words.h"
 #include "app/words/clearance_words.h"
@@ -23,8 +23,7 @@ struct Train {
 
 constexpr double plan_height = 230.0;
 constexpr double picture_height = 370.0;
-constexpr double curve_height = 260.0;
-constexpr std::size_t most_curves = 4; ///< the tightest; more would not be told apart
+constexpr double tube_height = 250.0;
 constexpr std::size_t most_causes = 6;
 constexpr std::size_t most_fields = 40; ///< of a set-up's differences that are named
 
@@ -57,14 +56,14 @@ QString holds_for(const BookFacts& facts) {
 }
 
 BookTable survey_table(const BookFacts& facts) {
-    BookTable table{{{Train::tr("Valve"), 40},
-                     {Train::tr("Heel, in"), 54, true},
-                     {Train::tr("Full lift, in"), 60, true},
-                     {Train::tr("Least, in"), 52, true},
+    BookTable table{{{Train::tr("Valve"), 46},
+                     {Train::tr("Heel, in"), 50, true},
+                     {Train::tr("Full lift, in"), 56, true},
+                     {Train::tr("Least, in"), 50, true},
                      {Train::tr("At crank"), 96},
-                     {Train::tr("Nearest"), 190},
-                     {Train::tr("By hand, in"), 64},
-                     {Train::tr("Verdict"), 100}},
+                     {Train::tr("Nearest"), 222},
+                     {Train::tr("By hand, in"), 60},
+                     {Train::tr("Verdict"), 82}},
                     {},
                     14.5,
                     8.0};
@@ -103,38 +102,60 @@ void add_plan(const Facts& facts, BookBlocks& blocks) {
         BookText::Look::small));
 }
 
-/// The plot is a recorded picture, and those are enlarged by the resolution of the device on which
-/// they are played: that is taken back.
-void paint_curves(QPainter& painter, const QRectF& at, const BookFacts& facts,
-                  const std::vector<ValvePosition>& valves) {
-    const double enlarged =
-        static_cast<double>(painter.device()->logicalDpiX()) / QPicture().logicalDpiX();
-    painter.translate(at.topLeft());
-    painter.scale(1.0 / enlarged, 1.0 / enlarged);
-    paint_clearance_curve(painter, QRectF(QPointF(0.0, 0.0), at.size()),
-                          survey_curves(*facts.engine, facts.lines, valves), paper_palette());
+/// Which of the rod's passages has the valve's least clearance; the port tube where none has.
+std::size_t passage_of_least(const ValveClearance& line) {
+    std::size_t passage = 0;
+    for (const CertifiedMinimum& one : line.all) {
+        if (one.kind != FeatureKind::port_tube && one.kind != FeatureKind::passage) {
+            continue;
+        }
+        if (one.kind == line.found.kind && one.feature == line.found.feature) {
+            return passage;
+        }
+        ++passage;
+    }
+    return 0;
 }
 
-/// The valves with the least clearance, tightest first.
-std::vector<ValvePosition> tightest_valves(const BookFacts& facts) {
-    std::vector<const ValveClearance*> found;
-    for (const ValveClearance& line : facts.lines) {
-        if (line.found.minimum) found.push_back(&line);
+/// What is seen with a light down the passage in which the rod comes closest, when it does.
+void add_down_the_tube(const Facts& facts, const ValveClearance& line, BookBlocks& blocks) {
+    const TubeContent content =
+        tube_content(*facts->engine, facts->lines,
+                     {line.position, passage_of_least(line), angle_of_minimum(*facts->engine, line),
+                      std::nullopt});
+    if (content.slices.empty()) {
+        return;
     }
-    std::stable_sort(found.begin(), found.end(), [](const auto* a, const auto* b) {
-        return a->found.minimum->clearance_mm < b->found.minimum->clearance_mm;
-    });
-    found.resize(std::min(found.size(), most_curves));
-    std::vector<ValvePosition> valves;
-    for (const ValveClearance* line : found) valves.push_back(line->position);
-    return valves;
+    blocks.push_back(BookHeading{Train::tr("Down the tube"), 3});
+    blocks.push_back(
+        BookDrawing{tube_height, [content](QPainter& painter, const QRectF& at) {
+                        paint_tube(painter, at, content, {paper_palette(), book_font(8.0)});
+                    }});
+}
+
+void add_curves(const BookSource& source, BookBlocks& blocks) {
+    if (source.pictures->curves.isEmpty()) {
+        return;
+    }
+    const Facts facts = source.facts;
+    QStringList names;
+    for (const ValvePosition& one : valves_with_curves(*facts)) names << valve(one);
+    blocks.push_back(BookDrawing{book_curves_height(source.width),
+                                 [pictures = source.pictures](QPainter& painter, const QRectF& at) {
+                                     paint_book_curves(painter, at, pictures->curves);
+                                 }});
+    blocks.push_back(paragraph(
+        Train::tr("Clearance of %1 through a full turn of the engine, and the valves' lift below "
+                  "it.")
+            .arg(names.join(", ")),
+        BookText::Look::small));
 }
 
 void add_tightest(const BookSource& source, const ValveClearance& line, BookBlocks& blocks) {
     const Facts facts = source.facts;
     blocks.push_back(BookHeading{Train::tr("The tightest: %1").arg(valve(line.position)), 2});
     const RodClearance& minimum = *line.found.minimum;
-    blocks.push_back(paragraph(Train::tr("%1 %2, %3: %4. %5")
+    blocks.push_back(paragraph(Train::tr("%1, %2, %3: %4. %5")
                                    .arg(both_units(minimum.clearance_mm), doubt(line), when(line),
                                         printable(place(minimum, *facts->engine)),
                                         printable(verdict_reason(line, *facts->engine)))));
@@ -150,18 +171,8 @@ void add_tightest(const BookSource& source, const ValveClearance& line, BookBloc
     } else {
         blocks.push_back(paragraph(Train::tr("No 3D picture could be drawn on this machine.")));
     }
-    const auto valves = tightest_valves(*facts);
-    QStringList names;
-    for (const ValvePosition& one : valves) names << valve(one);
-    blocks.push_back(
-        BookDrawing{curve_height, [facts, valves](QPainter& painter, const QRectF& at) {
-                        paint_curves(painter, at, *facts, valves);
-                    }});
-    blocks.push_back(paragraph(
-        Train::tr("Clearance of %1 through a full turn of the engine, and the valves' lift below "
-                  "it.")
-            .arg(names.join(", ")),
-        BookText::Look::small));
+    add_curves(source, blocks);
+    add_down_the_tube(facts, line, blocks);
 }
 
 QString rate(const std::optional<CauseRate>& rate, ParameterKind kind) {

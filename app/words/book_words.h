@@ -5,6 +5,7 @@
 
 #include "app/book/book_block.h"
 #include "app/book/book_facts.h"
+#include "app/book/book_pictures.h"
 #include "core/handoff/book_section.h"
 
 namespace rodway::words {

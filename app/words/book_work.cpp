@@ -64,6 +64,19 @@ BookBlocks waivers(const BookFacts& facts) {
     return blocks;
 }
 
+/// "approved on 13 November 2026 by Ketil Aune, by letter"
+QString answer_of(const Approval& approval) {
+    QString said = approval_answer(approval.answer);
+    if (approval.answer == ApprovalAnswer::asked) {
+        return Work::tr("%1, asked on %2").arg(said, day_of(approval.asked_at));
+    }
+    if (approval.answered_at) {
+        said = Work::tr("%1 on %2").arg(said, day_of(*approval.answered_at));
+    }
+    if (approval.by_whom) said = Work::tr("%1 by %2").arg(said, printable(*approval.by_whom));
+    return approval.manner ? Work::tr("%1, %2").arg(said, manner(*approval.manner)) : said;
+}
+
 BookBlocks approvals(const BookFacts& facts, ApprovalAnswer answer) {
     BookTable table{
         {{Work::tr("What"), 0.46}, {Work::tr("Amount"), 0.14, true}, {Work::tr("Answer"), 0.4}},
@@ -78,7 +91,7 @@ BookBlocks approvals(const BookFacts& facts, ApprovalAnswer answer) {
         table.rows.push_back(
             {printable(one.subject) + note,
              one.amount ? money(*one.amount, printable(facts.currency)) : QString(),
-             printable(answer_line(one))});
+             answer_of(one)});
     }
     return table.rows.empty() ? BookBlocks() : BookBlocks{std::move(table)};
 }
@@ -195,7 +208,8 @@ BookBlocks holds_of(const BookFacts& facts) {
     std::map<std::tuple<HoldKind, std::string, std::string, std::string>, std::vector<const Hold*>>
         alike;
     for (const Hold& hold : facts.state.holds.holds) {
-        if (hold.stands() && hold.kind != HoldKind::open_item && hold.kind != HoldKind::step_open) {
+        if (hold.stands() && hold.kind != HoldKind::open_item && hold.kind != HoldKind::step_open &&
+            hold.kind != HoldKind::decision_pending) { // has a part of its own
             alike[{hold.kind, hold.subject, hold.quantity, hold.limit}].push_back(&hold);
         }
     }

@@ -6,6 +6,7 @@
 #include <QFileInfo>
 #include <algorithm>
 
+#include "app/book/book_templates.h"
 #include "app/book/customer_book.h"
 #include "app/work/build_folder.h"
 #include "app/work/clock.h"
@@ -66,18 +67,19 @@ std::string how_to_check() {
 /// The folder while it is being filled.
 class CustomerFolder {
   public:
-    explicit CustomerFolder(const QString& target) : folder_(target, photos_name) {}
+    explicit CustomerFolder(NewFolder& folder) : folder_(folder) {}
 
-    Result<Done> make() { return folder_.make(); }
     Result<Done> write(const std::string& name, const std::string& bytes) {
         if (const auto written = folder_.write(name, bytes); !written) return written;
         listed_.push_back({digest_of(bytes), name});
         return Done{};
     }
     /// The photos chosen; one whose file isn't what it was is named in `missing`.
-    int copy_photos(const BookFacts& facts, std::vector<std::string>& missing) {
+    int copy_photos(const BookFacts& facts, std::vector<std::string>& missing,
+                    const std::stop_token& stop) {
         int copied = 0;
         for (const Photo& photo : facts.photos) {
+            if (stop.stop_requested()) break;
             if (!photo.in_book) continue;
             const auto file = facts.photo_files.find(photo.id);
             if (file == facts.photo_files.end()) {
@@ -101,8 +103,6 @@ class CustomerFolder {
         for (const Listed& one : listed_) text += one.digest + "  " + one.name + '\n';
         return folder_.write(digests_file_name, text);
     }
-    Result<QString> keep() { return folder_.keep(); }
-    [[nodiscard]] std::string path(const std::string& name) const { return folder_.path(name); }
     [[nodiscard]] std::vector<std::string> names() const {
         std::vector<std::string> names;
         for (const Listed& one : listed_) names.push_back(one.name);
@@ -110,7 +110,7 @@ class CustomerFolder {
     }
 
   private:
-    NewFolder folder_;
+    NewFolder& folder_;
     std::vector<Listed> listed_;
 };
 
@@ -140,16 +140,13 @@ struct Papers {
     int pages = 0;
 };
 
-Result<std::optional<Papers>> papers_of(const std::shared_ptr<const BookFacts>& facts,
-                                        const HandOverWish& wish, const PageProgress& progress,
-                                        const std::stop_token& stop) {
+Result<std::optional<Papers>> papers_of(const HandOverFacts& facts, const HandOverWish& wish,
+                                        const PageProgress& progress, const std::stop_token& stop) {
     const auto card_pattern = find_book_template(QStringLiteral("settings_card"));
     if (!card_pattern) return card_pattern.error();
-    const auto renderer = Renderer::create();
-    const auto pictures = std::make_shared<const BookPictures>(
-        draw_book_pictures(*facts, renderer ? renderer->get() : nullptr));
-    const CustomerBook book = customer_book(wish.pattern, {facts, pictures, 0.0}, wish.paper);
-    const CustomerBook card = customer_book(*card_pattern, {facts, pictures, 0.0}, wish.paper);
+    const words::BookSource source{facts.facts, facts.pictures, 0.0};
+    const CustomerBook book = customer_book(wish.pattern, source, wish.paper);
+    const CustomerBook card = customer_book(*card_pattern, source, wish.paper);
     auto book_bytes = book_pdf(book.layout, book.title, progress, stop);
     auto card_bytes = book_pdf(card.layout, card.title, {}, stop);
     if (!book_bytes || !card_bytes) {
@@ -161,38 +158,59 @@ Result<std::optional<Papers>> papers_of(const std::shared_ptr<const BookFacts>& 
 
 } // namespace
 
-Result<std::optional<HandedOver>> hand_over(ShopSession& session, std::int64_t build_id,
-                                            const HandOverWish& wish, const QString& folder,
-                                            const std::function<void(int, int)>& progress,
-                                            const std::stop_token& stop) {
-    auto gathered = gather_book(session.shop(), build_id, Moment::present(), wish.words, stop);
+Result<HandOverFacts> read_for_hand_over(ShopFile& shop, std::int64_t build_id,
+                                         const HandOffWords& words, const std::stop_token& stop) {
+    auto gathered = gather_book(shop, build_id, Moment::present(), words, stop);
     if (!gathered) return gathered.error();
-    const auto facts = std::make_shared<const BookFacts>(std::move(gathered).value());
-    const auto readings = readings_csv_of(session.shop(), build_id);
+    auto readings = readings_csv_of(shop, build_id);
     if (!readings) return readings.error();
+    return HandOverFacts{std::make_shared<const BookFacts>(std::move(gathered).value()),
+                         std::make_shared<const BookPictures>(), std::move(readings).value()};
+}
+
+Result<std::optional<FilledFolder>> fill_folder(const HandOverFacts& facts,
+                                                const HandOverWish& wish, const QString& folder,
+                                                const std::function<void(int, int)>& progress,
+                                                const std::stop_token& stop) {
+    FilledFolder filled{std::make_unique<NewFolder>(folder, photos_name), {}, {}};
+    // First of all, so that nobody waits for a book that can't be put anywhere.
+    auto step = filled.folder->make();
+    if (!step) return step.error();
     const auto papers = papers_of(facts, wish, progress, stop);
     if (!papers) return papers.error();
-    if (!*papers) return std::optional<HandedOver>();
+    if (!*papers) return std::optional<FilledFolder>();
 
-    HandedOver done;
-    CustomerFolder made(folder);
-    auto step = made.make();
-    if (step) step = made.write(book_file_name, (*papers)->book.toStdString());
+    CustomerFolder made(*filled.folder);
+    step = made.write(book_file_name, (*papers)->book.toStdString());
     if (step) step = made.write(card_file_name, (*papers)->card.toStdString());
-    if (step) step = made.write(readings_file_name, *readings);
-    if (step && facts->set_up) {
-        step = made.write(set_up_file_name, write_set_up_file(facts->set_up->fields));
+    if (step) step = made.write(readings_file_name, facts.readings_csv);
+    if (step && facts.facts->set_up) {
+        step = made.write(set_up_file_name, write_set_up_file(facts.facts->set_up->fields));
     }
     if (step) step = made.write(how_to_check_file_name, how_to_check());
     if (!step) return step.error();
-    done.photos = made.copy_photos(*facts, done.photos_missing);
+    HandedOver& done = filled.done;
+    done.photos = made.copy_photos(*facts.facts, done.photos_missing, stop);
+    if (stop.stop_requested()) return std::optional<FilledFolder>();
     if (step = made.write_digests(); !step) return step.error();
-    const auto kept = keep(session.shop(), made.path(book_file_name));
+    done.pages = (*papers)->pages;
+    done.files = made.names();
+    return std::optional(std::move(filled));
+}
+
+Result<Done> keep_book(const ShopFile& shop, FilledFolder& filled) {
+    const auto kept = keep(shop, filled.folder->path(book_file_name));
     if (!kept) return kept.error();
-    const auto path = made.keep();
+    filled.book_digest = kept->digest;
+    return Done{};
+}
+
+Result<HandedOver> finish_hand_over(ShopSession& session, const HandOverFacts& facts,
+                                    const HandOverWish& wish, FilledFolder filled) {
+    const auto path = filled.folder->keep();
     if (!path) return path.error();
 
-    HandOff record = record_of(*facts, wish, kept->digest);
+    HandOff record = record_of(*facts.facts, wish, filled.book_digest);
     const auto id = session.create(
         RecordKind::hand_off,
         [&](std::int64_t new_id) {
@@ -201,15 +219,35 @@ Result<std::optional<HandedOver>> hand_over(ShopSession& session, std::int64_t b
         },
         HandOver::tr("hand-over"));
     if (!id) {
-        QDir(*path).removeRecursively(); // made a moment ago, and nobody has it
+        // Made a moment ago, and nobody has it; a record that waits is of it, though.
+        if (!is_waiting(id.error())) QDir(*path).removeRecursively();
         return id.error();
     }
+    HandedOver done = std::move(filled.done);
     done.hand_off_id = *id;
     done.version = record.version;
     done.folder = *path;
-    done.pages = (*papers)->pages;
-    done.files = made.names();
-    return std::optional(done);
+    return done;
+}
+
+Result<std::optional<HandedOver>> hand_over(ShopSession& session, std::int64_t build_id,
+                                            const HandOverWish& wish, const QString& folder,
+                                            const std::function<void(int, int)>& progress,
+                                            const std::stop_token& stop) {
+    auto read = read_for_hand_over(session.shop(), build_id, wish.words, stop);
+    if (!read) return read.error();
+    HandOverFacts facts = std::move(read).value();
+    const auto renderer = Renderer::create();
+    facts.pictures = std::make_shared<const BookPictures>(
+        draw_book_pictures(*facts.facts, renderer ? renderer->get() : nullptr));
+    auto filled = fill_folder(facts, wish, folder, progress, stop);
+    if (!filled) return filled.error();
+    std::optional<FilledFolder> whole = std::move(filled).value();
+    if (!whole) return std::optional<HandedOver>();
+    if (const auto kept = keep_book(session.shop(), *whole); !kept) return kept.error();
+    auto done = finish_hand_over(session, facts, wish, std::move(*whole));
+    if (!done) return done.error();
+    return std::optional(std::move(done).value());
 }
 
 } // namespace rodway

@@ -108,8 +108,15 @@ QByteArray clearance_curve_svg(const ClearanceCurveContent& content, const Palet
 }
 
 void paint_clearance_curve(QPainter& painter, const QRectF& place,
-                           const ClearanceCurveContent& content, const Palette& palette) {
+                           const ClearanceCurveContent& content, const Palette& palette,
+                           const QFont& font) {
     ClearancePlot plot;
+    plot.setFont(font);
+    // Labels find their places once the plot is laid out at the size at which it is painted.
+    plot.resize(place.size().toSize());
+    plot.setViewport(QRect(QPoint(0, 0), place.size().toSize()));
+    fill(plot, content, palette);
+    plot.replot(QCustomPlot::rpImmediateRefresh);
     fill(plot, content, palette);
     // The plot's own painter takes devices only: a recorded picture carries it to any painter.
     QPicture picture;

@@ -85,7 +85,8 @@ class ClearanceCurve : public QWidget {
                                              const Palette& palette, QSize size);
 /// As vectors onto any painter, e.g. a page of a document; `place` in the painter's units.
 void paint_clearance_curve(QPainter& painter, const QRectF& place,
-                           const ClearanceCurveContent& content, const Palette& palette);
+                           const ClearanceCurveContent& content, const Palette& palette,
+                           const QFont& font = {});
 
 /// Error: cannot_write, `field` the file.
 [[nodiscard]] Result<Done> save_png(const QString& file, const ClearanceCurveContent& content,

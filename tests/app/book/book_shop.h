@@ -9,6 +9,7 @@
 #include <QTemporaryDir>
 #include <memory>
 
+#include "app/book/book_templates.h"
 #include "app/book/customer_book.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/first_run/demo_shop.h"
@@ -86,15 +87,15 @@ class BookShop : public ::testing::Test {
         EXPECT_TRUE(gathered.ok());
         return std::move(gathered).value();
     }
-    /// The file of a book by a template's text; without pictures, which `BookPictures` are tested.
+    /// The file of a book by a template's text; without pictures in 3D.
     QString write_book(const std::string& pattern, const QString& name,
                        QPageSize::PageSizeId size = QPageSize::A4) {
         const auto read = read_book_template(pattern);
         EXPECT_TRUE(read.ok());
-        const CustomerBook book = customer_book(*read,
-                                                {std::make_shared<const BookFacts>(facts()),
-                                                 std::make_shared<const BookPictures>(), 0.0},
-                                                size);
+        const auto said = std::make_shared<const BookFacts>(facts());
+        const auto pictures =
+            std::make_shared<const BookPictures>(draw_book_pictures(*said, nullptr));
+        const CustomerBook book = customer_book(*read, {said, pictures, 0.0}, size);
         outline_ = book.layout.outline();
         const auto pdf = book_pdf(book.layout, book.title);
         EXPECT_TRUE(pdf.ok() && pdf->has_value());

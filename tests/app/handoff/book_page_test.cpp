@@ -1,10 +1,17 @@
 #include "app/handoff/book_page.h"
 
+#include <QComboBox>
+#include <QDir>
 #include <QListWidget>
+#include <QPushButton>
 #include <QSpinBox>
 
 #include "app/handoff/book_preview.h"
 #include "app/work/photo_acts.h"
+#include "db/attachments.h"
+#include "db/history.h"
+#include "db/record_fields.h"
+#include "tests/app/book/book_shop.h"
 #include "tests/app/window/place_test.h"
 
 namespace rodway {
@@ -20,6 +27,9 @@ class BookPageTest : public PlaceTest {
     BookPage& page() { return window_->book_page(); }
     void wait() {
         ASSERT_TRUE(QTest::qWaitFor([&] { return page().is_ready(); }, 60000));
+    }
+    void wait_for_writing() {
+        ASSERT_TRUE(QTest::qWaitFor([&] { return !page().is_writing(); }, 60000));
     }
     [[nodiscard]] int row_of(const QString& words) {
         for (int row = 0; row < page().missing().count(); ++row) {
@@ -101,17 +111,145 @@ TEST_F(BookPageTest, APhotoTickedIsInTheBookAndCanBeTakenBack) {
 TEST_F(BookPageTest, WritesTheBookAndHandsItOver) {
     const QString file = folder_.filePath("card.pdf");
     page().write_book("settings_card", file);
+    wait_for_writing();
     QFile card(file);
     ASSERT_TRUE(card.open(QIODevice::ReadOnly));
     EXPECT_TRUE(card.readAll().startsWith("%PDF-"));
     page().hand_over_to(folder_.filePath("given"));
+    wait_for_writing();
     EXPECT_EQ(window_->complaint().toStdString(), "");
     ASSERT_EQ(all<HandOff>().size(), 1U);
     EXPECT_TRUE(QFile::exists(folder_.filePath("given/build-book.pdf")));
     // Where it is there already, that is said and nothing is kept.
     page().hand_over_to(folder_.filePath("given"));
+    wait_for_writing();
     EXPECT_NE(window_->complaint().toStdString(), "");
     EXPECT_EQ(all<HandOff>().size(), 1U);
+}
+
+/// Photos that take a while to write: one file, many records of it.
+void add_photos(ShopSession& session, const QString& file, int count) {
+    QImage picture(3000, 2000, QImage::Format_RGB32);
+    for (int y = 0; y < picture.height(); ++y) {
+        auto* line = reinterpret_cast<QRgb*>(picture.scanLine(y));
+        for (int x = 0; x < picture.width(); ++x) line[x] = qRgb(x * 7, y * 5, (x + y) * 3);
+    }
+    ASSERT_TRUE(picture.save(file, "JPEG"));
+    const auto kept = keep(session.shop(), file.toStdString());
+    const auto first = new_id(session.shop(), RecordKind::photo);
+    ASSERT_TRUE(kept.ok() && first.ok());
+    std::vector<Edit> edits;
+    for (int at = 0; at < count; ++at) {
+        Photo photo;
+        photo.id = *first + at;
+        photo.build_id = 1;
+        photo.digest = kept->digest;
+        photo.file_name = kept->file_name;
+        photo.in_book = true;
+        photo.added_at = "2026-11-20T10:00:00Z";
+        const auto more = edits_to_create(photo);
+        edits.insert(edits.end(), more.begin(), more.end());
+    }
+    ASSERT_TRUE(session.act(edits, "photos").ok());
+}
+
+TEST_F(BookPageTest, TheWindowLivesWhileABookIsWrittenAndItCanBeStopped) {
+    add_photos(session(), folder_.filePath("photo.jpg"), 60);
+    wait();
+    auto* stop = page().findChild<QPushButton*>("stop_work");
+    ASSERT_NE(stop, nullptr);
+    const QString file = folder_.filePath("book.pdf");
+    page().write_book("complete", file);
+    // The bar with Stop comes up while it is written, and the pages can be turned meanwhile.
+    ASSERT_TRUE(QTest::qWaitFor([&] { return stop->isVisible(); }, 20000));
+    ASSERT_TRUE(page().is_writing());
+    page().preview().go_to(1);
+    EXPECT_FALSE(page().preview().grab().isNull());
+    EXPECT_TRUE(page().is_writing());
+    QTest::mouseClick(stop, Qt::LeftButton);
+    wait_for_writing();
+    EXPECT_FALSE(QFile::exists(file));
+    EXPECT_FALSE(stop->isVisible());
+
+    const QString folder = folder_.filePath("given");
+    page().hand_over_to(folder);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return stop->isVisible(); }, 20000));
+    QTest::mouseClick(stop, Qt::LeftButton);
+    wait_for_writing();
+    EXPECT_FALSE(QFile::exists(folder));
+    EXPECT_TRUE(all<HandOff>().empty());
+    EXPECT_TRUE(
+        QDir(folder_.path()).entryList({".rodway-*"}, QDir::AllEntries | QDir::Hidden).empty());
+
+    page().write_book("complete", file);
+    wait_for_writing();
+    EXPECT_TRUE(QFile::exists(file)) << "not stopped, it is written";
+}
+
+TEST_F(BookPageTest, AnotherShopIsOpenedWhileABookIsWritten) {
+    add_photos(session(), folder_.filePath("photo.jpg"), 60);
+    wait();
+    page().hand_over_to(folder_.filePath("given"));
+    ASSERT_TRUE(QTest::qWaitFor(
+        [&] {
+            return !QDir(folder_.path())
+                        .entryList({".rodway-*"}, QDir::AllEntries | QDir::Hidden)
+                        .empty();
+        },
+        20000));
+    ASSERT_TRUE(window_->make_shop(folder_.filePath("other.rodway"), true));
+    EXPECT_FALSE(page().is_writing());
+    EXPECT_TRUE(QTest::qWaitFor(
+        [&] {
+            return QDir(folder_.path())
+                .entryList({".rodway-*"}, QDir::AllEntries | QDir::Hidden)
+                .empty();
+        },
+        20000));
+    EXPECT_FALSE(QFile::exists(folder_.filePath("given")));
+}
+
+TEST_F(BookPageTest, TheShopsOwnTemplatesAreOfferedAndABrokenOneIsRefusedWithItsLine) {
+    const QString folder = folder_.filePath("templates");
+    ASSERT_TRUE(QDir().mkpath(folder));
+    const auto write = [&](const QString& name, const QByteArray& text) {
+        QFile file(folder + '/' + name);
+        ASSERT_TRUE(file.open(QIODevice::WriteOnly));
+        file.write(text);
+    };
+    write("marine.txt", "book Boat book\nsection settings\nsection cautions\n");
+    write("broken.txt", "book Broken\nsection settings\nsectoin cautions\n");
+    write("picture.png", "no template");
+    ASSERT_EQ(page().templates().count(), 2);
+    page().use_templates_in(folder);
+    ASSERT_TRUE(QTest::qWaitFor(
+        [&] { return page().is_ready() && page().templates().count() == 4; }, 60000));
+    EXPECT_EQ(page().templates().findText("picture"), -1);
+    const int whole = page().preview().page_count();
+    page().templates().setCurrentIndex(page().templates().findText("marine"));
+    EXPECT_LT(page().preview().page_count(), whole);
+    EXPECT_GT(page().preview().page_count(), 0);
+    const QString file = folder_.filePath("own.pdf");
+    page().write_book(page().templates().currentData().toString(), file);
+    wait_for_writing();
+    EXPECT_TRUE(tests::printed_by("pdfinfo", {file}).contains("Boat book"));
+
+    page().templates().setCurrentIndex(page().templates().findText("broken"));
+    EXPECT_TRUE(window_->complaint().contains("line 3")) << window_->complaint().toStdString();
+    EXPECT_EQ(page().preview().page_count(), 0) << "no other book is shown in its place";
+    const QString none = folder_.filePath("none.pdf");
+    page().write_book(page().templates().currentData().toString(), none);
+    wait_for_writing();
+    EXPECT_FALSE(QFile::exists(none));
+
+    // The folder is kept with the shop, once, and taken back like anything else.
+    page().use_templates_in(folder_.path());
+    page().use_templates_in(folder);
+    const auto details = all<ShopDetail>(shop_wide);
+    ASSERT_EQ(details.size(), 1U);
+    EXPECT_EQ(details.front().content, folder.toStdString());
+    undo();
+    EXPECT_EQ(all<ShopDetail>(shop_wide).front().content, folder_.path().toStdString());
 }
 
 } // namespace

@@ -18,6 +18,7 @@
 
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/window/main_window.h"
+#include "app/window/place_page.h"
 #include "db/build_records.h"
 #include "tests/app/window/long_names.h"
 
@@ -109,6 +110,24 @@ void save_picture(QWidget& window, const QString& name) {
     ASSERT_TRUE(window.grab().save(folder + '/' + QString(name).replace(' ', '_') + ".png"));
 }
 
+/// What is wrong with how a place opens: its heading must stand at its top, in sight and whole,
+/// with nothing scrolled away above it. Empty if nothing is.
+QString ill_opened(const MainWindow& window) {
+    const PlacePage* place = window.place_in_front();
+    if (place == nullptr) return "no place";
+    constexpr int most_above_px = 40;
+    for (const QLabel* label : place->findChildren<QLabel*>("title")) {
+        if (!label->isVisible() || label->text().isEmpty()) continue;
+        const QWidget* view = place->parentWidget();
+        const QRect at(label->mapTo(view, QPoint(0, 0)), label->size());
+        const bool in_sight = view->rect().contains(at.topLeft()) && at.bottom() < view->height();
+        if (!in_sight) return "heading out of sight: " + name_of(*label);
+        if (at.top() > most_above_px) return "heading not at the top: " + name_of(*label);
+        return {};
+    }
+    return "no heading";
+}
+
 enum class Content { demo, long_names, empty };
 
 /// A size of the window in the units in which widgets are laid out. A screen of 1280 by 800 at
@@ -153,6 +172,10 @@ class PlacesFit : public ::testing::TestWithParam<std::tuple<Content, bool>> {
             for (const QScrollArea* area : window_->findChildren<QScrollArea*>()) {
                 EXPECT_FALSE(area->isVisible() && area->horizontalScrollBar()->isVisible())
                     << what.toStdString() << ", " << name_of(*area->widget()).toStdString();
+                // Within a place a part may be long; the place itself fits.
+                const bool place = qobject_cast<const PlacePage*>(area->widget()) != nullptr;
+                EXPECT_FALSE(place && area->isVisible() && area->verticalScrollBar()->isVisible())
+                    << what.toStdString() << " is higher than " << room.name;
             }
         }
         static constexpr const char* contents[] = {"demo", "long names", "empty"};
@@ -175,6 +198,7 @@ TEST_P(PlacesFit, WithNothingCutOffOverlappingOrOutOfReach) {
             if (!place->isEnabled()) continue;
             place->click();
             look_at(place->text(), room);
+            EXPECT_EQ(ill_opened(*window_).toStdString(), "") << place->text().toStdString();
             for (QTabBar* tabs : window_->findChildren<QTabBar*>()) {
                 for (int tab = 1; tabs->isVisible() && tab < tabs->count(); ++tab) {
                     tabs->setCurrentIndex(tab);
