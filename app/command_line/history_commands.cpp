@@ -62,9 +62,10 @@ QJsonObject act_json(const Act& act) {
             {"edits", edits}};
 }
 
-ExitCode print_history(const std::vector<Act>& acts, const std::string& head) {
+ExitCode print_history(const std::vector<Act>& acts, const RecordTexts& now,
+                       const std::string& head) {
     for (const Act& act : acts) {
-        for (const QString& line : words::act_lines(act)) print(line);
+        for (const QString& line : words::act_lines(act, now)) print(line);
     }
     print(HistoryCommands::tr("Head of its chain of digests: %1").arg(text(head)));
     return ExitCode::done;
@@ -75,7 +76,10 @@ Shown show_history(ShopFile& shop, const Build& build, bool json) {
     if (!acts) return acts.error();
     const auto head = history_head(shop, build.id);
     if (!head) return head.error();
-    if (!json) return print_history(*acts, *head);
+    if (!json) {
+        const auto now = records_of_build(shop, build.id);
+        return now ? Shown(print_history(*acts, *now, *head)) : Shown(now.error());
+    }
     QJsonArray rows;
     for (const Act& act : *acts) rows.append(act_json(act));
     print_json({{"format", "rodway-history"},

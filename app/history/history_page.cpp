@@ -320,7 +320,7 @@ void HistoryPage::show_act() {
     const Act* act = act_in_hand();
     go_->setEnabled(act != nullptr);
     then_button_->setEnabled(act != nullptr);
-    if (act != nullptr) details_->addItems(words::act_lines(*act));
+    if (act != nullptr) details_->addItems(words::act_lines(*act, now_));
 }
 
 void HistoryPage::go_there() {

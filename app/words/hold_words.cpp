@@ -5,6 +5,8 @@
 #include <QLocale>
 
 #include "app/words/part_words.h"
+#include "app/words/place_words.h"
+#include "app/words/set_up_words.h"
 #include "core/sheets/sheet_kinds.h"
 #include "core/units/length.h"
 
@@ -27,8 +29,11 @@ QDateTime local(const std::string& utc) {
     return QDateTime::fromString(text(utc), Qt::ISODate).toLocalTime();
 }
 
-/// "3I, 5E": each place readable by itself.
+/// "3I, 5E": each place readable by itself; many of them in few words.
 QString places(const Hold& hold) {
+    if (const QString many = many_places(hold.positions); !many.isEmpty()) {
+        return many;
+    }
     const Quantity* quantity = hold.quantity.empty() ? nullptr : find_quantity(hold.quantity);
     QStringList all;
     for (const std::string& position : hold.positions) {
@@ -89,13 +94,67 @@ QString judged(const Hold& hold) {
                                     .arg(in_both_units(hold.value), in_both_units(hold.limit));
 }
 
+QString at_by(const QString& what, const StaleCause& cause) {
+    return HoldWords::tr("%1 on %2 by %3").arg(what, day_of(cause.since), text(cause.who));
+}
+
+QString changed(const QString& what, const StaleCause& cause) {
+    return HoldWords::tr("%1 changed from %2 to %3")
+        .arg(what, shown(cause.before), shown(cause.now));
+}
+
+/// Whether two causes are one thing done at several places of a set-up.
+bool done_alike(const StaleCause& a, const StaleCause& b) {
+    return a.record.kind == RecordKind::set_up && b.record.kind == RecordKind::set_up &&
+           a.reason == b.reason && a.before == b.before && a.now == b.now && a.act == b.act &&
+           set_up_field(a.field).what == set_up_field(b.field).what;
+}
+
+QString all_owners(const std::vector<std::string>& names, const QStringList& owners) {
+    const QString many = many_places(names);
+    return many.isEmpty() ? joined_by_and(owners) : many;
+}
+
+/// Causes from one on that are done alike, in one: "intake gasket, left bank and right bank,
+/// changed from …". Moves `next` behind them.
+QString cause_from(const std::vector<StaleCause>& causes, std::size_t& next, const OwnTitles& own) {
+    const StaleCause& first = causes[next++];
+    std::vector<std::string> names;
+    QStringList owners;
+    const auto add = [&](const StaleCause& cause) {
+        const QString where = set_up_field(cause.field).where;
+        if (!where.isEmpty() && !owners.contains(where)) {
+            owners << where;
+            names.push_back(where.toStdString());
+        }
+    };
+    add(first);
+    for (; next < causes.size() && done_alike(first, causes[next]); ++next) {
+        add(causes[next]);
+    }
+    if (owners.size() < 2) {
+        return stale_cause(first, own);
+    }
+    return at_by(changed(HoldWords::tr("%1, %2,").arg(set_up_field(first.field).what,
+                                                      all_owners(names, owners)),
+                         first),
+                 first);
+}
+
+/// Each reason once, behind what it is the reason of.
 QString stale(const Hold& hold, const OwnTitles& own) {
-    QStringList causes;
-    for (const StaleCause& cause : hold.causes) {
-        causes << HoldWords::tr("%1 (%2)").arg(stale_cause(cause, own), reason(cause.reason));
+    QStringList all;
+    QStringList alike;
+    for (std::size_t next = 0; next < hold.causes.size();) {
+        const DependenceReason why = hold.causes[next].reason;
+        alike << cause_from(hold.causes, next, own);
+        if (next == hold.causes.size() || hold.causes[next].reason != why) {
+            all << HoldWords::tr("%1 (%2)").arg(alike.join(QStringLiteral("; ")), reason(why));
+            alike.clear();
+        }
     }
     return HoldWords::tr("Check again: %1. Since it was checked: %2")
-        .arg(with_places(check(hold, own), hold), causes.join(QStringLiteral("; ")));
+        .arg(with_places(check(hold, own), hold), all.join(QStringLiteral("; ")));
 }
 
 QString awaited(const Hold& hold) {
@@ -125,8 +184,7 @@ QString size_or_state(const StaleCause& cause, const QString& name) {
     if (cause.field == "returned") {
         return HoldWords::tr("%1 was given back").arg(name);
     }
-    return HoldWords::tr("%1 changed from %2 to %3")
-        .arg(name, shown(cause.before), shown(cause.now));
+    return changed(name, cause);
 }
 
 } // namespace
@@ -209,20 +267,22 @@ QString neglect(WaiverNeglect why) {
 }
 
 QString stale_cause(const StaleCause& cause, const OwnTitles& own) {
-    QString what;
     if (cause.record.kind == RecordKind::part) {
-        what = size_or_state(cause, text(cause.name));
-    } else if (cause.record.kind == RecordKind::set_up) {
-        what = HoldWords::tr("%1 of the set-up changed from %2 to %3")
-                   .arg(text(cause.field), shown(cause.before), shown(cause.now));
-    } else {
-        const QString title = sheet_title(cause.field, own);
-        what = HoldWords::tr("%1 changed from %2 to %3")
-                   .arg(cause.name.empty() ? title
-                                           : HoldWords::tr("%1, %2,").arg(title, text(cause.name)),
-                        shown(cause.before), shown(cause.now));
+        return at_by(size_or_state(cause, text(cause.name)), cause);
     }
-    return HoldWords::tr("%1 on %2 by %3").arg(what, day_of(cause.since), text(cause.who));
+    if (cause.record.kind == RecordKind::set_up) {
+        const SetUpField field = set_up_field(cause.field);
+        return at_by(
+            changed(field.where.isEmpty() ? field.what
+                                          : HoldWords::tr("%1, %2,").arg(field.what, field.where),
+                    cause),
+            cause);
+    }
+    const QString title = sheet_title(cause.field, own);
+    return at_by(
+        changed(cause.name.empty() ? title : HoldWords::tr("%1, %2,").arg(title, text(cause.name)),
+                cause),
+        cause);
 }
 
 QString reason(DependenceReason reason) {

@@ -71,8 +71,48 @@ TEST(HoldWords, SayWhatChangedWhenAndByWhom) {
     cause.before = ".040 in";
     cause.now.reset();
     EXPECT_EQ(said(words::stale_cause(cause)),
-              "banks/left/head/gasket of the set-up changed from .040 in to nothing on 3 March "
-              "2026 by MH");
+              "head gasket, left bank, changed from .040 in to nothing on 3 March 2026 by MH");
+}
+
+StaleCause set_up_cause(const char* path, const char* now, DependenceReason reason) {
+    StaleCause cause;
+    cause.record = {RecordKind::set_up, 2};
+    cause.field = path;
+    cause.before = ".055 in";
+    cause.now = now;
+    cause.act = 8;
+    cause.since = "2026-03-03T12:00:00Z";
+    cause.who = "MH";
+    cause.reason = reason;
+    return cause;
+}
+
+TEST(HoldWords, TellWhatWasDoneAlikeAtOnceAndEachReasonOnce) {
+    Hold hold{HoldKind::check_stale, "stale/rod_clearance/set_up 2 act 8"};
+    hold.subject = "rod_clearance";
+    hold.positions = {"1I", "1E", "2I", "2E", "3I", "3E"};
+    hold.causes = {
+        set_up_cause("banks/left/flange/gasket", ".075 in", DependenceReason::moves_intake),
+        set_up_cause("banks/right/flange/gasket", ".075 in", DependenceReason::moves_intake),
+        set_up_cause("banks/left/flange/spacer", ".075 in", DependenceReason::moves_intake),
+        set_up_cause("banks/right/flange/spacer", ".080 in", DependenceReason::moves_intake),
+        set_up_cause("engine/stroke", ".075 in", DependenceReason::moves_piston)};
+    EXPECT_EQ(said(words::hold(hold)),
+              "Check again: Pushrod clearance, both valves of cylinders 1 to 3. Since it was "
+              "checked: intake gasket, left bank and right bank, changed from .055 in to .075 in "
+              "on 3 March 2026 by MH; intake spacer, left bank, changed from .055 in to .075 in on "
+              "3 March 2026 by MH; intake spacer, right bank, changed from .055 in to .080 in on 3 "
+              "March 2026 by MH (it sets where the intake stands between the heads); stroke "
+              "changed from .055 in to .075 in on 3 March 2026 by MH (it sets how high the piston "
+              "comes)");
+    hold.causes.clear();
+    for (const char* rod : {"trains/1I/rod/length", "trains/1E/rod/length", "trains/2I/rod/length",
+                            "trains/3I/rod/length", "trains/4I/rod/length"}) {
+        hold.causes.push_back(set_up_cause(rod, "9 in", DependenceReason::is_the_rod));
+    }
+    EXPECT_TRUE(words::hold(hold).contains(
+        "pushrod's length, both valves of cylinder 1; the intakes of cylinders 2 to 4, changed"))
+        << said(words::hold(hold));
 }
 
 TEST(HoldWords, NeverTakeWhatIsNotKnownForNothingToWaitFor) {
