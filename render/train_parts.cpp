@@ -190,7 +190,7 @@ Mesh rod_mesh(const Pushrod& rod) {
         // Round the adjuster's ball, up to the lip.
         const double bottom = length - head_ball;
         const double radius = sections.back().radius_to_mm;
-        const double outside = std::max(radius, 1.28 * head_ball);
+        const double outside = std::max(radius, rod.cup_outside_mm.value_or(2.56 * head_ball) / 2);
         while (!outline.empty() && outline.back().z_mm > bottom - 6.0) {
             outline.pop_back();
         }

@@ -138,9 +138,9 @@ bool has_fitted_place(const ReadingFit& fit) {
 }
 
 Result<QString> keep_fitted_place(ShopSession& session, const FitAnswer& answer) {
-    const auto fields =
-        fields_at_pose(answer.hand.set_up.fields, answer.hand.engine, answer.request.valve,
-                       answer.request.passage, answer.fit.poses.front().pose);
+    const auto fields = fields_at_pose(
+        answer.hand.set_up.fields, answer.hand.engine, answer.request.valve, answer.request.passage,
+        answer.fit.poses.front().pose, answer.fit.poses.front().minimum.doubt_mm);
     if (!fields) {
         return fields.error();
     }
@@ -167,14 +167,14 @@ RestOfEngine rest_of_engine(const FitAnswer& answer, const FittedPose& pose) {
         if (train.position != answer.request.valve) {
             continue;
         }
-        if (train.tube.name == answer.request.passage) {
-            train.tube.bore = at_pose(train.tube.bore, pose.pose);
-        }
-        for (Passage& passage : train.further_passages) {
+        const auto put_there = [&](Passage& passage) {
             if (passage.name == answer.request.passage) {
                 passage.bore = at_pose(passage.bore, pose.pose);
+                passage.fitted_doubt_mm.reset(); // of the fit before this one
             }
-        }
+        };
+        put_there(train.tube);
+        std::for_each(train.further_passages.begin(), train.further_passages.end(), put_there);
         const auto closed = train_surroundings(engine, train);
         if (closed && closed->surroundings) {
             const auto doubt = doubt_of(engine, train, *closed->surroundings,
@@ -195,13 +195,27 @@ std::optional<double> whole_doubt_mm(const FitAnswer& answer, const FittedPose& 
     return std::hypot(*rest.doubt_mm, *pose.minimum.doubt_mm);
 }
 
+std::optional<double> felt_at_most_mm(const FitAnswer& answer) {
+    std::optional<double> most;
+    for (const KeptGap& kept : answer.used) {
+        if (kept.gap->high_mm) {
+            const double here = *kept.gap->high_mm + two_sided_95 * answer.request.gauges.u_mm;
+            most = std::min(most.value_or(here), here);
+        }
+    }
+    return most;
+}
+
 std::optional<Verdict> verdict_of(const FitAnswer& answer, const FittedPose& pose) {
     const auto& minimum = pose.minimum.found.minimum;
     if (!minimum) {
         return std::nullopt;
     }
     const RodClearanceLimits limits{answer.hand.engine.rod_clearance_limit_mm};
-    const Verdict computed = judge(minimum->clearance_mm, whole_doubt_mm(answer, pose), limits);
+    Verdict computed = judge(minimum->clearance_mm, whole_doubt_mm(answer, pose), limits);
+    if (const auto felt = felt_at_most_mm(answer); felt && *felt < limits.least_mm) {
+        computed = worse(computed, Verdict::failed);
+    }
     const bool touched = std::any_of(
         answer.used.begin(), answer.used.end(),
         [](const KeptGap& kept) { return kept.gap->high_mm && *kept.gap->high_mm == 0.0; });

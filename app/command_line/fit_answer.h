@@ -70,7 +70,12 @@ struct RestOfEngine {
 /// 5.1.2: they have nothing to do with each other). Nothing if either isn't known.
 [[nodiscard]] std::optional<double> whole_doubt_mm(const FitAnswer& answer, const FittedPose& pose);
 
-/// Of a pose that fits. A reading 'touch' is contact whatever is computed.
+/// What the least clearance can't be more than, by the tightest gap that was felt and the hand's
+/// own ±: no gap is less than the clearance. Empty if every reading only says that a gauge goes.
+[[nodiscard]] std::optional<double> felt_at_most_mm(const FitAnswer& answer);
+
+/// Of a pose that fits. A reading 'touch' is contact whatever is computed, and a gap felt to be
+/// under the limit fails.
 [[nodiscard]] std::optional<Verdict> verdict_of(const FitAnswer& answer, const FittedPose& pose);
 
 /// How the passage's two mouths move with a pose, towards 12 and towards 3 o'clock.

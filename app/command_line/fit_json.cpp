@@ -44,6 +44,7 @@ QJsonObject pose_json(const FitAnswer& answer, const FittedPose& pose, bool fits
     object["place_doubt_in"] = inches_or_null(pose.minimum.doubt_mm);
     object["engine_doubt_in"] = inches_or_null(rest_of_engine(answer, pose).doubt_mm);
     object["doubt_in"] = inches_or_null(whole_doubt_mm(answer, pose));
+    object["felt_at_most_in"] = inches_or_null(fits ? felt_at_most_mm(answer) : std::nullopt);
     object["verdict"] = verdict ? QJsonValue(words::token(*verdict)) : QJsonValue();
     object["reading_misfit"] = pose.reading_misfit;
     object["stated_misfit"] = pose.stated_misfit;

@@ -91,6 +91,10 @@ QStringList pose_lines(const FitAnswer& answer, const FittedPose& pose, const QS
             ? FitText::tr("   Least clearance over the turn: %1. %2.")
                   .arg(minimum_text(answer, pose), words::verdict(*verdict))
             : FitText::tr("   Least clearance over the turn: %1").arg(minimum_text(answer, pose)));
+    if (const auto felt = fits ? felt_at_most_mm(answer) : std::nullopt) {
+        lines.append(FitText::tr("   By the tightest gap felt it is no more than %1.")
+                         .arg(words::inches(*felt)));
+    }
     for (const GapAtPose& gap : pose.gaps) {
         if (std::abs(gap.outside_mm) < 0.00127) { // a twentieth of a thou
             continue;
@@ -107,8 +111,8 @@ QStringList pose_lines(const FitAnswer& answer, const FittedPose& pose, const QS
     }
     for (const WeakMovement& weak : pose.weak) {
         lines.append(FitText::tr("   Hardly known from these readings: the rocker end %1 with the "
-                                 "lifter end %2, or both the other way (so much is one standard "
-                                 "deviation).")
+                                 "lifter end %2, or both the other way: so far off is nothing "
+                                 "unusual.")
                          .arg(moved_text(weak.top_mm), moved_text(weak.bottom_mm)));
     }
     return lines;

@@ -72,6 +72,7 @@ const std::array lengths{
     DrawnLength{"rod_ball", rod_view, {-0.45, 8.55}, {0.45, 8.55}, 1.0},
     DrawnLength{"rod_diameter", rod_view, {-0.32, 4.5}, {0.32, 4.5}, 0.9},
     DrawnLength{"adjuster_ball", cup_view, {-0.6, 8.6}, {0.6, 8.6}, 1.2},
+    DrawnLength{"cup_outside", cup_view, {-0.95, 7.6}, {0.95, 7.6}, -1.4},
     DrawnLength{"cup_depth", cup_view, {0.0, 8.0}, {0.0, 8.75}, -1.6},
     DrawnLength{"tube_length", tube_view, {1.5, 1.5}, {1.5, 6.5}, -1.0},
     DrawnLength{"tube_bore", tube_view, {-1.1, 4.0}, {1.1, 4.0}, 0.0},

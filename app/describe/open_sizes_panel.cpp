@@ -180,8 +180,11 @@ void OpenSizesPanel::take_doubt() {
         return;
     }
     const std::string digits = QString::number(*largest / 25.4, 'f', 4).toStdString();
-    const auto kept = keep_set_up_field(*session_, geometry_of(*set_up_), "doubt/assumed",
-                                        TypedValue{digits, "in"});
+    const auto kept =
+        keep_set_up_fields(*session_, geometry_of(*set_up_),
+                           {{"doubt/assumed", TypedValue{digits, "in"}},
+                            {"doubt/assumed_for", TypedValue{described_mark(set_up_->fields), {}}}},
+                           tr("± of the engine as its sizes make it"));
     if (!kept) {
         emit failed(words::error_text(kept.error()));
         return;

@@ -304,6 +304,20 @@ void SheetTable::take(QTableWidgetItem& item, bool again) {
         return;
     }
     refused_ = !keep(lines_[here.line].quantity, here.box->position, text);
+    if (refused_) {
+        show_refused(item);
+    }
+}
+
+/// What was typed stays, and looks like what isn't kept.
+void SheetTable::show_refused(QTableWidgetItem& item) {
+    const bool was_filling = std::exchange(filling_, true);
+    QFont look = font();
+    look.setStrikeOut(true);
+    item.setFont(look);
+    item.setIcon({});
+    item.setToolTip(tr("Refused and not kept: type it again, or empty it to see what is kept."));
+    filling_ = was_filling;
 }
 
 void SheetTable::go_on() {

@@ -64,6 +64,7 @@ class SheetTable : public QTableWidget {
     void dress(int row, int column);
     void fill_heading(int row);
     void fill_box(int row, int column, const Cell& cell);
+    void show_refused(QTableWidgetItem& item);
     /// `again`: what stands there already was typed once more.
     void take(QTableWidgetItem& item, bool again);
     void go_on();

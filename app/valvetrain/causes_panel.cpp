@@ -149,7 +149,7 @@ void CausesPanel::show_doubt() {
             line.doubt_mm ? tr("The doubt of %1 is assumed as a whole: the set-up doesn't say "
                                "what it is made of (doubt/…).")
                                 .arg(words::inches(*line.doubt_mm))
-                          : tr("The set-up doesn't say how well it was measured (doubt/…)."));
+                          : words::no_doubt(*model_->engine()));
         return;
     }
     doubt_title_->setText(

@@ -163,7 +163,7 @@ QWidget* ReadingsPanel::make_stated() {
         connect(edit, &QLineEdit::editingFinished, this, &ReadingsPanel::fit);
     }
     row->addWidget(sideways_);
-    row->addWidget(new QLabel(tr("lean ±")));
+    row->addWidget(new QLabel(tr("in, lean ±")));
     row->addWidget(lean_);
     row->addWidget(new QLabel(QString(u'\u00b0')));
     row->addStretch();

@@ -1,6 +1,7 @@
 #include "app/valvetrain/train_figures.h"
 
 #include <QCoreApplication>
+#include <cmath>
 
 #include "app/words/clearance_words.h"
 #include "app/words/lengths.h"
@@ -68,6 +69,14 @@ QString cup_room(const TrainMotion& motion) {
                : Figures::tr("%1 to spare").arg(angle(*motion.cup_room_rad));
 }
 
+QString adjuster_moved(double in_mm) {
+    if (std::abs(in_mm) < 0.0127) { // half a thou
+        return Figures::tr("adjuster as it was found");
+    }
+    return in_mm > 0.0 ? Figures::tr("adjuster turned in %1").arg(words::inches(in_mm))
+                       : Figures::tr("adjuster backed off %1").arg(words::inches(-in_mm));
+}
+
 FigureGroup movement(const TrainMotion& motion, const Train& train) {
     const auto three = [](const QString& heel, const QString& half, const QString& full) {
         return QString("%1 / %2 / %3").arg(heel, half, full);
@@ -79,8 +88,8 @@ FigureGroup movement(const TrainMotion& motion, const Train& train) {
     const QString set =
         train.lifter.kind == LifterKind::hydraulic
             ? Figures::tr("preload %1").arg(words::inches(motion.preload_mm))
-            : Figures::tr("lash %1, adjuster %2 from where it was found")
-                  .arg(words::inches(motion.lash_mm), words::signed_inches(motion.adjuster_in_mm));
+            : Figures::tr("lash %1, %2")
+                  .arg(words::inches(motion.lash_mm), adjuster_moved(motion.adjuster_in_mm));
     return {Figures::tr("Train: on the heel / half / full lift"),
             {{Figures::tr("Lift"),
               Figures::tr("lobe %1, valve %2 net")
@@ -95,7 +104,7 @@ FigureGroup movement(const TrainMotion& motion, const Train& train) {
                   three(angle(heel.rod_to_adjuster_rad), angle(half.rod_to_adjuster_rad),
                         angle(full.rod_to_adjuster_rad)),
                   cup_room(motion))},
-             {Figures::tr("Sweep"),
+             {Figures::tr("Tip's sweep"),
               Figures::tr("%1 wide, %2").arg(words::inches(sweep.width_mm()), turns_back(sweep))},
              {Figures::tr("Set"), set}}};
 }
@@ -107,7 +116,7 @@ std::optional<double> doubt_there_mm(const Engine& engine, const Train& train,
                                      const RodClearance& found) {
     const auto doubt = doubt_at(engine, train, surroundings.linkage,
                                 {place_beside(engine, train, surroundings, found)}, engine.doubt);
-    return doubt ? std::optional(doubt->guard_band_mm()) : engine.assumed_doubt_mm;
+    return minimum_doubt_mm(engine, train, doubt, found.feature);
 }
 
 std::vector<FigureGroup> train_figures(const Engine& engine, const ValveClearance& line) {

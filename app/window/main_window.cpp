@@ -105,6 +105,9 @@ MainWindow::MainWindow(Clock clock)
     look_only_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     look_only_->hide();
 
+    auto* who = new QLabel(tr("Who works"));
+    who->setBuddy(who_);
+    rail_->addWidget(who);
     rail_->addWidget(who_);
     add_place(tr("Bench"), bench_, Shows::the_shop);
     add_place(tr("Build"), build_, Shows::a_build);

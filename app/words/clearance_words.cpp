@@ -35,13 +35,25 @@ QString verdict(Verdict verdict) {
     return {};
 }
 
+QString no_doubt(const Engine& engine) {
+    return engine.assumed_doubt_outdated
+               ? Clearance::tr(
+                     "Sizes have changed since the engine's ± was stated, so nothing is "
+                     "passed: state it again under Engine, What to measure next.")
+               : Clearance::tr(
+                     "Nobody has stated how well this engine is known, so nothing is "
+                     "passed. Engine, What to measure next, works a ± out of the sizes; "
+                     "a set-up of places states it itself (doubt/…).");
+}
+
 QString verdict_reason(const ValveClearance& line, const Engine& engine) {
     if (!line.found.minimum || !line.verdict) {
         return status(line);
     }
     const QString least = inches(engine.rod_clearance_limit_mm);
     const QString found = inches(line.found.minimum->clearance_mm);
-    const QString doubt = inches(line.doubt_mm.value_or(0.0));
+    const QString worth = inches(line.doubt_mm.value_or(0.0));
+    const QString doubt = line.doubt ? worth : Clearance::tr("%1 (assumed)").arg(worth);
     switch (*line.verdict) {
         case Verdict::passed:
             return Clearance::tr("%1 less its doubt of %2 clears the limit of %3.")
@@ -67,9 +79,7 @@ QString verdict_reason(const ValveClearance& line, const Engine& engine) {
             return Clearance::tr(
                 "Rod and tube touch. This can't be waived: cure it and measure again.");
         case Verdict::no_doubt_given:
-            return Clearance::tr(
-                "The set-up doesn't say how well it was measured (doubt/…), so nothing is "
-                "passed.");
+            return no_doubt(engine);
     }
     return {};
 }

@@ -8,6 +8,8 @@
 namespace rodway::words {
 
 [[nodiscard]] QString verdict(Verdict verdict);
+/// Why there is no ± of anything, and how one is stated.
+[[nodiscard]] QString no_doubt(const Engine& engine);
 /// Why, in one sentence, with the limit and where it comes from.
 [[nodiscard]] QString verdict_reason(const ValveClearance& line, const Engine& engine);
 [[nodiscard]] QString wall(Wall wall, const Engine& engine);

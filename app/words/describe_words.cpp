@@ -116,6 +116,11 @@ constexpr std::array all_dimensions{
                           "Along the crank, from the cylinder's centre to the middle of the "
                           "rocker's arm.")},
     DimensionWords{
+        "cup_outside", QT_TRANSLATE_NOOP("Describe", "Cup's outside"),
+        QT_TRANSLATE_NOOP("Describe",
+                          "The cup's diameter outside, where it is widest: it has to pass the tube "
+                          "when the rod is drawn out.")},
+    DimensionWords{
         "ball_offset", QT_TRANSLATE_NOOP("Describe", "Ball offset from the tip"),
         QT_TRANSLATE_NOOP("Describe",
                           "Along the crank, how much farther from the cylinder's centre the ball "

@@ -368,11 +368,10 @@ QString sentence(const Error& e) {
                              .arg(value)
                        : Errors::tr(
                              "“%1” can't be read here. Type a number, and behind it one of "
-                             "these units if it isn't the sheet's own: %2.")
+                             "these units if it isn't the usual one: %2.")
                              .arg(value, QString(expected).replace(' ', ", "));
         case ErrorCode::not_a_date:
-            return Errors::tr("“%1” is not a date. Type year, month and day, such as 2026-03-01.")
-                .arg(value);
+            return Errors::tr("“%1” is not a date. Type 2026-03-01 or 1 March 2026.").arg(value);
         case ErrorCode::not_a_place:
             return expected.isEmpty()
                        ? Errors::tr("This is read once on the whole engine: leave “%1” out.")
@@ -405,6 +404,12 @@ QString sentence(const Error& e) {
                 return Errors::tr(
                            "“%1” must be one word of small letters, digits and underlines, a "
                            "letter first.")
+                    .arg(value);
+            }
+            if (expected == "IE EI") {
+                return Errors::tr(
+                           "“%1” isn't one intake (I) and one exhaust (E) for every cylinder of "
+                           "the bank: such as I E E I for two.")
                     .arg(value);
             }
             return Errors::tr("“%1” is not one of: %2.")
@@ -518,6 +523,11 @@ QString sentence(const Error& e) {
         case ErrorCode::empty_file:
             return Errors::tr("The file is empty.");
         case ErrorCode::too_few_rows:
+            if (QString::fromStdString(e.field).endsWith("card/durations")) {
+                return Errors::tr(
+                    "One lift with its duration isn't enough to draw a lobe: give at least two, "
+                    "such as .050 236; .006 264.");
+            }
             return Errors::tr("There are only %1 rows; at least %2 are needed.")
                 .arg(value, expected);
         case ErrorCode::order_wrong:

@@ -116,6 +116,9 @@ Result<Done> keep_set_up_field(ShopSession& session, const GeometryRecord& recor
     if (value && parts.size() == 4 && parts[0] == "lobes" && parts[2] == "card") {
         edits.want("lobes/" + parts[1] + "/lift_table", std::nullopt);
     }
+    if (path == "doubt/assumed") {
+        edits.want("doubt/assumed_for", std::nullopt); // stated by a person, whatever is described
+    }
     return edits.keep(session, DescribeActs::tr("set-up"));
 }
 

@@ -19,6 +19,9 @@ struct Passage {
     Casting casting = Casting::intake;
     Bore bore;                     ///< where it was when it was located
     std::optional<double> wall_mm; ///< of a tube
+    /// ± (about 95 %) of the least clearance in it, by how well its place is known from the
+    /// readings it was fitted to. Empty: it wasn't fitted.
+    std::optional<double> fitted_doubt_mm = {};
 };
 
 } // namespace rodway

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/clearance/passage_place.h"
+
 namespace rodway {
 namespace {
 
@@ -35,7 +37,7 @@ class DoubtOfPlace {
         for (const EngineParameter& parameter : parameters_at(engine_, train_, place_)) {
             const auto size = stated.inputs.find(parameter.kind);
             if (size == stated.inputs.end() || !(size->second.size > 0.0) ||
-                !std::isfinite(size->second.size)) {
+                !std::isfinite(size->second.size) || told_by_fit(parameter.kind)) {
                 continue;
             }
             const auto rates = parameter_rates(engine_, train_, place_, parameter);
@@ -51,7 +53,24 @@ class DoubtOfPlace {
         return found;
     }
 
+    /// What the readings leave open of a fitted passage's place.
+    [[nodiscard]] std::optional<DoubtContribution> of_fit() const {
+        const Passage* passage = find_passage(train_, place_.thing);
+        if (!passage || !passage->fitted_doubt_mm) {
+            return std::nullopt;
+        }
+        const double both = *passage->fitted_doubt_mm;
+        return DoubtContribution{DoubtKind::fit, {}, both, DoubtSource::measured, both, both};
+    }
+
   private:
+    [[nodiscard]] bool told_by_fit(ParameterKind kind) const {
+        return (kind == ParameterKind::passage_rearward ||
+                kind == ParameterKind::passage_outboard ||
+                kind == ParameterKind::passage_lean_rearward ||
+                kind == ParameterKind::passage_lean_outboard) &&
+               of_fit().has_value();
+    }
     /// d(clearance) for the parts moved so, the adjuster left as it is.
     double as_assembled(const ParameterRates& rates) const {
         return clearance_rate(train_, linkage_, place_, rates, Held::nothing_reset).value_or(0.0);
@@ -204,17 +223,38 @@ double chance_of_conformance(double clearance_mm, double limit_mm, double doubt_
     return std::erfc(-z / std::numbers::sqrt2) / 2.0;
 }
 
+std::optional<double> minimum_doubt_mm(const Engine& engine, const Train& train,
+                                       const std::optional<ClearanceDoubt>& doubt,
+                                       std::string_view near) {
+    if (doubt) {
+        return doubt->guard_band_mm();
+    }
+    if (!engine.assumed_doubt_mm) {
+        return std::nullopt;
+    }
+    const Passage* passage = find_passage(train, near);
+    const double fitted = passage ? passage->fitted_doubt_mm.value_or(0.0) : 0.0;
+    return std::hypot(*engine.assumed_doubt_mm, fitted);
+}
+
 std::optional<ClearanceDoubt> doubt_at(const Engine& engine, const Train& train,
                                        const Linkage& linkage,
                                        const std::vector<ClearancePlace>& places,
                                        const EngineDoubt& stated,
                                        const std::vector<DoubtContribution>& more) {
     std::optional<ClearanceDoubt> least;
+    bool any_stated =
+        false; // of the rest of the engine: a fit alone doesn't say how well it stands
     for (std::size_t at = 0; at < places.size(); ++at) {
         const DoubtOfPlace place(engine, train, linkage, places[at]);
         std::vector<DoubtContribution> intervals = place.intervals(stated);
         intervals.insert(intervals.end(), more.begin(), more.end());
-        ClearanceDoubt here = summed(std::move(intervals), place.inputs(stated));
+        std::vector<DoubtContribution> inputs = place.inputs(stated);
+        any_stated = any_stated || !intervals.empty() || !inputs.empty();
+        if (const auto fitted = place.of_fit()) {
+            inputs.push_back(*fitted);
+        }
+        ClearanceDoubt here = summed(std::move(intervals), inputs);
         // The minimum is wherever the least is: so much more clearance must first be taken away.
         const double above = places[at].clearance_mm - places[0].clearance_mm;
         here.minus_mm = std::max(0.0, here.minus_mm - above);
@@ -230,7 +270,7 @@ std::optional<ClearanceDoubt> doubt_at(const Engine& engine, const Train& train,
         }
         least->plus_mm = plus;
     }
-    if (!least || !(least->guard_band_mm() > 0.0)) {
+    if (!least || !any_stated || !(least->guard_band_mm() > 0.0)) {
         return std::nullopt;
     }
     least->chance_of_limit = chance_of_conformance(

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "core/clearance/causes.h"
@@ -57,9 +58,17 @@ struct UncertainInput {
 /// uncertainty. Source: JCGM 106:2012, 7.3. Needs a doubt above 0.
 [[nodiscard]] double chance_of_conformance(double clearance_mm, double limit_mm, double doubt_mm);
 
-/// The doubt of a minimum at `places[0]`. The other places are of the same rod, with more
-/// clearance: where their own doubt is so large that one of them may be the least, it counts.
-/// `more` are contributions from elsewhere that act at every place, such as a fit's.
+/// The ± of a minimum, mm: worked out of what is stated, else assumed as a whole; where the nearest
+/// passage was fitted to readings, with what they leave open of its place (by squares). `near`: the
+/// name of what is nearest. Empty if nobody has stated anything.
+[[nodiscard]] std::optional<double> minimum_doubt_mm(const Engine& engine, const Train& train,
+                                                     const std::optional<ClearanceDoubt>& doubt,
+                                                     std::string_view near);
+
+/// The doubt of a minimum at `places[0]`. A passage that was fitted to readings takes what they
+/// leave open of its place instead of what is stated of places. The other places are of the same
+/// rod, with more clearance: where their own doubt is so large that one of them may be the least,
+/// it counts. `more` are contributions from elsewhere that act at every place, such as a fit's.
 /// Empty if nothing that is stated acts on this train: then no doubt is known.
 [[nodiscard]] std::optional<ClearanceDoubt> doubt_at(
     const Engine& engine, const Train& train, const Linkage& linkage,

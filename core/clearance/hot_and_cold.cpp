@@ -78,8 +78,9 @@ class Warming {
                 }
                 const auto doubt =
                     doubt_of(engine_, train, *closed->surroundings, all, engine_.doubt);
-                valve.doubt_mm =
-                    doubt ? std::optional(doubt->guard_band_mm()) : engine_.assumed_doubt_mm;
+                if (valve.cold) {
+                    valve.doubt_mm = minimum_doubt_mm(engine_, train, doubt, valve.cold->feature);
+                }
             }
             valves.push_back(std::move(valve));
         }

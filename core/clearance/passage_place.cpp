@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "core/engine/length_text.h"
 #include "core/engine/set_up.h"
@@ -18,7 +19,7 @@ const Passage* find_passage(const Train& train, std::string_view name) {
 
 Result<SetUpFields> fields_at_pose(const SetUpFields& fields, const Engine& engine,
                                    const ValvePosition& valve, const std::string& name,
-                                   const PassagePose& pose) {
+                                   const PassagePose& pose, std::optional<double> doubt_mm) {
     const Train* train = engine.train(valve);
     if (!train) {
         return Error{ErrorCode::valve_unknown, "valve", position_name(valve), {}, {}, {}};
@@ -45,6 +46,12 @@ Result<SetUpFields> fields_at_pose(const SetUpFields& fields, const Engine& engi
         }
         centre.text = length_text(centre_K[component], centre.unit);
         changed[path + "/axis" + components[at]].text = rounded_text(moved.axis_K[component], 1e7);
+    }
+    changed.erase(path + "/fitted_doubt");
+    if (doubt_mm) {
+        constexpr double step_mm = 0.001;
+        const double up_mm = step_mm * std::ceil(*doubt_mm / step_mm - 1e-9);
+        changed[path + "/fitted_doubt"] = {length_text(up_mm, "mm"), "mm"};
     }
     if (const auto made = make_engine(changed); !made) {
         return made.error();

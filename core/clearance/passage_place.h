@@ -17,11 +17,13 @@ namespace rodway {
 /// what its casting has moved since it was located is taken off again.
 ///
 /// Each length keeps its unit; it is written to 0.0001 mm or 0.00001 in, the axis to 0.0000001:
-/// far less than anybody can measure.
+/// far less than anybody can measure. `doubt_mm`: what the readings leave open of the least
+/// clearance there (`Passage::fitted_doubt_mm`), rounded up; empty: none is known, and none that
+/// stood there before is kept.
 /// Errors: valve_unknown ("valve"), not_a_choice ("passage"), banks_parallel, and those of
 /// `make_engine` where the moved passage makes no engine.
 Result<SetUpFields> fields_at_pose(const SetUpFields& fields, const Engine& engine,
                                    const ValvePosition& valve, const std::string& passage,
-                                   const PassagePose& pose);
+                                   const PassagePose& pose, std::optional<double> doubt_mm = {});
 
 } // namespace rodway

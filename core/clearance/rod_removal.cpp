@@ -26,7 +26,9 @@ std::vector<Outside> outsides(const Pushrod& rod, double below_mm) {
     if (rod.lower_ball_diameter_mm) {
         all.push_back({RodPart::lower_ball, 0.0, *rod.lower_ball_diameter_mm});
     }
-    if (rod.upper_ball_diameter_mm) {
+    if (rod.cup_at_top && rod.cup_outside_mm) {
+        all.push_back({RodPart::cup, rod.length_mm, *rod.cup_outside_mm});
+    } else if (rod.upper_ball_diameter_mm) {
         all.push_back({rod.cup_at_top ? RodPart::cup : RodPart::upper_ball, rod.length_mm,
                        *rod.upper_ball_diameter_mm});
     }
@@ -64,7 +66,7 @@ PassageRoom room_in(const Passage& passage, const Train& train) {
 
 RodRemoval rod_removal(const Train& train) {
     RodRemoval removal;
-    removal.cup_outside_unknown = train.rod.cup_at_top;
+    removal.cup_outside_unknown = train.rod.cup_at_top && !train.rod.cup_outside_mm;
     removal.passages.push_back(room_in(train.tube, train));
     for (const Passage& passage : train.further_passages) {
         removal.passages.push_back(room_in(passage, train));

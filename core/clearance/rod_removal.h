@@ -28,8 +28,8 @@ struct PassageRoom {
 struct RodRemoval {
     std::vector<PassageRoom> passages; ///< the port tube first
     bool comes_out = true;             ///< drawn up, through all of them
-    /// The outside of a cup isn't in the set-up: it is taken as wide as the ball that sits in it,
-    /// and the real one is wider.
+    /// The set-up doesn't say how wide a cup is outside: it is taken as wide as the ball that sits
+    /// in it, and the real one is wider.
     bool cup_outside_unknown = false;
 };
 

@@ -262,7 +262,7 @@ class RodInMotion {
         const auto doubt =
             doubt_at(engine_, train_, surroundings.linkage,
                      {place_beside(engine_, train_, surroundings, least->left)}, beside_bow);
-        answer_.doubt_mm = doubt ? std::optional(doubt->guard_band_mm()) : engine_.assumed_doubt_mm;
+        answer_.doubt_mm = minimum_doubt_mm(engine_, train_, doubt, least->left.feature);
         answer_.verdict = judge(least->left.clearance_mm, answer_.doubt_mm,
                                 RodClearanceLimits{engine_.rod_clearance_limit_mm});
     }

@@ -63,14 +63,26 @@ class ActingFields {
   private:
     [[nodiscard]] bool acts_in_train(const std::string& path) const {
         if (begins_with(path, train_ + "tube/") || begins_with(path, train_ + "passages/")) {
-            return begins_with(path, passage_) && path != passage_ + "wall";
+            return begins_with(path, passage_) && path != passage_ + "wall" &&
+                   path != passage_ + "fitted_doubt";
         }
-        static constexpr std::array<std::string_view, 15> describing{
-            "lifter/face_diameter", "lifter/roller_radius", "lifter/follower",
-            "lifter/body_diameter", "lifter/body_length",   "lifter/plunger_travel",
-            "rod/lower_ball",       "rod/upper_ball",       "rod/top_end",
-            "rocker/shaft",         "rocker/end_float",     "adjuster/thread_towards_rod",
-            "adjuster/pitch",       "adjuster/cup_limit",   "adjuster/thread_away_from_rod"};
+        static constexpr std::array<std::string_view, 16> describing{
+            "lifter/face_diameter",
+            "lifter/roller_radius",
+            "lifter/follower",
+            "lifter/body_diameter",
+            "lifter/body_length",
+            "lifter/plunger_travel",
+            "rod/lower_ball",
+            "rod/upper_ball",
+            "rod/top_end",
+            "rod/cup_outside",
+            "rocker/shaft",
+            "rocker/end_float",
+            "adjuster/thread_towards_rod",
+            "adjuster/pitch",
+            "adjuster/cup_limit",
+            "adjuster/thread_away_from_rod"};
         const std::string_view leaf = std::string_view(path).substr(train_.size());
         return !is_one_of(leaf, describing) && !begins_with(leaf, "valve/tip/") &&
                !begins_with(leaf, "rocker/body/");

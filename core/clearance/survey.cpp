@@ -33,7 +33,7 @@ Result<std::vector<ValveClearance>> survey(const Engine& engine, const std::stop
             }
             line.doubt = doubt_of(engine, train, *closed->surroundings, line.all, engine.doubt);
             line.doubt_mm =
-                line.doubt ? std::optional(line.doubt->guard_band_mm()) : engine.assumed_doubt_mm;
+                minimum_doubt_mm(engine, train, line.doubt, line.found.minimum->feature);
             line.verdict = judge(line.found.minimum->clearance_mm, line.doubt_mm, limits);
         }
         lines.push_back(std::move(line));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cstdint>
 
 #include "core/engine/field_reader.h"
 #include "core/engine/set_up_fields.h"
@@ -88,6 +89,26 @@ const EngineDimension* upper_gap(const EngineDimension& dimension) {
 bool is_described(const SetUpFields& fields) {
     const auto next = fields.lower_bound(std::string(root));
     return next != fields.end() && next->first.compare(0, root.size(), root) == 0;
+}
+
+// FNV-1a, 64 bits (RFC 9923).
+std::string described_mark(const SetUpFields& fields) {
+    std::uint64_t mark = 14695981039346656037U;
+    const auto take = [&mark](std::string_view text) {
+        for (const char letter : text) {
+            mark = (mark ^ static_cast<unsigned char>(letter)) * 1099511628211U;
+        }
+        mark = (mark ^ 0xFFU) * 1099511628211U; // no text has this byte: where one ends
+    };
+    for (auto at = fields.lower_bound(std::string(root));
+         at != fields.end() && at->first.compare(0, root.size(), root) == 0; ++at) {
+        take(at->first);
+        take(at->second.text);
+        take(at->second.unit);
+    }
+    std::array<char, 16> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), mark, 16).ptr;
+    return {digits.data(), end};
 }
 
 std::string described_path(std::string_view owner, const EngineDimension& dimension) {
@@ -386,6 +407,7 @@ bool Description::has(const EngineDimension& dimension, const DescribedValve& va
                                           OnlyWith{"plunger_travel", "lifter", "hydraulic"},
                                           OnlyWith{"adjuster_ball", "top_end", "cup"},
                                           OnlyWith{"cup_depth", "top_end", "cup"},
+                                          OnlyWith{"cup_outside", "top_end", "cup"},
                                           OnlyWith{"tube_long_bore", "tube_shape", "obround"},
                                           OnlyWith{"intake_gasket", "tube_casting", "intake"},
                                           OnlyWith{"intake_face_lean", "tube_casting", "intake"}};

@@ -42,6 +42,9 @@ struct DescribedValve {
 /// Whether a set-up has sizes as a builder measures them, under "described/".
 [[nodiscard]] bool is_described(const SetUpFields& fields);
 
+/// A short mark of all that is described: another as soon as one size, ± or choice is another.
+[[nodiscard]] std::string described_mark(const SetUpFields& fields);
+
 /// "described/intake/rod_overall/size".
 [[nodiscard]] std::string described_path(std::string_view owner, const EngineDimension& dimension);
 /// Its ± and where it comes from.

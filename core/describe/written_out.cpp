@@ -198,6 +198,7 @@ class Writer {
         if (cup) {
             put(path_ + "/rod/top_end", {"cup", {}});
             put_mm(path_ + "/rod/cup_depth", *rod.cup_depth_mm, "cup_depth");
+            put_mm(path_ + "/rod/cup_outside", mm("cup_outside"), "cup_outside");
         }
         if (!out_.fields.contains(path_ + "/rod/profile")) {
             put_mm(path_ + "/rod/diameter", diameter, "rod_diameter");

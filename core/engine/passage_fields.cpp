@@ -59,6 +59,7 @@ Passage read_further_passage(FieldReader& fields, const std::string& name,
         fields.refuse_beside(kind_words[kind], {path + "/wall"});
     }
     passage.wall_mm = fields.length_mm_if_any(path + "/wall");
+    passage.fitted_doubt_mm = fields.length_mm_if_any(path + "/fitted_doubt");
     return passage;
 }
 
@@ -80,6 +81,7 @@ Passage read_tube(FieldReader& fields, const std::string& path) {
     tube.casting = fields.choice(path + "/casting") == 0 ? Casting::intake : Casting::head;
     tube.bore = read_bore(fields, path, obround, "round");
     tube.wall_mm = fields.length_mm_if_any(path + "/wall");
+    tube.fitted_doubt_mm = fields.length_mm_if_any(path + "/fitted_doubt");
     return tube;
 }
 

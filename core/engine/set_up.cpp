@@ -257,7 +257,17 @@ Result<Engine> make_engine(const SetUpFields& set_up, LobesMade& made) {
     if (fields.error()) {
         return *fields.error();
     }
-    return is_described(set_up) ? engine_described(set_up, made) : engine_of_places(set_up, made);
+    auto engine =
+        is_described(set_up) ? engine_described(set_up, made) : engine_of_places(set_up, made);
+    const auto stated_for = set_up.find("doubt/assumed_for");
+    if (!engine || stated_for == set_up.end() ||
+        stated_for->second.text == described_mark(set_up)) {
+        return engine;
+    }
+    Engine changed_since = *std::move(engine);
+    changed_since.assumed_doubt_mm.reset();
+    changed_since.assumed_doubt_outdated = true;
+    return changed_since;
 }
 
 } // namespace rodway

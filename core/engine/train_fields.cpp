@@ -85,9 +85,12 @@ void read_rod(FieldReader& fields, Pushrod& rod, const std::string& path) {
     rod.cup_at_top = fields.choice_or_first(path + "/top_end") == 1;
     rod.cup_depth_mm = fields.length_mm_if_any(path + "/cup_depth");
     rod.gauge_hole_mm = fields.length_mm_if_any(path + "/gauge_hole");
-    if (rod.cup_depth_mm && !rod.cup_at_top) {
-        fields.refuse(bad_field(ErrorCode::not_of_this_kind, path + "/cup_depth",
-                                fields.find(path + "/cup_depth")->text, "ball_end"));
+    rod.cup_outside_mm = fields.length_mm_if_any(path + "/cup_outside");
+    for (const char* of_cup : {"/cup_depth", "/cup_outside"}) {
+        if (fields.has(path + of_cup) && !rod.cup_at_top) {
+            fields.refuse(bad_field(ErrorCode::not_of_this_kind, path + of_cup,
+                                    fields.find(path + of_cup)->text, "ball_end"));
+        }
     }
     rod.length_mm = read_rod_length_mm(fields, rod, path);
     if (!fields.has(path + "/profile")) {

@@ -62,6 +62,7 @@ struct Pushrod {
     std::optional<double> upper_ball_diameter_mm; ///< of the adjuster's ball if the rod has a cup
     bool cup_at_top = false;                      ///< the ball is the adjuster's, the cup the rod's
     std::optional<double> cup_depth_mm;           ///< of the cup, from its lip to its bottom
+    std::optional<double> cup_outside_mm;         ///< of the cup, where it is widest
     std::optional<double> gauge_hole_mm;          ///< of the gauges with which it is measured
 };
 

@@ -208,6 +208,23 @@ TEST_F(GapReadingCommandsTest, AChangedGasketMakesThemStaleByNameAndOtherSprings
     EXPECT_TRUE(command("gap-readings").output.contains("banks/left/flange/gasket"));
 }
 
+// No gap is less than the clearance: one felt under the limit settles it, however little it says of
+// where the tube stands.
+TEST_F(GapReadingCommandsTest, AGapFeltUnderTheLimitFailsWhateverIsLeftOpen) {
+    added("3I", ".004 goes .005 no", "rocker", "tightest", "full-lift");
+    const QJsonObject fit = answer("fit", {"3I"});
+    const QJsonObject pose = fit["poses"].toArray()[0].toObject();
+    EXPECT_NEAR(pose["felt_at_most_in"].toDouble(), 0.006, 1e-9); // .005 and twice .0005
+    EXPECT_GT(pose["minimum_in"].toDouble() + pose["doubt_in"].toDouble(), 0.010);
+    EXPECT_EQ(pose["verdict"], "failed");
+    EXPECT_TRUE(command("fit", {"3I"}).output.contains("no more than 0.006 in"));
+    // One that only says that a gauge goes settles nothing.
+    added("1I", ".004 goes", "rocker", "tightest", "full-lift");
+    const QJsonObject other = answer("fit", {"1I"})["poses"].toArray()[0].toObject();
+    EXPECT_TRUE(other["felt_at_most_in"].isNull());
+    EXPECT_NE(other["verdict"], "failed");
+}
+
 TEST_F(GapReadingCommandsTest, ALaterReadingAtTheSamePlaceCountsAndSaysSo) {
     added("3I", ".030 goes", "rocker", "3", "heel");
     const Ran again = add("3I", ".040 no", "rocker", "3:00", "heel");
@@ -268,7 +285,11 @@ TEST_F(GapReadingCommandsTest, TheFitFindsThePlantedPlaceAndKeepsItWhenAsked) {
     QJsonObject after = set_up();
     EXPECT_NE(after, before);
     EXPECT_NEAR(valve(answer("clearance"), "3I")["minimum_in"].toDouble(), minimum_in, 0.00005);
-    // Nothing but the tube's centre and axis.
+    // What the readings leave open goes with it: the clearance is no surer than the fit was.
+    const QJsonObject stands = valve(answer("clearance"), "3I");
+    EXPECT_NEAR(stands["doubt_in"].toDouble(), pose["doubt_in"].toDouble(), 0.0001);
+    EXPECT_EQ(stands["verdict"], pose["verdict"]);
+    // Nothing but the tube's centre and axis, and that.
     QJsonObject trains = after["trains"].toObject();
     QJsonObject train = trains["3I"].toObject();
     QJsonObject tube = train["tube"].toObject();
@@ -277,6 +298,7 @@ TEST_F(GapReadingCommandsTest, TheFitFindsThePlantedPlaceAndKeepsItWhenAsked) {
         EXPECT_NE(tube[key], old[key]);
         tube[key] = old[key];
     }
+    EXPECT_FALSE(tube.take("fitted_doubt_mm").isUndefined());
     train["tube"] = tube;
     trains["3I"] = train;
     after["trains"] = trains;

@@ -79,7 +79,14 @@ TEST_F(SheetsPageTest, WhatCannotBeKeptStaysAsTypedAndTheCursorWithIt) {
     EXPECT_EQ(table().currentRow(), 0);
     EXPECT_FALSE(window_->complaint().isEmpty());
     EXPECT_TRUE(kept("main_diameter").empty());
+    // Wherever the cursor goes, it doesn't look like what is kept.
+    table().setCurrentCell(3, 1);
+    EXPECT_TRUE(table().item(0, 1)->font().strikeOut());
+    EXPECT_TRUE(table().item(0, 1)->toolTip().contains("not kept"));
+    EXPECT_FALSE(table().item(1, 1)->font().strikeOut());
+    table().setCurrentCell(0, 1);
     press("2.4480\n");
+    EXPECT_FALSE(table().item(0, 1)->font().strikeOut());
     EXPECT_THAT(kept("main_diameter"), ElementsAre("J1 2.4480"));
 }
 

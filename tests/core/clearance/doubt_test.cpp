@@ -331,6 +331,36 @@ TEST(Doubt, AddsIntervalsAndCombinesInputsBySquares) {
                 1e-12);
 }
 
+TEST(Doubt, AFittedPassageKeepsWhatItsReadingsLeaveOpen) {
+    std::mt19937_64 random(seed + 9);
+    Case some = a_case(random, Where::elsewhere);
+    const ClearancePlace place = place_in_tube(some.train(), some.rod, *some.found.minimum);
+    const auto only = [&](const EngineDoubt& stated) {
+        return doubt_at(some.engine, some.train(), some.rod.linkage, {place}, stated);
+    };
+    EngineDoubt stated;
+    stated.inputs[ParameterKind::rod_diameter] = {0.03, measured}; // rate -0.5: 0.03 at 95 %
+    EngineDoubt with_place = stated;
+    with_place.inputs[ParameterKind::passage_rearward] = {0.5, measured};
+    with_place.inputs[ParameterKind::passage_outboard] = {0.5, measured};
+    EXPECT_GT(only(with_place)->guard_band_mm(), 0.1);
+
+    some.engine.trains[0].tube.fitted_doubt_mm = 0.04;
+    EXPECT_NEAR(only(stated)->guard_band_mm(), 0.05, 1e-12); // 3, 4, 5
+    // The readings tell the place: what was stated of it before says nothing any more.
+    EXPECT_NEAR(only(with_place)->guard_band_mm(), 0.05, 1e-12);
+    EXPECT_EQ(only(stated)->contributions.front().kind, DoubtKind::fit);
+    // A fit alone doesn't say how well the rest of the engine is known.
+    EXPECT_FALSE(only({}).has_value());
+    some.engine.assumed_doubt_mm.reset();
+    EXPECT_FALSE(minimum_doubt_mm(some.engine, some.train(), {}, place.thing).has_value());
+    some.engine.assumed_doubt_mm = 0.03;
+    EXPECT_NEAR(*minimum_doubt_mm(some.engine, some.train(), {}, place.thing), 0.05, 1e-12);
+    EXPECT_NEAR(*minimum_doubt_mm(some.engine, some.train(), {}, "something else"), 0.03, 1e-12);
+    EXPECT_NEAR(*minimum_doubt_mm(some.engine, some.train(), only(with_place), place.thing), 0.05,
+                1e-12);
+}
+
 // Arithmetic of this project: a place with 0.05 mm more clearance, of which 0.20 may be missing,
 // may be the least by 0.15; it gives nothing, as the other doesn't.
 TEST(Doubt, APlaceWithMoreClearanceCountsWhereItsOwnDoubtIsGreater) {

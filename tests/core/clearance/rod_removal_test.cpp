@@ -49,6 +49,12 @@ TEST(RodRemoval, AWideCupOnTopNeedNotPassWhenTheRodIsDrawnUp) {
     EXPECT_DOUBLE_EQ(removal.passages[0].drawn_up_mm, 4.5);
     EXPECT_TRUE(removal.comes_out);
     EXPECT_TRUE(removal.cup_outside_unknown);
+    // Its outside, once measured, is what has to pass.
+    train.rod.cup_outside_mm = 19.0;
+    EXPECT_DOUBLE_EQ(rod_removal(train).passages[0].whole_rod_mm, -5.0);
+    EXPECT_EQ(rod_removal(train).passages[0].thickest, RodPart::cup);
+    EXPECT_FALSE(rod_removal(train).cup_outside_unknown);
+    train.rod.cup_outside_mm.reset();
     // A ball there is the rod's own.
     train.rod.cup_at_top = false;
     EXPECT_EQ(rod_removal(train).passages[0].thickest, RodPart::upper_ball);

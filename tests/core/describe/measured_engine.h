@@ -125,6 +125,7 @@ class MeasuredEngine {
         put(kind, "rod_overall", ball_mm / 2.0 + train.rod.length_mm + lip_above_centre);
         put(kind, "adjuster_ball", *train.rod.upper_ball_diameter_mm);
         put(kind, "cup_depth", *train.rod.cup_depth_mm);
+        put(kind, "cup_outside", *train.rod.cup_outside_mm);
     }
 
     void measure_tube(const Train& train, const std::string& kind, const Linkage& linkage) {

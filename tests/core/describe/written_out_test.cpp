@@ -92,6 +92,7 @@ void cup_ended_rod(SetUpFields& fields, const std::string& train, double) {
     put_mm(fields, train + "/rod/lower_ball", 7.9375);
     put_mm(fields, train + "/rod/upper_ball", 9.525);
     put_mm(fields, train + "/rod/cup_depth", 5.2);
+    put_mm(fields, train + "/rod/cup_outside", 12.5);
 }
 
 void obround_tube(SetUpFields& fields, const std::string& train, const Vec3& long_way) {
@@ -148,6 +149,7 @@ TEST_P(DescribedParts, HaveTheClearancesOfTheEngineThatWasMeasured) {
             3.0 * thou);
         EXPECT_NEAR(is.rod.length_mm, was.rod.length_mm, 1e-9);
         EXPECT_EQ(is.rod.cup_at_top, was.rod.cup_at_top);
+        EXPECT_EQ(is.rod.cup_outside_mm.has_value(), was.rod.cup_outside_mm.has_value());
         EXPECT_EQ(is.rocker.mount, was.rocker.mount);
         EXPECT_LT((is.rocker.axis_K - was.rocker.axis_K).norm(), 1e-3);
         EXPECT_LT((is.tube.bore.centre_K - was.tube.bore.centre_K).norm(), 2.0 * thou);
@@ -275,6 +277,8 @@ TEST_F(WrittenOutTest, ACupAndAnObroundTubeAskForTheirSizesAndRefuseWrongOnes) {
     EXPECT_EQ(refusal().code, ErrorCode::out_of_range);
     EXPECT_EQ(refusal().field, "described/exhaust/cup_depth/size");
     put("exhaust", "cup_depth", ".2");
+    EXPECT_EQ(refusal().field, "described/exhaust/cup_outside/size");
+    put("exhaust", "cup_outside", ".47");
     EXPECT_TRUE(make_engine(fields_).ok());
     fields_["described/exhaust/tube_shape"] = {"obround", {}};
     EXPECT_EQ(refusal().code, ErrorCode::missing_field);
@@ -282,6 +286,31 @@ TEST_F(WrittenOutTest, ACupAndAnObroundTubeAskForTheirSizesAndRefuseWrongOnes) {
     put("exhaust", "tube_long_bore", ".4"); // less than the narrow way
     EXPECT_EQ(refusal().code, ErrorCode::out_of_range);
     EXPECT_EQ(refusal().field, "described/exhaust/tube_long_bore/size");
+}
+
+TEST_F(WrittenOutTest, ADoubtStatedForTheSizesHoldsUntilOneChanges) {
+    fields_["doubt/assumed"] = {".02", "in"};
+    const auto engine = [&] { return *make_engine(fields_); };
+    EXPECT_NEAR(*engine().assumed_doubt_mm, 0.508, 1e-12);
+    put("intake", "tube_bore", ".570"); // nobody said for what it was stated
+    EXPECT_NEAR(*engine().assumed_doubt_mm, 0.508, 1e-12);
+
+    fields_["doubt/assumed_for"] = {described_mark(fields_), {}};
+    EXPECT_NEAR(*engine().assumed_doubt_mm, 0.508, 1e-12);
+    fields_["limits/rod_clearance"] = {".012", "in"}; // no size
+    EXPECT_NEAR(*engine().assumed_doubt_mm, 0.508, 1e-12);
+    EXPECT_FALSE(engine().assumed_doubt_outdated);
+    const SetUpFields then = fields_;
+    fields_["described/intake/tube_bore/doubt"] = {".03", "in"};
+    EXPECT_FALSE(engine().assumed_doubt_mm.has_value());
+    EXPECT_TRUE(engine().assumed_doubt_outdated);
+    for (const ValveClearance& line : *survey(engine())) {
+        EXPECT_FALSE(is_pass(*line.verdict)) << position_name(line.position);
+    }
+    fields_ = then;
+    EXPECT_TRUE(engine().assumed_doubt_mm.has_value());
+    take_away("intake", "ball_offset");
+    EXPECT_TRUE(engine().assumed_doubt_outdated);
 }
 
 TEST_F(WrittenOutTest, StrangersAreRefused) {
