@@ -70,7 +70,7 @@ TEST(HotAndCold, NothingWarmedIsTheColdEngineItself) {
 // An engine that grows alike in every part is the same engine on another scale, lash, rods and
 // tubes: everything becomes larger by the same share (similar figures).
 TEST(HotAndCold, AnEngineOfOneMetalEvenlyWarmIsItselfALittleLarger) {
-    for (const char* demo : {"v8-port-tubes", "flat-four"}) {
+    for (const char* demo : demo_names) {
         const Engine engine = demo_engine(demo);
         constexpr double strain = 100.0 * 20e-6;
         const auto found = hot_and_cold(engine, all_stated(engine, 120.0, 20e-6));
