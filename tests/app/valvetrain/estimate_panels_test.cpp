@@ -46,6 +46,14 @@ class EstimatePanelsTest : public ValvetrainTest {
         ASSERT_TRUE(add_set_up(session(), 1, "less stated", fields).ok());
         ASSERT_TRUE(QTest::qWaitFor([&] { return !model().busy(); }, patience_ms));
     }
+    /// With RODWAY_SHOTS=folder, a dialog as it is.
+    static void keep_dialog(StatedDialog& dialog, const QString& name) {
+        const QString folder = qEnvironmentVariable("RODWAY_SHOTS");
+        if (!folder.isEmpty()) {
+            QTest::qWait(100);
+            dialog.grab().save(QDir(folder).filePath(name + ".png"));
+        }
+    }
     void wait_for_rows(QTableWidget& table, int rows) {
         ASSERT_TRUE(QTest::qWaitFor([&] { return table.rowCount() == rows; }, patience_ms));
     }
