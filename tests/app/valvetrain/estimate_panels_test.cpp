@@ -138,6 +138,7 @@ TEST_F(EstimatePanelsTest, WhatIsMissingIsNamedStatedAndTakenBack) {
     auto& button = child<QPushButton>("motion_state");
     in_dialog<StatedDialog>([&] { QTest::mouseClick(&button, Qt::LeftButton); },
                             [](StatedDialog& dialog) {
+                                keep_dialog(dialog, "motion_dialog");
                                 for (const char* kind : {"intake", "exhaust"}) {
                                     const std::string rods = std::string("running/rods/") + kind;
                                     type(dialog, (rods + "/wall").c_str(), ".080");
@@ -156,6 +157,7 @@ TEST_F(EstimatePanelsTest, WhatIsMissingIsNamedStatedAndTakenBack) {
                                 dialog.accept();
                                 ASSERT_TRUE(dialog.isVisible())
                                     << "a wall of more than half the rod";
+                                keep_dialog(dialog, "motion_dialog_trouble");
                                 type(dialog, "running/rods/exhaust/wall", ".080");
                                 dialog.accept();
                                 EXPECT_FALSE(dialog.isVisible());
@@ -185,12 +187,14 @@ TEST_F(EstimatePanelsTest, MetalsAreChosenAndEmptiedBoxesTakeAway) {
     auto& button = child<QPushButton>("hot_state");
     in_dialog<StatedDialog>([&] { QTest::mouseClick(&button, Qt::LeftButton); },
                             [](StatedDialog& dialog) {
+                                keep_dialog(dialog, "hot_dialog");
                                 auto* rod = dialog.findChild<QComboBox*>("hot/parts/rod/metal");
                                 ASSERT_NE(rod, nullptr);
                                 EXPECT_EQ(rod->currentText(), "alloy steel");
+                                EXPECT_EQ(rod->accessibleName(), "Made of: Pushrod");
                                 rod->setCurrentText("titanium alloy");
                                 EXPECT_EQ(dialog.form().text("hot/parts/block/temperature"),
-                                          "85 degC");
+                                          "85 °C");
                                 type(dialog, "hot/parts/block/temperature", "185 F");
                                 dialog.accept();
                                 EXPECT_FALSE(dialog.isVisible());
