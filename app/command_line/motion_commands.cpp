@@ -73,7 +73,7 @@ void print_motion_row(const QString& valve, const QString& load, const QString& 
     print(QString("%1 %2 %3 %4 %5  %6 %7")
               .arg(valve, -5)
               .arg(load, 9)
-              .arg(of_critical, 5)
+              .arg(of_critical, 11)
               .arg(bow, 9)
               .arg(left, 9)
               .arg(when, -12)
@@ -106,7 +106,7 @@ Shown show_motion(const BuildOptions& options, const BuildInHand& hand) {
     print(words::motion(*valves, *stated));
     print({});
     print_motion_row(MotionCommands::tr("Valve"), MotionCommands::tr("load"),
-                     MotionCommands::tr("of it"), MotionCommands::tr("bow"),
+                     MotionCommands::tr("of critical"), MotionCommands::tr("bow"),
                      MotionCommands::tr("left"), MotionCommands::tr("when"),
                      MotionCommands::tr("verdict"));
     const QString none = MotionCommands::tr("–");

@@ -51,15 +51,18 @@ StatedColumn of_lengths(const Engine& engine) {
          {"hot/valves/intake/seat_to_tip", HotPanel::tr("Intake valve, seat to tip"), "4.900 in"},
          {"hot/valves/exhaust/seat_to_tip", HotPanel::tr("Exhaust valve, seat to tip"),
           "4.900 in"}}};
-    for (std::size_t bank = 0; bank < engine.layout.banks.size(); ++bank) {
-        const std::string& name = engine.layout.banks[bank].name;
-        const QString said = QString::fromStdString(name);
-        column.boxes.push_back({"hot/banks/" + name + "/deck_height",
-                                HotPanel::tr("Crank to deck, %1").arg(said), "9.980 in"});
-        if (bank < engine.flanges.size() && engine.flanges[bank]) {
-            column.boxes.push_back({"hot/banks/" + name + "/intake_face",
-                                    HotPanel::tr("Crank to intake face, %1").arg(said),
-                                    "2.100 in"});
+    for (const Bank& bank : engine.layout.banks) {
+        column.boxes.push_back(
+            {"hot/banks/" + bank.name + "/deck_height",
+             HotPanel::tr("Crank to deck, %1").arg(QString::fromStdString(bank.name)), "9.980 in"});
+    }
+    for (std::size_t at = 0; at < engine.flanges.size(); ++at) {
+        const std::string& name = engine.layout.banks[at].name;
+        if (engine.flanges[at]) {
+            column.boxes.push_back(
+                {"hot/banks/" + name + "/intake_face",
+                 HotPanel::tr("Crank to intake face, %1").arg(QString::fromStdString(name)),
+                 "2.100 in"});
         }
     }
     return column;

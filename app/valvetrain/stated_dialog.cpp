@@ -17,8 +17,19 @@
 namespace rodway {
 namespace {
 
+constexpr int widest_metal_px = 160;
+constexpr int widest_text_px = 100;
+
 bool is_metal(const std::string& path) {
     return path_parts(path).back() == "metal";
+}
+
+/// A unit as people write it; `typed_field` reads it back.
+std::string written_unit(const std::string& unit) {
+    static const std::map<std::string, std::string> written{
+        {"degC", "°C"}, {"degF", "°F"}, {"ppm_K", "ppm/K"}, {"ppm_F", "ppm/F"}};
+    const auto found = written.find(unit);
+    return found == written.end() ? unit : found->second;
 }
 
 TypedForm::Choices metals() {
@@ -47,7 +58,7 @@ StatedDialog::StatedDialog(ShopSession& session, SetUpRecord set_up, const QStri
     for (const StatedColumn& column : columns) {
         form_->new_column(column.title);
         for (const StatedColumn::Box& box : column.boxes) {
-            add_box(box);
+            add_box(box)->setAccessibleName(tr("%1: %2").arg(column.title, box.label));
         }
     }
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel);
@@ -61,21 +72,24 @@ StatedDialog::StatedDialog(ShopSession& session, SetUpRecord set_up, const QStri
     form_->focus_first();
 }
 
-void StatedDialog::add_box(const StatedColumn::Box& box) {
+QWidget* StatedDialog::add_box(const StatedColumn::Box& box) {
     const auto stands = set_up_.fields.find(box.path);
     const bool stated = stands != set_up_.fields.end();
     if (is_metal(box.path)) {
-        form_->add_choice(box.path.c_str(), box.label, metals());
+        auto* choice = form_->add_choice(box.path.c_str(), box.label, metals());
+        choice->setMinimumWidth(widest_metal_px);
         shown_[box.path] = stated ? stands->second.text : std::string();
         form_->set_data(box.path, QString::fromStdString(shown_[box.path]));
-        return;
+        return choice;
     }
-    form_->add_line(box.path.c_str(), box.label, box.hint);
+    auto* line = form_->add_line(box.path.c_str(), box.label, box.hint);
+    line->setMinimumWidth(widest_text_px);
     if (stated) {
         const std::string unit = stands->second.unit;
-        shown_[box.path] = stands->second.text + (unit.empty() ? "" : " " + unit);
+        shown_[box.path] = stands->second.text + (unit.empty() ? "" : " " + written_unit(unit));
     }
     form_->set_text(box.path, QString::fromStdString(shown_[box.path]));
+    return line;
 }
 
 std::string StatedDialog::typed(const std::string& path) const {

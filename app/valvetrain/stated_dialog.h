@@ -39,7 +39,7 @@ class StatedDialog : public QDialog {
     void accept() override;
 
   private:
-    void add_box(const StatedColumn::Box& box);
+    QWidget* add_box(const StatedColumn::Box& box);
     [[nodiscard]] std::string typed(const std::string& path) const;
 
     ShopSession& session_;

@@ -46,7 +46,7 @@ QString hot_of(const HotClearance& valve, const Engine& engine) {
         said << Hot::tr("Lash set to %1 cold becomes %2 hot.")
                     .arg(inches(*valve.cold_lash_mm), hot_range(valve.hot_lash_mm));
     }
-    said << Hot::tr("Clearance %1 cold becomes %2 hot, nearest %3.")
+    said << Hot::tr("Clearance %1 cold becomes %2 hot, nearest there: %3.")
                 .arg(inches(valve.cold->clearance_mm), hot_range(valve.hot_least_mm),
                      place(*valve.hot, engine));
     return said.join(' ');

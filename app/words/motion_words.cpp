@@ -90,12 +90,12 @@ QString motion_of(const ValveInMotion& valve, const Engine& engine) {
             ? Motion::tr(
                   "Up to %1 along the rod, %2 of what it would give way at; its bow of %3 "
                   "at rest grows to %4.")
-                  .arg(spring_load(*valve.greatest_N), load_share(valve),
-                       inches(*valve.bow_rest_mm), inches(*valve.bow_most_mm))
+                  .arg(spring_load(*valve.greatest_N), load_share(valve), size(*valve.bow_rest_mm),
+                       size(*valve.bow_most_mm))
             : Motion::tr("The valve never opens: nothing presses on the rod.");
     return Motion::tr("%1 Least left in the worst direction: %2 %3, %4, where the bow takes %5.")
         .arg(loaded, inches(least->left.clearance_mm), motion_at(*least),
-             place(least->left, engine), inches(least->bow_mm));
+             place(least->left, engine), size(least->bow_mm));
 }
 
 QString motion_at(const RunningPlace& place) {

@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QStringList>
+#include <algorithm>
 #include <map>
 
 #include "core/engine/set_up_fields.h"
@@ -13,72 +14,86 @@ struct Stated {
     Q_DECLARE_TR_FUNCTIONS(Stated)
 };
 
-/// What a name in the middle of a path is said as: a kind of valve, a valve, a bank.
+/// What a name in the middle of a path is said as: a kind of valve, a valve, a bank, a part.
 QString of_whom(const std::string& name) {
-    if (name == "intake") {
-        return Stated::tr("intake");
-    }
-    if (name == "exhaust") {
-        return Stated::tr("exhaust");
+    if (name == "intake" || name == "exhaust") {
+        return name == "intake" ? Stated::tr("intake") : Stated::tr("exhaust");
     }
     return QString::fromStdString(name);
 }
 
-QString part_field(const std::string& name, const std::string& leaf) {
+QString of_part(const std::string& name) {
     for (const HotPart part : hot_parts()) {
         if (name == hot_part_name(part)) {
-            return leaf == "metal"       ? Stated::tr("what the %1 is made of").arg(hot_part(part))
-                   : leaf == "expansion" ? Stated::tr("expansion of the %1").arg(hot_part(part))
-                   : leaf == "temperature" ? Stated::tr("how warm the %1 runs").arg(hot_part(part))
-                                           : Stated::tr("thickness of the %1").arg(hot_part(part));
+            return hot_part(part);
         }
     }
-    return {};
+    return QString::fromStdString(name);
 }
 
-QString named_field(const std::string& section, const std::string& leaf) {
+/// What the fields of a section that end alike are called; empty for others.
+QString family_name(const std::string& section, const std::string& leaf) {
     static const std::map<std::string, QString> names{
-        {"rods/wall", Stated::tr("wall of the rods (%1)")},
-        {"rods/runout", Stated::tr("indicator reading of a turned rod (%1)")},
-        {"rods/modulus", Stated::tr("modulus of the rods' metal (%1)")},
-        {"masses/valve_side", Stated::tr("mass of valve, retainer, locks and a third of the spring "
-                                         "(%1)")},
-        {"masses/rocker_at_valve", Stated::tr("the rocker's share of mass at the valve (%1)")},
-        {"masses/rod", Stated::tr("mass of a rod (%1)")},
-        {"banks/deck_height", Stated::tr("crank's axis to the deck (bank %1)")},
-        {"banks/intake_face", Stated::tr("crank's axis to the head's intake face (bank %1)")},
-        {"valves/seat_to_tip", Stated::tr("seat to tip of the valves (%1)")},
+        {"rods/wall", Stated::tr("wall of the rods")},
+        {"rods/runout", Stated::tr("indicator reading of a turned rod")},
+        {"rods/modulus", Stated::tr("modulus of the rods' metal")},
+        {"masses/valve_side", Stated::tr("mass of valve, retainer, locks and a third of the "
+                                         "spring")},
+        {"masses/rocker_at_valve", Stated::tr("the rocker's share of mass at the valve")},
+        {"masses/rod", Stated::tr("mass of a rod")},
+        {"parts/metal", Stated::tr("metal")},
+        {"parts/temperature", Stated::tr("running temperature")},
+        {"parts/expansion", Stated::tr("expansion")},
+        {"parts/thickness", Stated::tr("thickness")},
+        {"banks/deck_height", Stated::tr("crank's axis to the deck")},
+        {"banks/intake_face", Stated::tr("crank's axis to the head's intake face")},
+        {"valves/seat_to_tip", Stated::tr("seat to tip of the valves")},
+        {"springs/loads", Stated::tr("spring loads")},
     };
     const auto found = names.find(section + "/" + leaf);
     return found == names.end() ? QString() : found->second;
 }
 
-} // namespace
-
-QString stated_field(const std::string& path) {
-    if (path == "running/speed") {
-        return Stated::tr("engine speed");
-    }
-    if (path == "hot/cold_temperature") {
-        return Stated::tr("temperature at which everything was measured");
-    }
+/// A path's family, and whose field of it this is; both empty where there is no such family.
+struct Member {
+    QString family;
+    QString whose;
+};
+Member member_of(const std::string& path) {
     const std::vector<std::string> parts = path_parts(path);
-    QString said;
     if (parts.size() == 3 && parts[0] == "springs") {
-        said = Stated::tr("spring loads (%1)").arg(of_whom(parts[1]));
-    } else if (parts.size() == 4 && parts[1] == "parts") {
-        said = part_field(parts[2], parts[3]);
-    } else if (parts.size() == 4 && (parts[0] == "hot" || parts[0] == "running")) {
-        const QString named = named_field(parts[1], parts[3]);
-        said = named.isEmpty() ? named : named.arg(of_whom(parts[2]));
+        return {family_name(parts[0], parts[2]), of_whom(parts[1])};
     }
-    return said.isEmpty() ? QString::fromStdString(path) : said;
+    if (parts.size() == 4 && (parts[0] == "hot" || parts[0] == "running")) {
+        return {family_name(parts[1], parts[3]),
+                parts[1] == "parts" ? of_part(parts[2]) : of_whom(parts[2])};
+    }
+    return {};
 }
 
+} // namespace
+
 QString stated_fields(const std::vector<std::string>& paths) {
-    QStringList said;
+    std::vector<std::pair<QString, QStringList>> families;
     for (const std::string& path : paths) {
-        said << stated_field(path);
+        Member member = member_of(path);
+        if (member.family.isEmpty()) {
+            member = {
+                path == "running/speed" ? Stated::tr("engine speed") : QString::fromStdString(path),
+                {}};
+        }
+        auto family = std::find_if(families.begin(), families.end(),
+                                   [&](const auto& known) { return known.first == member.family; });
+        if (family == families.end()) {
+            family = families.insert(families.end(), {member.family, {}});
+        }
+        if (!member.whose.isEmpty()) {
+            family->second << member.whose;
+        }
+    }
+    QStringList said;
+    for (const auto& [family, whose] : families) {
+        said << (whose.isEmpty() ? family : Stated::tr("%1 (%2)").arg(family, whose.join(", ")));
     }
     return said.join(Stated::tr("; "));
 }

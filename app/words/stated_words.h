@@ -8,10 +8,9 @@
 
 namespace rodway::words {
 
-/// What a field of a set-up under "running/…" or "hot/…" is called, and the springs' loads that go
-/// with them: "wall of the rods (intake)". Another path as it is.
-[[nodiscard]] QString stated_field(const std::string& path);
-/// The same of several, one after the other, each with its path where that is wanted.
+/// What fields of a set-up under "running/…", "hot/…" and "springs/…" are called, those that differ
+/// by their owner together: "wall of the rods (intake, exhaust); engine speed". Another path as it
+/// is.
 [[nodiscard]] QString stated_fields(const std::vector<std::string>& paths);
 
 /// "head gasket".

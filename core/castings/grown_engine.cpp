@@ -203,7 +203,8 @@ class Growing {
         if (bank < cold_.flanges.size() && cold_.flanges[bank] && on_one_face(bank)) {
             const Vec3& n = cold_.flanges[bank]->normal_K;
             const Vec3 on_face_K = point_K + (flange_at_mm(bank) - n.dot(point_K)) * n;
-            const Vec3 head_K = head_growth_K(bank, on_face_K);
+            // Along its face it goes with the head; off it `gain_at_faces` has put it.
+            const Vec3 head_K = head_growth_K(bank, on_face_K) + raised_mm(bank) * Vec3::UnitZ();
             return head_K - n.dot(head_K) * n + of(HotPart::intake) * (point_K - on_face_K);
         }
         const Vec3 middle_K = intake_middle_K(bank);

@@ -45,7 +45,11 @@ Result<HotStated> read_hot(const SetUpFields& set_up, const Engine& engine) {
     stated.head_gasket_mm = fields.length_mm_if_any(gasket_thickness);
     for (const Bank& bank : engine.layout.banks) {
         const std::string path = "hot/banks/" + bank.name;
-        stated.deck_height_mm.push_back(fields.length_mm_if_any(path + "/deck_height"));
+        // Of an engine that is described it was measured already.
+        const std::string measured = "described/" + bank.name + "/deck_height/size";
+        const std::string deck = path + "/deck_height";
+        stated.deck_height_mm.push_back(
+            fields.length_mm_if_any(fields.has(deck) ? deck : measured));
         stated.intake_face_mm.push_back(fields.length_mm_if_any(path + "/intake_face"));
     }
     for (const Train& train : engine.trains) {

@@ -25,6 +25,14 @@ class CauseCommandsTest : public DemoEngine {
         const Ran ran = command("change-set-up", changes + QStringList{"--name", "Changed"});
         ASSERT_EQ(ran.exit_code, 0) << ran.complaints.toStdString();
     }
+    /// Takes away what the demo states of its inputs.
+    void state_no_inputs() const {
+        QStringList changes;
+        for (const QString& input : set_up()["doubt"].toObject()["inputs"].toObject().keys()) {
+            changes << QString("doubt/inputs/%1/size=").arg(input);
+        }
+        change(changes);
+    }
 };
 
 // Expected from the survey of the changed engine; the curvature over 0.0002 in dominates.
@@ -64,6 +72,7 @@ TEST_F(CauseCommandsTest, TheStrongestCauseStandsFirstInTheTextAndSaysWhatIsHeld
 }
 
 TEST_F(CauseCommandsTest, TheDoubtIsTwiceAnInputsUncertaintyTimesItsCause) {
+    state_no_inputs();
     change(
         {"doubt/inputs/lifter_height/size=.002 in", "doubt/inputs/lifter_height/source=measured"});
     const double rate = cause(answer("causes", {"3I"}), "lifter_height")["lash_set_again"]
@@ -81,6 +90,7 @@ TEST_F(CauseCommandsTest, TheDoubtIsTwiceAnInputsUncertaintyTimesItsCause) {
 }
 
 TEST_F(CauseCommandsTest, WithoutAnythingStatedTheAssumedDoubtStandsAndIsSaidToBe) {
+    state_no_inputs();
     const QJsonObject doubt = valve(answer("doubt", {"3I"}), "3I");
     EXPECT_FALSE(doubt["worked_out"].toBool(true));
     EXPECT_NEAR(doubt["doubt_in"].toDouble(), 0.003, 1e-12);
@@ -136,7 +146,7 @@ TEST_F(CauseCommandsTest, AWrongChangeIsRefusedAndTheSetUpStays) {
                                  {"banks/left/flange/gasket=75 in"},
                                  {"banks/left/flange/gasket"},
                                  {"banks/left/flange/gasket="},
-                                 {"doubt/inputs/lifter_height/size=.002"},
+                                 {"doubt/inputs/lifter_outboard/size=.002"},
                                  {"limits/rod_clearance=.012 in", "trains/3I/rod/length=.5 in"}};
     for (const QStringList& changes : wrong) {
         const Ran ran = command("change-set-up", changes + QStringList{"--name", "Wrong"});

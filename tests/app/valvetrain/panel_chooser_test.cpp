@@ -28,8 +28,8 @@ class PanelChooserTest : public ValvetrainTest {
     const QPalette light_ = QApplication::palette();
 
     static QStringList names() {
-        return {"Numbers",          "Curve",        "Down the tube", "Causes", "Variants",
-                "Readings and fit", "Barring over", "Spread"};
+        return {"Numbers",          "Curve",        "Down the tube", "Causes",    "Variants",
+                "Readings and fit", "Barring over", "Spread",        "In motion", "Hot and cold"};
     }
 };
 
@@ -54,8 +54,9 @@ TEST_F(PanelChooserTest, KeysReachEveryPanel) {
     buttons.front()->setFocus();
     QSet<QString> seen{page().panels().shown()};
     // Arrow keys walk them, four in a row, and show each.
-    for (const Qt::Key key : {Qt::Key_Right, Qt::Key_Right, Qt::Key_Right, Qt::Key_Down,
-                              Qt::Key_Left, Qt::Key_Left, Qt::Key_Left}) {
+    for (const Qt::Key key :
+         {Qt::Key_Right, Qt::Key_Right, Qt::Key_Right, Qt::Key_Down, Qt::Key_Left, Qt::Key_Left,
+          Qt::Key_Left, Qt::Key_Down, Qt::Key_Right}) {
         auto* in_hand = qobject_cast<QToolButton*>(QApplication::focusWidget());
         ASSERT_NE(in_hand, nullptr);
         QTest::keyClick(in_hand, key);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/clearance/survey.h"
+#include "core/clearance/train_surroundings.h"
 #include "core/clearance/variant.h"
 #include "tests/core/demo_set_ups.h"
 
@@ -70,7 +71,7 @@ TEST(HotAndCold, NothingWarmedIsTheColdEngineItself) {
 // An engine that grows alike in every part is the same engine on another scale, lash, rods and
 // tubes: everything becomes larger by the same share (similar figures).
 TEST(HotAndCold, AnEngineOfOneMetalEvenlyWarmIsItselfALittleLarger) {
-    for (const char* demo : {"v8-port-tubes", "flat-four"}) {
+    for (const char* demo : demo_names) {
         const Engine engine = demo_engine(demo);
         constexpr double strain = 100.0 * 20e-6;
         const auto found = hot_and_cold(engine, all_stated(engine, 120.0, 20e-6));
@@ -82,6 +83,125 @@ TEST(HotAndCold, AnEngineOfOneMetalEvenlyWarmIsItselfALittleLarger) {
                 EXPECT_NEAR(valve.hot_lash_mm->middle(), *valve.cold_lash_mm * (1.0 + strain),
                             1e-6);
             }
+        }
+    }
+}
+
+/// The demo's V8 with everything beside its rods that there can be.
+Engine crowded_engine() {
+    Engine engine = demo_engine("v8-port-tubes");
+    const Vec3 beside_K(0.0, 30.0, 0.0);
+    const Vec3 rod_K = engine.trains[0].tube.bore.centre_K;
+    const auto add = [&](const char* name, ObstacleKind kind, Casting casting, Solid solid) {
+        engine.obstacles.push_back({name, kind, casting, engine.trains[0].bank, std::move(solid)});
+    };
+    add("wall", ObstacleKind::plane, Casting::head, HalfSpace{rod_K - beside_K, Vec3::UnitY()});
+    add("bar", ObstacleKind::cylinder, Casting::block,
+        RoundBar{rod_K + beside_K, rod_K + beside_K + Vec3(40.0, 0.0, 0.0), 6.0});
+    add("box", ObstacleKind::box, Casting::intake,
+        Cuboid{rod_K + 1.5 * beside_K,
+               {Vec3::UnitX(), Vec3::UnitY(), Vec3::UnitZ()},
+               Vec3(20.0, 8.0, 5.0)});
+    for (Train& train : engine.trains) {
+        train.rocker.body_K = Capsule{Vec3(0.0, 0.0, 12.0), train.rocker.ball_arm_K * 0.6, 5.0};
+        Passage slot = train.tube;
+        slot.name = "slot";
+        slot.kind = PassageKind::guide_slot;
+        slot.casting = Casting::block;
+        slot.bore.centre_K -= 60.0 * slot.bore.axis_K;
+        slot.bore.length_mm = 8.0;
+        slot.bore.bore_radius_mm = 9.0;
+        slot.bore.half_straight_mm = 4.0;
+        slot.bore.top_edge_radius_mm = 1.0;
+        train.further_passages.push_back(slot);
+        train.lifter.body_diameter_mm = 21.4;
+        train.lifter.body_length_mm = 50.0;
+    }
+    return engine;
+}
+
+TEST(HotAndCold, EverythingBesideTheRodsScalesWithThem) {
+    const Engine engine = crowded_engine();
+    constexpr double strain = 2e-3;
+    PartStrains strains;
+    strains.fill(strain);
+    const HotStated stated = all_stated(engine, 120.0, 20e-6);
+    const Engine hot = grown_engine(engine, trains_as_set(engine), stated, strains);
+    std::size_t compared = 0;
+    for (std::size_t at = 0; at < engine.trains.size(); ++at) {
+        const auto cold_all =
+            certified_minima(*train_surroundings(engine, engine.trains[at])->surroundings);
+        const auto hot_all =
+            certified_minima(*train_surroundings(hot, hot.trains[at])->surroundings);
+        ASSERT_EQ(cold_all.size(), hot_all.size());
+        for (std::size_t pair = 0; pair < cold_all.size(); ++pair) {
+            ASSERT_TRUE(cold_all[pair].minimum && hot_all[pair].minimum) << cold_all[pair].feature;
+            EXPECT_NEAR(hot_all[pair].minimum->clearance_mm,
+                        cold_all[pair].minimum->clearance_mm * (1.0 + strain), 1e-6)
+                << position_name(engine.trains[at].position) << " " << cold_all[pair].feature;
+            ++compared;
+        }
+    }
+    EXPECT_EQ(compared, 16U * 9U); // tube, slot, three obstacles, rocker; lifter by the obstacles
+}
+
+// Where parts don't grow alike, each from its own place: a head from the middle of its bank along
+// the crank and from the deck up, carried there by block and gasket.
+TEST(HotAndCold, AHeadGrowsFromItsDeckAndTheMiddleOfItsBank) {
+    const Engine engine = demo_engine("v8-port-tubes");
+    const HotStated stated = all_stated(engine, 20.0, 0.0);
+    const auto grown = [&](HotPart which, double strain) {
+        PartStrains strains{};
+        strains[static_cast<std::size_t>(which)] = strain;
+        return grown_engine(engine, trains_as_set(engine), stated, strains);
+    };
+    const Engine by_head = grown(HotPart::head, 1e-3);
+    const Engine by_block = grown(HotPart::block, 1e-3);
+    for (std::size_t at = 0; at < engine.trains.size(); ++at) {
+        const Train& train = engine.trains[at];
+        double low = 1e9;
+        double high = 0.0;
+        for (const Cylinder& cylinder : engine.layout.cylinders) {
+            if (cylinder.bank == train.bank) {
+                low = std::min(low, cylinder.centre_x_mm);
+                high = std::max(high, cylinder.centre_x_mm);
+            }
+        }
+        const Vec3 held((low + high) / 2.0, 0.0, 251.0); // deck 250, gasket 1
+        const Vec3 pivot = train.rocker.pivot_K;
+        const Vec3 head = by_head.trains[at].rocker.pivot_K - pivot;
+        EXPECT_NEAR((head - 1e-3 * (pivot - held)).norm(), 0.0, 1e-9);
+        const Vec3 block = by_block.trains[at].rocker.pivot_K - pivot;
+        EXPECT_NEAR((block - 1e-3 * Vec3(held.x(), 0.0, 250.0)).norm(), 0.0, 1e-9);
+        if (train.tube.casting == Casting::head) {
+            const auto gone = [&](const Engine& hot) -> Vec3 {
+                return hot.tube_in_place(hot.trains[at])->centre_K -
+                       engine.tube_in_place(train)->centre_K;
+            };
+            const Vec3 tube = engine.tube_in_place(train)->centre_K;
+            EXPECT_NEAR((gone(by_head) - 1e-3 * (tube - held)).norm(), 0.0, 1e-9);
+            EXPECT_NEAR((gone(by_block) - block).norm(), 0.0, 1e-9);
+        }
+    }
+}
+
+// A longer rod turns its rocker on the heel, and the rocker's body with it.
+TEST(HotAndCold, ARockersBodyTurnsWithItsArm) {
+    const Engine engine = crowded_engine();
+    PartStrains strains{};
+    strains[static_cast<std::size_t>(HotPart::rod)] = 5e-4;
+    const Engine hot =
+        grown_engine(engine, trains_as_set(engine), all_stated(engine, 20.0, 0.0), strains);
+    for (std::size_t at = 0; at < engine.trains.size(); ++at) {
+        const Vec3 arm_cold = Linkage::close(engine.trains[at]).linkage->ball_arm_K();
+        const Vec3 arm_hot = Linkage::close(hot.trains[at]).linkage->ball_arm_K();
+        ASSERT_GT((arm_hot - arm_cold).norm(), 0.05);
+        const Capsule& cold_body = *engine.trains[at].rocker.body_K;
+        const Capsule& hot_body = *hot.trains[at].rocker.body_K;
+        for (const auto end : {&Capsule::from_K, &Capsule::to_K}) {
+            EXPECT_NEAR((hot_body.*end).norm(), (cold_body.*end).norm(), 1e-9);
+            EXPECT_NEAR((hot_body.*end).dot(arm_hot), (cold_body.*end).dot(arm_cold), 1e-8);
+            EXPECT_NEAR(arm_hot.cross(hot_body.*end).x(), arm_cold.cross(cold_body.*end).x(), 1e-8);
         }
     }
 }

@@ -21,6 +21,7 @@ constexpr double runout_mm = 0.12;
 /// A demo engine with bowed rods and springs, its rods as they are sold.
 Engine bowed_engine(const std::string& demo, double indicator_mm) {
     Engine engine = demo_engine(demo);
+    engine.doubt = {};
     engine.doubt.rod_runout = StatedSize{indicator_mm, DoubtSource::measured};
     for (const Train& train : engine.trains) {
         engine.springs.emplace(train.position,

@@ -147,6 +147,7 @@ TEST(Survey, AnIntakeObstacleMovesWithTheGasket) {
 TEST(Survey, WithoutAStatedDoubtNothingPasses) {
     Engine engine = demo_engine("v8-port-tubes");
     engine.assumed_doubt_mm.reset();
+    engine.doubt = {};
     const auto lines = survey(engine);
     ASSERT_EQ(lines->size(), 16u);
     for (const ValveClearance& line : *lines) {

@@ -2,9 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include "core/engine/hot_fields.h"
 #include "core/units/force.h"
 #include "core/units/length.h"
 #include "tests/core/demo_set_ups.h"
+#include "tests/core/describe/measured_engine.h"
 
 namespace rodway {
 namespace {
@@ -75,6 +77,29 @@ TEST(RunningFields, AreReadInTheirOwnUnitsByKindAndByValve) {
     EXPECT_EQ(*odd.rocker_at_valve_t, 0.0) << "stated to be nothing, which isn't left out";
     EXPECT_NEAR(*odd.rod_t, 61.5e-6, 1e-18);
     EXPECT_FALSE(exhaust.valve_side_t);
+}
+
+// An engine that is described by its sizes, without a field of its trains.
+TEST(RunningFields, AreReadBesideADescription) {
+    SetUpFields fields = MeasuredEngine(demo_fields("v8-port-tubes")).fields();
+    ASSERT_FALSE(fields.contains("trains/1I/rod/diameter"));
+    fields["running/rods/intake/wall"] = {".080", "in"};
+    fields["hot/parts/block/temperature"] = {"85", "degC"};
+    const auto engine = make_engine(fields);
+    ASSERT_TRUE(engine.ok()) << engine.error().field;
+    const auto stated = read_running(fields, *engine);
+    ASSERT_TRUE(stated.ok());
+    EXPECT_EQ(stated->valves.size(), 16u);
+    EXPECT_NEAR(*stated->valves.at({8, ValveKind::intake, 1}).wall_mm, 2.032, 1e-12);
+    const auto hot = read_hot(fields, *engine);
+    ASSERT_TRUE(hot.ok());
+    EXPECT_EQ(*hot->of(HotPart::block).temperature_degC, 85.0);
+    EXPECT_NEAR(*hot->deck_height_mm[1], 200.0, 1e-9) << "as it was measured";
+    EXPECT_GT(engine->heads.of(0).gasket_mm, 0.0) << "and its gasket with it";
+    fields["hot/banks/right/deck_height"] = {"201", "mm"};
+    EXPECT_NEAR(*read_hot(fields, *engine)->deck_height_mm[1], 201.0, 1e-9);
+    fields["running/rods/intake/wall"] = {".4", "in"};
+    EXPECT_EQ(refusal(fields).field, "running/rods/intake/wall");
 }
 
 TEST(RunningFields, WrongOnesAreRefusedByName) {

@@ -84,7 +84,9 @@ TEST(SetUp, AMissingFieldIsRefusedByItsName) {
         const bool may_miss = path == "engine/intake_casting" || path == "limits/rod_clearance" ||
                               path == "doubt/assumed" || path == "engine/connecting_rod" ||
                               leaf == "radial_gap" || leaf == "bind_height" ||
-                              leaf == "retainer_to_seal" || leaf == "pitch";
+                              leaf == "retainer_to_seal" || leaf == "pitch" ||
+                              path.rfind("doubt/inputs/", 0) == 0 ||
+                              path.rfind("running/", 0) == 0 || path.rfind("hot/", 0) == 0;
         const auto engine = changed([&](SetUpFields& fields) { fields.erase(path); });
         if (may_miss) {
             EXPECT_TRUE(engine.ok()) << path;
