@@ -85,7 +85,9 @@ class Taking {
         for (const auto& [record, fields] : numbered) put(build_.records, record, fields);
         auto step = take_shop_records(*content);
         if (!step) return step.error();
-        for (const std::string& digest : content->digests) take_photo(digest);
+        std::set<std::string> files = content->digests;
+        files.insert(content->books.begin(), content->books.end());
+        for (const std::string& digest : files) take_photo(digest);
         if (const auto checked = check_transfer(build_); !checked) return damaged(checked.error());
         return std::move(build_);
     }

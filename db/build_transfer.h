@@ -11,10 +11,10 @@
 namespace rodway {
 
 /// A build with its whole history, the shop's records that it refers to (customer, people,
-/// instruments, products, the shop's own sheets) and its photos by digest. Texts that were erased
-/// are left out of the history, as if that field had not been filled in then. A photo without a
-/// sound file in the shop has no `file`.
-/// Errors: no_such_record; damaged_file (`field`: the history doesn't lead to what is stored).
+/// instruments, products, the shop's own sheets), its photos and the books given away of it by
+/// digest. Texts that were erased are left out of the history, as if that field had not been filled
+/// in then. A photo without a sound file in the shop has no `file`. Errors: no_such_record;
+/// damaged_file (`field`: the history doesn't lead to what is stored).
 Result<BuildTransfer> take_out_build(ShopFile& shop, std::int64_t build_id);
 
 struct BuildPutIn {

@@ -1,10 +1,12 @@
 #include "db/erasure.h"
 
+#include <QFile>
 #include <algorithm>
 #include <map>
 #include <set>
 #include <utility>
 
+#include "db/attachments.h"
 #include "db/connection.h"
 #include "db/edits.h"
 #include "db/history_seal.h"
@@ -184,6 +186,35 @@ Result<std::map<std::int64_t, bool>> builds_of(Connection& connection, std::int6
     return builds;
 }
 
+/// Digests of the books given away of his builds that were given away of nobody else's.
+Result<std::set<std::string>> books_of(Connection& connection,
+                                       const std::map<std::int64_t, bool>& builds) {
+    std::set<std::string> his;
+    std::set<std::string> others;
+    const auto rows = connection.each(
+        QStringLiteral("SELECT build_id, book_digest FROM hand_offs WHERE book_digest IS NOT NULL"),
+        {}, [&](const Row& row) {
+            const auto build = builds.find(row.integer(0));
+            const bool is_his = build != builds.end() && build->second;
+            (is_his ? his : others).insert(row.text(1));
+        });
+    if (!rows) return rows.error();
+    for (const std::string& digest : others) his.erase(digest);
+    return his;
+}
+
+void delete_books(const ShopFile& shop, const std::set<std::string>& digests, Erasure& erasure) {
+    for (const std::string& digest : digests) {
+        const auto path = path_of(shop, digest);
+        if (!path) continue; // it went before
+        if (QFile::remove(QString::fromStdString(*path))) {
+            ++erasure.books_deleted;
+        } else {
+            erasure.books_left.push_back(*path);
+        }
+    }
+}
+
 /// Text fields of any record that hold one of the names.
 Result<std::vector<TextToErase>> fields_that_name(Connection& connection,
                                                   const std::set<std::string>& names) {
@@ -233,6 +264,7 @@ Result<Erasure> erase_customer(ShopFile& shop, std::int64_t customer_id, const s
     Connection& connection = shop.connection();
     const RecordRef customer{RecordKind::customer, customer_id};
     Erasure erasure;
+    std::set<std::string> books;
     {
         auto begun = Transaction::begin(connection, Transaction::Kind::write);
         if (!begun) return begun.error();
@@ -243,6 +275,9 @@ Result<Erasure> erase_customer(ShopFile& shop, std::int64_t customer_id, const s
         if (!stored) return stored.error();
         if (!names) return names.error();
         if (!builds) return builds.error();
+        const auto given = books_of(connection, *builds);
+        if (!given) return given.error();
+        books = *given;
         if (stored->empty()) {
             return Error{
                 ErrorCode::no_such_record, "customer", std::to_string(customer_id), {}, {}, {}};
@@ -275,6 +310,7 @@ Result<Erasure> erase_customer(ShopFile& shop, std::int64_t customer_id, const s
         erasure.still_named = std::move(named).value();
         if (const auto done = transaction.commit(); !done) return done.error();
     }
+    delete_books(shop, books, erasure); // only once he is gone from the records
     erasure.file_cleared = clear_file(connection);
     return erasure;
 }

@@ -22,6 +22,10 @@ struct Erasure {
     Act act; ///< the act by which the records lost their texts
     /// Builds whose customer it was: books of these that were given away still name him.
     std::vector<std::int64_t> builds;
+    /// Books given away of builds that are his now, as the shop kept them: how many files went, and
+    /// the paths of those that couldn't.
+    int books_deleted = 0;
+    std::vector<std::string> books_left;
     /// Fields that hold one of the customer's names and were left: notes, captions, ...
     std::vector<TextToErase> still_named;
     /// Whether nothing of it is left in the file's free pages and its log either. It is not while
@@ -36,8 +40,10 @@ struct Erasure {
 Result<Erasure> erase_texts(ShopFile& shop, const std::vector<TextToErase>& texts,
                             const std::string& who, const std::string& when_utc);
 
-/// The same for everything that says who a customer is, in his record and on his builds. The record
-/// stays, with "-" for a name and the time in `erased`. Errors: no_such_record; those of `apply`.
+/// The same for everything that says who a customer is, in his record and on his builds, and the
+/// books given away of these, as far as this shop keeps them: that one was given away, when, and
+/// its digest stay. The record stays, with "-" for a name and the time in `erased`. Errors:
+/// no_such_record; those of `apply`.
 Result<Erasure> erase_customer(ShopFile& shop, std::int64_t customer_id, const std::string& who,
                                const std::string& when_utc);
 

@@ -159,6 +159,9 @@ class Player {
         if (kind == RecordKind::photo && edit.field == "digest") {
             content_.digests.insert(*edit.after);
         }
+        if (kind == RecordKind::hand_off && edit.field == "book_digest") {
+            content_.books.insert(*edit.after);
+        }
     }
 
     /// A record that says nothing of its owner would be the whole shop's; one that never had an
@@ -304,11 +307,15 @@ class ShopRecordsCheck {
     std::set<RecordRef, ByKindAndId> found_;
 };
 
+/// Every photo must be named. A book may be: folders from before books went along have none.
 Result<Done> check_photos(const std::vector<TransferPhoto>& photos,
-                          const std::set<std::string>& digests) {
+                          const std::set<std::string>& digests,
+                          const std::set<std::string>& books) {
     auto wanted = digests.begin();
     for (const TransferPhoto& photo : photos) {
-        if (wanted == digests.end() || *wanted != photo.digest) {
+        const bool is_wanted = wanted != digests.end() && *wanted == photo.digest;
+        if (!is_wanted && books.count(photo.digest) > 0) continue;
+        if (!is_wanted) {
             return wrong(ErrorCode::unknown_field, "photos", photo.line, photo.digest);
         }
         ++wanted;
@@ -354,7 +361,7 @@ Result<TransferContent> check_transfer(const BuildTransfer& build) {
     }
     auto step = check_records(build.records, content->records);
     if (step) step = ShopRecordsCheck(build.shop, *content).run();
-    if (step) step = check_photos(build.photos, content->digests);
+    if (step) step = check_photos(build.photos, content->digests, content->books);
     if (!step) return step.error();
     return content;
 }

@@ -34,6 +34,7 @@ struct TransferContent {
     std::set<RecordRef, ByKindAndId> shop; ///< records of the shop that it names
     std::set<std::string> words;           ///< of sheets and quantities
     std::set<std::string> digests;         ///< of photos
+    std::set<std::string> books;           ///< digests of books as they were given away
 };
 
 /// Plays a history. Errors, with `line`:

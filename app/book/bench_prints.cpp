@@ -1,6 +1,7 @@
 #include "app/book/bench_prints.h"
 
 #include <QCoreApplication>
+#include <QLocale>
 
 #include "app/book/book_pdf.h"
 #include "app/book/book_text.h"
@@ -109,6 +110,11 @@ BookBlocks buy_list_paper(const std::vector<BuyLine>& lines, const std::string& 
                               words::part_standing(part, today), unblocked_text(line)});
     }
     return {std::move(table)};
+}
+
+QPageSize::PageSizeId paper_used_here() {
+    return QLocale().measurementSystem() == QLocale::ImperialUSSystem ? QPageSize::Letter
+                                                                      : QPageSize::A4;
 }
 
 Result<Done> write_bench_paper(BookBlocks blocks, const QString& title,

@@ -23,6 +23,9 @@ namespace rodway {
 [[nodiscard]] BookBlocks buy_list_paper(const std::vector<BuyLine>& lines,
                                         const std::string& today);
 
+/// Letter where inches are the rule, else A4.
+[[nodiscard]] QPageSize::PageSizeId paper_used_here();
+
 /// One of them as a PDF; without a build it is the shop's. Error: as `write_output`.
 Result<Done> write_bench_paper(BookBlocks blocks, const QString& title,
                                const std::optional<Build>& build, QPageSize::PageSizeId size,

@@ -123,6 +123,8 @@ QJsonObject erasure_json(const Erasure& erasure, const QStringList& copies) {
     return {{"format", "rodway-erase-customer"},
             {"version", 1},
             {"builds", builds},
+            {"books_deleted", erasure.books_deleted},
+            {"books_left", array_of(erasure.books_left)},
             {"still_named", named},
             {"file_cleared", erasure.file_cleared},
             {"copies_that_still_hold_it", QJsonArray::fromStringList(copies)}};
@@ -138,6 +140,13 @@ void print_erasure(const Erasure& erasure, const QStringList& copies) {
     for (const std::int64_t build : erasure.builds) {
         print(CustomerCommands::tr("Books given away of build %1 still name the customer.")
                   .arg(build));
+    }
+    if (erasure.books_deleted > 0) {
+        print(CustomerCommands::tr("Books of them that were kept here and are deleted: %1")
+                  .arg(erasure.books_deleted));
+    }
+    for (const std::string& book : erasure.books_left) {
+        print(CustomerCommands::tr("This book could not be deleted: %1").arg(text(book)));
     }
     for (const TextToErase& still : erasure.still_named) {
         print(CustomerCommands::tr("Still named in: %1 %2, %3")

@@ -13,6 +13,7 @@
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
+#include "app/book/bench_prints.h"
 #include "app/book/book_templates.h"
 #include "app/handoff/book_preview.h"
 #include "app/valvetrain/work_bar.h"
@@ -131,6 +132,7 @@ QWidget* BookPage::make_hand_over() {
     patterns->addWidget(own_templates_);
     paper_->addItem(tr("A4"), static_cast<int>(QPageSize::A4));
     paper_->addItem(tr("Letter"), static_cast<int>(QPageSize::Letter));
+    paper_->setCurrentIndex(paper_->findData(static_cast<int>(paper_used_here())));
     template_->setAccessibleName(tr("What stands in the book"));
     paper_->setAccessibleName(tr("Paper"));
     given_to_->setAccessibleName(tr("Given to"));

@@ -1,6 +1,7 @@
 #include "app/parts/buy_list_panel.h"
 
 #include <QEvent>
+#include <QHBoxLayout>
 #include <QHeaderView>
 #include <QItemSelectionModel>
 #include <QLabel>
@@ -123,9 +124,16 @@ BuyListPanel::BuyListPanel(QWidget* parent)
     stack_->addWidget(empty);
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(sums_);
+    auto* print = new QPushButton(tr("&Print…"));
+    print->setObjectName("print_buy_list");
+    print->setAccessibleName(tr("Write the buy list for paper"));
+    auto* head = new QHBoxLayout;
+    head->addWidget(sums_, 1);
+    head->addWidget(print);
+    layout->addLayout(head);
     layout->addWidget(stack_, 1);
     layout->addWidget(marks_);
+    connect(print, &QPushButton::clicked, this, &BuyListPanel::print_wanted);
     connect(table_->selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
         for (QPushButton* button : need_row_) {
             button->setEnabled(!selected().empty());

@@ -35,6 +35,7 @@ class BuyListPanel : public QWidget {
   signals:
     void failed(const QString& text);
     void said(const QString& text);
+    void print_wanted();
 
   protected:
     void showEvent(QShowEvent* event) override;

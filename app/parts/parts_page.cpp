@@ -44,6 +44,7 @@ PartsPage::PartsPage(QWidget* parent)
     connect(of_build_, &BuildParts::said, this, &PartsPage::said);
     connect(buy_list_, &BuyListPanel::failed, this, &PartsPage::failed);
     connect(buy_list_, &BuyListPanel::said, this, &PartsPage::said);
+    connect(buy_list_, &BuyListPanel::print_wanted, this, &PartsPage::buy_list_wanted_on_paper);
 }
 
 void PartsPage::take(ShopSession* session, std::int64_t build_id) {

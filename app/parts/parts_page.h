@@ -25,6 +25,9 @@ class PartsPage : public PlacePage {
     [[nodiscard]] BuyListPanel& buy_list() { return *buy_list_; }
     void show_buy_list(bool shown);
 
+  signals:
+    void buy_list_wanted_on_paper();
+
   protected:
     void showEvent(QShowEvent* event) override;
 

@@ -48,7 +48,8 @@ EraseDialog::EraseDialog(ShopSession& session, std::int64_t customer_id, const Q
     title->setObjectName("subtitle");
     auto* warning = plain_label(
         tr("\u26a0 This can't be taken back, not by Undo either. Name, telephone, mail address, "
-           "address and note go from the record, from the builds and from their whole history. "
+           "address and note go from the record, from the builds and from their whole history; "
+           "the books given away that this shop keeps of these builds are deleted. "
            "The builds themselves, their readings and parts stay."));
     warning->setObjectName("caution");
     auto* rest =
@@ -111,6 +112,14 @@ void EraseDialog::erase() {
         const auto build = load_build(session_.shop(), id);
         lines << tr("Books given away of “%1” still name the customer.")
                      .arg(build ? QString::fromStdString(build->name) : QString::number(id));
+    }
+    if (erasure->books_deleted > 0) {
+        lines << words::counted(erasure->books_deleted,
+                                tr("Deleted 1 book that was kept here of these builds."),
+                                tr("Deleted %1 books that were kept here of these builds."));
+    }
+    for (const std::string& book : erasure->books_left) {
+        lines << tr("This book could not be deleted: %1").arg(QString::fromStdString(book));
     }
     for (const TextToErase& still : erasure->still_named) {
         lines << tr("Still named in %1 %2, %3: look at it, and change it if it should go.")

@@ -6,6 +6,7 @@
 #include <QImageReader>
 #include <charconv>
 
+#include "app/book/book_templates.h"
 #include "app/book/customer_book.h"
 #include "app/words/counted.h"
 #include "app/work/label_minutes.h"
@@ -148,11 +149,15 @@ std::optional<PanelRefusal> check_product(ShopFile&, std::int64_t, FieldTexts& p
 
 /// What the shop prints on its papers. The words never change: shop files have them.
 Choices detail_names(ShopFile&) {
-    Choices names{
-        {"name", Panels::tr("Name of the shop")}, {"address", Panels::tr("Address")},
-        {"phone", Panels::tr("Telephone")},       {"email", Panels::tr("Mail address")},
-        {"web", Panels::tr("Web address")},       {"tax_number", Panels::tr("Tax number")},
-        {"logo", Panels::tr("File of the logo")}, {"currency", Panels::tr("Sign of the currency")}};
+    Choices names{{"name", Panels::tr("Name of the shop")},
+                  {"address", Panels::tr("Address")},
+                  {"phone", Panels::tr("Telephone")},
+                  {"email", Panels::tr("Mail address")},
+                  {"web", Panels::tr("Web address")},
+                  {"tax_number", Panels::tr("Tax number")},
+                  {"logo", Panels::tr("File of the logo")},
+                  {"currency", Panels::tr("Sign of the currency")},
+                  {templates_folder_name, Panels::tr("Folder of the book's templates")}};
     for (const BookSection section : book_sections()) {
         if (section != BookSection::cover) {
             names.push_back({own_words_name(section),
@@ -170,6 +175,11 @@ std::optional<PanelRefusal> check_detail(ShopFile&, std::int64_t id, FieldTexts&
             return PanelRefusal{"name",
                                 Panels::tr("It stands in the list already: change it there.")};
         }
+    }
+    if (name == templates_folder_name && !QFileInfo(text_at(detail, "content")).isDir()) {
+        return PanelRefusal{"content",
+                            Panels::tr("There is no such folder. Type its whole path, or "
+                                       "choose it in the Book place.")};
     }
     if (name != "logo") return std::nullopt;
     const QString file = text_at(detail, "content");

@@ -3,6 +3,7 @@
 #include <QMenuBar>
 #include <QToolButton>
 
+#include "app/book/bench_prints.h"
 #include "app/valvetrain/valvetrain_page.h"
 #include "app/valvetrain/view_bar.h"
 #include "app/window/main_window.h"
@@ -112,7 +113,25 @@ void MainWindow::make_build_menu() {
         }
     });
     add(tr("3D &picture, as seen…"), [this] { valvetrain_->view_bar().ask_file(ViewFile::view); });
-    add(tr("Print blank &bench sheet…"), [this] { print_bench_sheet(); });
+    make_paper_menu(build);
+}
+
+/// Papers to hang over the bench or to take along.
+void MainWindow::make_paper_menu(QMenu* build) {
+    QMenu* papers = build->addMenu(tr("Papers for the benc&h"));
+    need_build_ << papers->addAction(tr("&Cylinders and valves…"), this, [this] {
+        ask_bench_paper(plan_paper, tr("Cylinders and valves"), tr("cylinders-and-valves.pdf"));
+    });
+    need_build_ << papers->addAction(tr("&Torque order…"), this, [this] {
+        ask_bench_paper(torque_order_paper, tr("Torque order"), tr("torque-order.pdf"));
+    });
+    need_shop_ << papers->addAction(tr("To &buy, all builds…"), this, &MainWindow::ask_buy_list);
+    need_build_ << papers->addAction(tr("&Sheet in hand, blank…"), this,
+                                     [this] { ask_sheet_file(true); });
+    need_build_ << papers->addAction(tr("Sheet in hand, as it st&ands…"), this,
+                                     [this] { ask_sheet_file(false); });
+    need_build_ << papers->addAction(tr("Clearance &walk, blank, to the printer…"), this,
+                                     [this] { print_bench_sheet(); });
 }
 
 void MainWindow::ask_open_shop() {

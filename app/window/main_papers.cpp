@@ -2,6 +2,7 @@
 #include <QPrintDialog>
 #include <QPrinter>
 
+#include "app/book/bench_prints.h"
 #include "app/book/bench_sheet.h"
 #include "app/book/clearance_document.h"
 #include "app/book/sheet_paper.h"
@@ -61,6 +62,60 @@ void MainWindow::save_sheet(const QString& file, bool blank) {
     const AssessedSheet sheet = sheets->assess(*kind, sheets_->order());
     const auto written = write_sheet_paper(
         {*build, sheet, sheets->own_titles(), blank, &sheets->taken(), sheets->places()}, file);
+    if (!written) {
+        complain(words::error_in_file(file, written.error()));
+        return;
+    }
+    say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::ask_bench_paper(BookBlocks (*make)(const BookFacts&), const QString& title,
+                                 const QString& name) {
+    const QString file = QFileDialog::getSaveFileName(this, title, name, tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        save_bench_paper(file, make, title);
+    }
+}
+
+void MainWindow::save_bench_paper(const QString& file, BookBlocks (*make)(const BookFacts&),
+                                  const QString& title) {
+    const auto build = build_or_complain();
+    if (!build) {
+        return;
+    }
+    const auto facts = gather_book(session_->shop(), build->id, Moment::present());
+    if (!facts) {
+        complain(words::error_text(facts.error()));
+        return;
+    }
+    const auto written = write_bench_paper(make(*facts), title, *build, paper_used_here(), file);
+    if (!written) {
+        complain(words::error_in_file(file, written.error()));
+        return;
+    }
+    say(tr("Wrote %1.").arg(file));
+}
+
+void MainWindow::ask_buy_list() {
+    const QString file =
+        QFileDialog::getSaveFileName(this, tr("To buy"), tr("to-buy.pdf"), tr("PDF (*.pdf)"));
+    if (!file.isEmpty()) {
+        save_buy_list(file);
+    }
+}
+
+void MainWindow::save_buy_list(const QString& file) {
+    if (!session_) {
+        return;
+    }
+    const std::string today = shop_day(session_->now()).day;
+    const auto lines = load_buy_list(session_->shop(), today);
+    if (!lines) {
+        complain(words::error_text(lines.error()));
+        return;
+    }
+    const auto written = write_bench_paper(buy_list_paper(*lines, today), tr("To buy"),
+                                           std::nullopt, paper_used_here(), file);
     if (!written) {
         complain(words::error_in_file(file, written.error()));
         return;

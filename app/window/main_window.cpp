@@ -175,6 +175,7 @@ MainWindow::MainWindow(Clock clock)
     connect(build_, &BuildPage::account_wanted, this, [this] { go_to(account_); });
     connect(sheets_, &SheetsPage::print_wanted, this, &MainWindow::ask_sheet_file);
     connect(sheets_, &SheetsPage::own_sheet_wanted, this, &MainWindow::new_own_sheet);
+    connect(parts_, &PartsPage::buy_list_wanted_on_paper, this, &MainWindow::ask_buy_list);
     connect(first_, &FirstPage::open_wanted, this, &MainWindow::ask_open_shop);
     connect(first_, &FirstPage::new_wanted, this, &MainWindow::ask_new_shop);
     go_to_first_page();

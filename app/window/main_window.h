@@ -4,6 +4,7 @@
 #include <memory>
 #include <vector>
 
+#include "app/book/book_block.h"
 #include "app/edit_stack/shop_session.h"
 #include "app/work/clock.h"
 #include "app/work/running_clock.h"
@@ -12,6 +13,7 @@
 class QFileInfo;
 class QLabel;
 class QScrollArea;
+class QMenu;
 class QStackedWidget;
 class QToolButton;
 class QVBoxLayout;
@@ -31,6 +33,7 @@ class HistoryPage;
 class KnownEnginesPage;
 class PartsPage;
 class PlacePage;
+struct BookFacts;
 struct BackupNews;
 struct BenchPlace;
 struct MissingFact;
@@ -91,6 +94,10 @@ class MainWindow : public QMainWindow {
     void save_document(const QString& file);
     /// The sheet in hand, blank or as it stands.
     void save_sheet(const QString& file, bool blank);
+    /// A paper for the bench of the build in hand, see app/book/bench_prints.h.
+    void save_bench_paper(const QString& file, BookBlocks (*make)(const BookFacts&),
+                          const QString& title);
+    void save_buy_list(const QString& file);
     /// The build in hand, whole, to a new folder; and the readings alone, for a spreadsheet.
     void export_build_folder(const QString& folder);
     void export_readings(const QString& file);
@@ -138,7 +145,11 @@ class MainWindow : public QMainWindow {
     void take_set_up(const QFileInfo& file, const SetUpFields& fields);
     void connect_describe_page();
     void import_lift_table();
+    void make_paper_menu(QMenu* build);
     void print_bench_sheet();
+    void ask_bench_paper(BookBlocks (*make)(const BookFacts&), const QString& title,
+                         const QString& name);
+    void ask_buy_list();
     void ask_sheet_file(bool blank);
     void new_own_sheet();
     void edit_plans();

@@ -49,9 +49,7 @@ QString once(const BookFacts& facts, const char* kind, const char* quantity) {
             }
             const SheetBox& box = line.boxes.front();
             if (box.taken) {
-                const QString unit = QString::fromStdString(line.quantity.unit);
-                const QString text = printable(box.taken->reading.text);
-                return box.taken->value.is_number() && !unit.isEmpty() ? text + ' ' + unit : text;
+                return as_written(*box.taken, line.quantity);
             }
             return box.figure ? amount(*box.figure, line.quantity) : QString();
         }

@@ -19,15 +19,15 @@ struct Settings {
     Q_DECLARE_TR_FUNCTIONS(BookSettings)
 };
 
-/// As written, its unit behind a bare number, and the same in the other unit.
+/// As written, and the same in both units, where there are two.
 QString value_of(const SheetBox& box, const Quantity& quantity) {
     if (!box.taken) {
         return box.figure ? Settings::tr("%1 (worked out)").arg(amount(*box.figure, quantity))
                           : QString();
     }
-    const QString text = printable(box.taken->reading.text);
     const QString both = both_units(box.taken->value, quantity);
-    return both.isEmpty() ? text : Settings::tr("%1 (%2)").arg(text, both);
+    return both.isEmpty() ? as_written(*box.taken, quantity)
+                          : Settings::tr("%1 (%2)").arg(printable(box.taken->reading.text), both);
 }
 
 /// What, where, and the value there.
@@ -43,8 +43,11 @@ class SettingsTable {
     BookTable table_{{{{}, 0.28}, {{}, 0.27}, {{}, 0.45}}, {}, 16.0, 9.0};
 };
 
+/// A row of a line, and all places of it; rows in the order of their first place.
+using PlaceRows = std::vector<std::pair<QString, QStringList>>;
+
 /// Places with the same value: by their row where all of it has it, else each by itself.
-QString places_text(const QStringList& places, const std::map<QString, QStringList>& rows) {
+QString places_text(const QStringList& places, const PlaceRows& rows) {
     QStringList said;
     for (const auto& [row, all] : rows) {
         const bool every =
@@ -61,10 +64,16 @@ QString places_text(const QStringList& places, const std::map<QString, QStringLi
     return said.join(", ");
 }
 
+QStringList& places_of(const QString& row, PlaceRows& rows) {
+    const auto found =
+        std::find_if(rows.begin(), rows.end(), [&](const auto& one) { return one.first == row; });
+    return found == rows.end() ? rows.emplace_back(row, QStringList()).second : found->second;
+}
+
 /// Places whose value is the same stand together.
 void add_line(const SheetLine& line, const QString& title, SettingsTable& table) {
     std::vector<std::pair<QString, QStringList>> by_value; ///< value, where
-    std::map<QString, QStringList> rows;                   ///< row, all places of it
+    PlaceRows rows;
     for (const SheetBox& box : line.boxes) {
         const QString value = value_of(box, line.quantity);
         if (value.isEmpty()) {
@@ -72,7 +81,7 @@ void add_line(const SheetLine& line, const QString& title, SettingsTable& table)
         }
         const QString where = printable(sheet_position(box.position, line.quantity.place));
         const auto position = parse_sheet_position(box.position, line.quantity.place);
-        rows[position ? row_title(row_name(*position)) : QString()] << where;
+        places_of(position ? row_title(row_name(*position)) : QString(), rows) << where;
         auto found = std::find_if(by_value.begin(), by_value.end(),
                                   [&](const auto& one) { return one.first == value; });
         if (found == by_value.end()) {

@@ -46,7 +46,7 @@ QString holds_for(const BookFacts& facts) {
         }
     }
     const rodway::Train& first = engine.trains.front();
-    parts << Train::tr("lash %1 and %2")
+    parts << Train::tr("lash %1 intake and %2 exhaust")
                  .arg(size(engine.intake.lash_mm), size(engine.exhaust.lash_mm));
     parts << Train::tr("rod %1 thick, %2 long at %3")
                  .arg(size(first.rod.diameter_mm), size(first.rod.length_mm),

@@ -142,6 +142,14 @@ QString person(const BookFacts& facts, const std::string& initials) {
     return Book::tr("%1 (%2)").arg(printable(found->name), printable(initials));
 }
 
+QString as_written(const Taken& taken, const Quantity& quantity) {
+    const QString text = printable(taken.reading.text);
+    const bool bare = taken.value.is_number() && !text.isEmpty() &&
+                      (text.back().isDigit() || text.back() == u'.');
+    return bare && !quantity.unit.empty() ? text + u' ' + QString::fromStdString(quantity.unit)
+                                          : text;
+}
+
 BookBlock paragraph(const QString& text, BookText::Look look) {
     return BookText{text, look};
 }

@@ -53,6 +53,8 @@ struct BookSource {
 
 /// "Mary Hale (MH)": whose initials these are, as far as the shop's list tells.
 [[nodiscard]] QString person(const BookFacts& facts, const std::string& initials);
+/// A reading as written; its sheet's unit stands behind a bare number.
+[[nodiscard]] QString as_written(const Taken& taken, const Quantity& quantity);
 /// A paragraph, a line of a two-column table, and the like.
 [[nodiscard]] BookBlock paragraph(const QString& text, BookText::Look look = BookText::Look::plain);
 /// Rows of "what" and "value"; those without a value are left out.

@@ -202,44 +202,60 @@ void add_sign_offs(const BookFacts& facts, const Stage& stage, BookBlocks& block
     }
 }
 
-/// Checks that stand badly on one quantity, place by place, on one row; what is alone in a line of
-/// its own.
-BookBlocks holds_of(const BookFacts& facts) {
-    std::map<std::tuple<HoldKind, std::string, std::string, std::string>, std::vector<const Hold*>>
-        alike;
-    for (const Hold& hold : facts.state.holds.holds) {
-        if (hold.stands() && hold.kind != HoldKind::open_item && hold.kind != HoldKind::step_open &&
-            hold.kind != HoldKind::decision_pending) { // has a part of its own
-            alike[{hold.kind, hold.subject, hold.quantity, hold.limit}].push_back(&hold);
+/// The limit of a check on a sheet, as its sheet says it; empty if it isn't there any more.
+QString limit_of(const BookFacts& facts, const Hold& hold) {
+    for (const AssessedSheet& sheet : facts.assessed) {
+        for (const SheetLine& line : sheet.lines) {
+            if (line.quantity.id != hold.quantity) continue;
+            for (const SheetBox& box : line.boxes) {
+                if (box.position == hold.positions.front() && box.limit) {
+                    return printable(limit(*box.limit, line.quantity));
+                }
+            }
         }
     }
+    return printable(hold.limit);
+}
+
+/// Checks on sheets that stand badly, those on one quantity with one limit on one row; all else in
+/// lines of their own.
+BookBlocks holds_of(const BookFacts& facts) {
+    std::map<std::tuple<HoldKind, std::string, std::string>, std::vector<const Hold*>> alike;
     BookBlocks blocks;
+    const OwnTitles& own = facts.state.own_titles;
+    for (const Hold& one : facts.state.holds.holds) {
+        if (!one.stands() || one.kind == HoldKind::open_item || one.kind == HoldKind::step_open ||
+            one.kind == HoldKind::decision_pending) { // have parts of their own
+            continue;
+        }
+        const bool of_sheet =
+            one.kind == HoldKind::check_failed || one.kind == HoldKind::check_too_close;
+        if (of_sheet && !one.quantity.empty() && !one.positions.empty()) {
+            alike[{one.kind, one.quantity, one.limit}].push_back(&one);
+        } else {
+            blocks.push_back(paragraph(printable(hold(one, own))));
+        }
+    }
     BookTable table{
-        {{Work::tr("Check"), 0.3}, {Work::tr("What was found"), 0.45}, {Work::tr("Limit"), 0.25}},
+        {{Work::tr("Check"), 0.3}, {Work::tr("What was found"), 0.4}, {Work::tr("Limit"), 0.3}},
         {},
         15.0,
         8.5};
-    const OwnTitles& own = facts.state.own_titles;
     for (const auto& [what, holds] : alike) {
-        const HoldKind kind = std::get<0>(what);
-        const bool of_check = kind == HoldKind::check_failed || kind == HoldKind::check_too_close;
-        if (holds.size() < 2 || !of_check) {
-            for (const Hold* one : holds) blocks.push_back(paragraph(printable(hold(*one, own))));
-            continue;
-        }
         QStringList found;
         for (const Hold* one : holds) {
             QStringList where;
             for (const std::string& place : one->positions) where << printable(place);
-            found << Work::tr("%1: %2").arg(where.join(", "), printable(one->value));
+            where.removeAll(QString()); // of the whole engine
+            found << (where.isEmpty()
+                          ? printable(one->value)
+                          : Work::tr("%1: %2").arg(where.join(", "), printable(one->value)));
         }
-        const QString title = printable(sheet_title(
-            holds.front()->quantity.empty() ? holds.front()->subject : holds.front()->quantity,
-            own));
-        table.rows.push_back({kind == HoldKind::check_failed
+        const QString title = printable(sheet_title(holds.front()->quantity, own));
+        table.rows.push_back({std::get<0>(what) == HoldKind::check_failed
                                   ? Work::tr("%1: outside its limit").arg(title)
                                   : Work::tr("%1: too close to its limit to call").arg(title),
-                              found.join("; "), printable(holds.front()->limit)});
+                              found.join("; "), limit_of(facts, *holds.front())});
     }
     if (!table.rows.empty()) blocks.push_back(std::move(table));
     return blocks;

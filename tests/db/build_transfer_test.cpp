@@ -216,6 +216,38 @@ TEST_F(BuildTransferTest, ErasedTextsAreLeftOutAndAllElseComes) {
     EXPECT_THAT(take(to.check()).findings, IsEmpty());
 }
 
+TEST_F(BuildTransferTest, TheBooksThatWereGivenAwayGoAlong) {
+    ShopFile from = new_shop();
+    take(apply(from, edits_to_create(sample_build(1)), "Dee", noon));
+    const std::string source = in_folder("book.pdf");
+    write_bytes(source, "%PDF-1.5 a book");
+    HandOff given;
+    given.id = 1;
+    given.build_id = 1;
+    given.book_digest = take(keep(from, source)).digest;
+    given.history_head = std::string(64, 'a');
+    given.program_version = "1";
+    given.given_at = noon;
+    take(apply(from, edits_to_create(given), "Dee", noon));
+    const BuildTransfer whole = take(take_out_build(from, 1));
+    ASSERT_EQ(whole.photos.size(), 1U);
+    EXPECT_EQ(whole.photos[0].digest, *given.book_digest);
+    ShopFile to = take(ShopFile::create(in_folder("to.rodway")));
+    const BuildPutIn put_in = put(to, whole, photos_of(from, whole, "photos"));
+    const HandOff come = take(load_records<HandOff>(to, put_in.build_id)).at(0);
+    EXPECT_EQ(come.book_digest, given.book_digest);
+    EXPECT_EQ(bytes_of(path_of(to, *come.book_digest).value()), "%PDF-1.5 a book");
+
+    // A folder from before books went along comes in all the same; a file of nothing in it doesn't.
+    BuildTransfer without = whole;
+    without.photos.clear();
+    ShopFile other = take(ShopFile::create(in_folder("other.rodway")));
+    take(put_in_build(other, without, in_folder("none"), "Kim", noon));
+    without.photos.push_back({std::string(64, 'b'), std::nullopt, 0});
+    EXPECT_EQ(refusal(put_in_build(other, without, in_folder("none"), "Kim", noon)).code,
+              ErrorCode::unknown_field);
+}
+
 TEST_F(BuildTransferTest, ALostPhotoIsSaidToBeLostAndAnAlteredOneIsNotGivenOn) {
     ShopFile from = new_shop("from.rodway");
     const auto digests = keep_photos(from, 2);

@@ -1,7 +1,9 @@
 #include "db/erasure.h"
 
 #include <algorithm>
+#include <cstdio>
 
+#include "db/attachments.h"
 #include "db/build_records.h"
 #include "db/build_store.h"
 #include "db/connection.h"
@@ -67,6 +69,35 @@ TEST_F(ErasureTest, TakesACustomerOutOfRecordsHistoryAndFile) {
     EXPECT_EQ(build.customer_id, 1);
     EXPECT_EQ(build.name, "Blue pickup"); // only what is personal has gone
     EXPECT_EQ(take(load_build(shop_, 2)).customer, "R. Marsh");
+}
+
+TEST_F(ErasureTest, DeletesTheBooksOfHisBuildsThatTheShopKeepsAndNobodyElses) {
+    std::vector<std::string> paths;
+    for (const std::int64_t build_id : {1, 2}) {
+        const std::string source = in_folder("book.pdf");
+        write_bytes(source, build_id == 1 ? "Built for Orla Quist" : "Built for R. Marsh");
+        const StoredFile kept = take(keep(shop_, source));
+        HandOff given;
+        given.id = build_id;
+        given.build_id = build_id;
+        given.book_digest = kept.digest;
+        given.history_head = std::string(64, 'a');
+        given.program_version = "1";
+        given.given_at = noon;
+        take(apply(shop_, edits_to_create(given), "Dee", noon));
+        paths.push_back(kept.path);
+        std::remove(source.c_str());
+    }
+    const Erasure done = take(erase_customer(shop_, 1, "Dee", later));
+    EXPECT_EQ(done.books_deleted, 1);
+    EXPECT_THAT(done.books_left, IsEmpty());
+    EXPECT_FALSE(path_of(shop_, take(load_records<HandOff>(shop_, 1)).at(0).book_digest.value()));
+    EXPECT_EQ(bytes_of(paths[1]), "Built for R. Marsh");
+    // That one was given away stays known, with its digest; the shop is whole.
+    EXPECT_EQ(take(load_records<HandOff>(shop_, 1)).size(), 1U);
+    EXPECT_THAT(take(shop_.check()).findings, IsEmpty());
+    // Again: nothing is left to delete, and it is no error.
+    EXPECT_EQ(take(erase_customer(shop_, 1, "Dee", later)).books_deleted, 0);
 }
 
 TEST_F(ErasureTest, LeavesTheChainOfEveryBuildWholeAndItsEarlierHeadsKnown) {

@@ -6,6 +6,7 @@
 #include <random>
 #include <set>
 
+#include "app/book/book_text.h"
 #include "app/words/box_words.h"
 #include "app/words/hold_words.h"
 #include "app/words/sheet_words.h"
@@ -247,6 +248,42 @@ QStringList outside(const QString& pdf) {
     }
     EXPECT_GT(width, 500.0);
     return found;
+}
+
+TEST_F(CustomerBookTest, NoTitleOfATableIsBrokenWithinAWord) {
+    fill_sheets();
+    read({{"pull_torque", "pull 1 3000 rpm", "388"}, {"pull_torque", "pull 1 3300 rpm", "394"}});
+    Approval asked;
+    asked.build_id = build_;
+    asked.subject = "Bronze guides";
+    asked.asked_at = "2026-11-20T10:00:00Z";
+    add(asked);
+    PartRecord part;
+    part.build_id = build_;
+    part.item = "Head gasket";
+    add(part);
+    const auto said = std::make_shared<const BookFacts>(facts());
+    const words::BookSource source{said, std::make_shared<const BookPictures>(),
+                                   text_width(BookPaper{})};
+    int titles = 0;
+    for (const BookSection section : book_sections()) {
+        for (const BookBlock& block : words::book_section(section, source)) {
+            const auto* table = std::get_if<BookTable>(&block);
+            if (table == nullptr) continue;
+            double shares = 0.0;
+            for (const BookColumn& column : table->columns) shares += column.share;
+            const QFontMetricsF bold(book_font(table->points, true));
+            for (const BookColumn& column : table->columns) {
+                constexpr double beside_text = 6.0;
+                const double width = source.width * column.share / shares - beside_text;
+                for (const QString& word : column.title.split(' ')) {
+                    EXPECT_LE(bold.horizontalAdvance(word), width) << column.title.toStdString();
+                    ++titles;
+                }
+            }
+        }
+    }
+    EXPECT_GT(titles, 60);
 }
 
 TEST_F(CustomerBookTest, NamesOfAllScriptsStandInIt) {

@@ -211,7 +211,7 @@ TEST_F(GapReadingCommandsTest, AChangedGasketMakesThemStaleByNameAndOtherSprings
 // No gap is less than the clearance: one felt under the limit settles it, however little it says of
 // where the tube stands.
 TEST_F(GapReadingCommandsTest, AGapFeltUnderTheLimitFailsWhateverIsLeftOpen) {
-    added("3I", ".004 goes .005 no", "rocker", "tightest", "full-lift");
+    added("3I", ".004 goes .005 no", "rocker", "tightest", "full");
     const QJsonObject fit = answer("fit", {"3I"});
     const QJsonObject pose = fit["poses"].toArray()[0].toObject();
     EXPECT_NEAR(pose["felt_at_most_in"].toDouble(), 0.006, 1e-9); // .005 and twice .0005
@@ -219,7 +219,7 @@ TEST_F(GapReadingCommandsTest, AGapFeltUnderTheLimitFailsWhateverIsLeftOpen) {
     EXPECT_EQ(pose["verdict"], "failed");
     EXPECT_TRUE(command("fit", {"3I"}).output.contains("no more than 0.006 in"));
     // One that only says that a gauge goes settles nothing.
-    added("1I", ".004 goes", "rocker", "tightest", "full-lift");
+    added("1I", ".004 goes", "rocker", "tightest", "full");
     const QJsonObject other = answer("fit", {"1I"})["poses"].toArray()[0].toObject();
     EXPECT_TRUE(other["felt_at_most_in"].isNull());
     EXPECT_NE(other["verdict"], "failed");
