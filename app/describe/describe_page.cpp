@@ -60,6 +60,7 @@ DescribePage::DescribePage(QWidget* parent)
       go_there_(new QPushButton(tr("Go there"))),
       valvetrain_(new QPushButton(tr("See the valvetrain"))) {
     title_->setObjectName("title");
+    title_->setWordWrap(true);
     empty_->setAlignment(Qt::AlignCenter);
     empty_->setWordWrap(true);
     auto* across = new QHBoxLayout;
