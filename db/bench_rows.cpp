@@ -126,12 +126,14 @@ Result<Done> read_rails(Connection& connection, const QString& ids, const Rows& 
     const auto found = connection.each(
         QStringLiteral(
             "SELECT s.build_id, s.id, s.title, EXISTS (SELECT 1 FROM sign_offs o WHERE o.stage_id ="
-            " s.id AND o.gate_id IS NULL AND o.withdrawn_at IS NULL) FROM stages s"
+            " s.id AND o.gate_id IS NULL AND o.withdrawn_at IS NULL), EXISTS (SELECT 1 FROM gates g"
+            " WHERE g.stage_id = s.id) FROM stages s"
             " WHERE s.build_id IN (%1) ORDER BY s.build_id, s.ordinal, s.id")
             .arg(ids),
         {}, [&](const Row& row) {
             rows.at(row.integer(0))
-                ->rail.push_back({row.integer(1), row.text(2), 0, 0, row.integer(3) != 0});
+                ->rail.push_back(
+                    {row.integer(1), row.text(2), 0, 0, row.integer(3) != 0, row.integer(4) != 0});
         });
     if (!found) return found.error();
     for (const auto& [id, row] : rows) {

@@ -44,6 +44,7 @@ struct BenchStage {
     int steps = 0;
     int steps_done = 0; ///< ticked, or left out
     bool signed_off = false;
+    bool gated = false; ///< it has a gate, and so is passed by a sign-off alone
 };
 
 /// One build on the Bench, as far as its records say without looking at a check.

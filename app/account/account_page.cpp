@@ -280,6 +280,8 @@ QWidget* AccountPage::make_hours() {
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFixedWidth(260);
+    hour_sums_->setAutoFillBackground(false); // the page's own ground
+    scroll->viewport()->setAutoFillBackground(false);
     auto* panel = new QWidget;
     auto* columns = new QHBoxLayout(panel);
     columns->setContentsMargins(0, 0, 0, 0);

@@ -114,7 +114,7 @@ const BenchRow* BenchModel::row(int row) const {
 
 const BenchStanding* BenchModel::standing(int row) const {
     const BenchRow* shown = this->row(row);
-    return shown == nullptr || shown->build.archived ? nullptr : standings_.find(shown->build.id);
+    return shown == nullptr || shown->build.archived ? nullptr : standings_.find(version(row));
 }
 
 BuildVersion BenchModel::version(int row) const {

@@ -31,9 +31,10 @@ void BenchStandings::want(std::vector<BuildVersion> seen) {
     }
 }
 
-const BenchStanding* BenchStandings::find(std::int64_t build_id) const {
-    const auto known = known_.find(build_id);
-    return known == known_.end() || !known->second.standing ? nullptr : &*known->second.standing;
+const BenchStanding* BenchStandings::find(const BuildVersion& version) const {
+    const auto known = known_.find(version.build_id);
+    const bool there = known != known_.end() && known->second.version == version;
+    return there && known->second.standing ? &*known->second.standing : nullptr;
 }
 
 std::optional<Error> BenchStandings::trouble(std::int64_t build_id) const {

@@ -33,9 +33,9 @@ class BenchStandings : public QObject {
     /// The builds that are seen now, the first to be worked out first. Those wanted before that
     /// haven't begun are given up.
     void want(std::vector<BuildVersion> seen);
-    /// What is known of a build, even if it has changed since; null if nothing is, or it couldn't
-    /// be worked out.
-    [[nodiscard]] const BenchStanding* find(std::int64_t build_id) const;
+    /// What is known of a build as it was read, whatever time has gone by since; null if nothing
+    /// is, it has changed since, or it couldn't be worked out.
+    [[nodiscard]] const BenchStanding* find(const BuildVersion& version) const;
     /// Why it couldn't be worked out.
     [[nodiscard]] std::optional<Error> trouble(std::int64_t build_id) const;
     void forget();

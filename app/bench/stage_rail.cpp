@@ -86,7 +86,7 @@ Rail rail_of(const BenchRow& row) {
         mark.title = QString::fromStdString(stage.title);
         mark.steps = stage.steps;
         mark.done = stage.steps_done;
-        mark.passed = stage.signed_off;
+        mark.passed = stage.signed_off || (!stage.gated && mark.done == mark.steps);
         mark.in_hand = before && !mark.passed && mark.done < mark.steps;
         before = before && !mark.in_hand;
         rail << mark;

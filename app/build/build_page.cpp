@@ -22,6 +22,7 @@
 #include "app/build/stage_panel.h"
 #include "app/build/stage_sign.h"
 #include "app/build/word_list_view.h"
+#include "app/widgets/low_tabs.h"
 #include "app/words/error_text.h"
 #include "app/words/hold_words.h"
 #include "app/words/next_words.h"
@@ -111,7 +112,7 @@ QWidget* BuildPage::make_rail() {
 }
 
 QWidget* BuildPage::make_tabs() {
-    tabs_ = new QTabWidget;
+    tabs_ = new LowTabs;
     tabs_->setObjectName("build_tabs");
     tabs_->setAccessibleName(tr("Parts of the build's page"));
     stage_ = new StagePanel(clock_);
@@ -188,9 +189,9 @@ void BuildPage::take(ShopSession* session, std::int64_t build_id) {
     session_ = session;
     build_id_ = build_id;
     shown_.reset();
-    chosen_by_hand_ = false;
     place_->clear();
     rail_->set_rows({});
+    chosen_by_hand_ = false; // behind it, for an emptied rail chooses too
     show_tab(Tab::stage);
     refresh();
 }

@@ -37,6 +37,37 @@ QLabel* empty_words(const QString& words) {
     return label;
 }
 
+void add_item_boxes(TypedForm& form) {
+    TypedForm::Choices choices;
+    for (const OpenItemKind kind : kinds) {
+        choices.emplace_back(words::open_item_kind(kind), static_cast<int>(kind));
+    }
+    form.add_line("title", ItemsPanel::tr("What it is"));
+    form.add_choice("kind", ItemsPanel::tr("Kind"), choices);
+    form.add_line("position", ItemsPanel::tr("Where"),
+                  ItemsPanel::tr("such as 3I; may stay empty"));
+    form.add_line("detail", ItemsPanel::tr("More of it"));
+    form.add_line("if_it_goes_wrong", ItemsPanel::tr("If it goes wrong"),
+                  ItemsPanel::tr("what happens, and what to do"));
+    form.add_line("due", ItemsPanel::tr("Due"), ItemsPanel::tr("a day such as 2027-03-12"));
+    form.add_choice("gate", ItemsPanel::tr("Holds"), {{ItemsPanel::tr("no gate"), QVariant()}});
+    form.add_flag("customer_told", ItemsPanel::tr("The customer was told"));
+}
+
+/// What the boxes say, in place of what `item` has.
+OpenItem typed_into(const TypedForm& form, OpenItem item) {
+    item.kind = static_cast<OpenItemKind>(form.data("kind").toInt());
+    item.title = form.text("title");
+    item.position = if_typed(form.text("position"));
+    item.detail = if_typed(form.text("detail"));
+    item.if_it_goes_wrong = if_typed(form.text("if_it_goes_wrong"));
+    item.due = if_typed(form.text("due"));
+    item.customer_told = form.flag("customer_told");
+    const QVariant gate = form.data("gate");
+    item.gate_id = gate.isValid() ? std::optional<std::int64_t>(gate.toLongLong()) : std::nullopt;
+    return item;
+}
+
 } // namespace
 
 ItemsPanel::ItemsPanel(Clock clock, QWidget* parent) : BuildPanel(std::move(clock), parent) {
@@ -57,12 +88,14 @@ QWidget* ItemsPanel::make_items() {
     closed_too_ = new QCheckBox(tr("Show the closed ones"));
     new_item_ = new QPushButton(tr("&New item…"));
     new_item_->setObjectName("new_item");
+    alter_ = new QPushButton(tr("C&hange…"));
+    alter_->setObjectName("change_item");
     finish_ = new QPushButton(tr("&Close it…"));
     finish_->setObjectName("close_item");
     told_ = new QPushButton(tr("The customer was &told"));
     told_->setObjectName("item_told");
     auto* buttons = new QHBoxLayout;
-    for (QWidget* widget : std::initializer_list<QWidget*>{new_item_, finish_, told_}) {
+    for (QWidget* widget : std::initializer_list<QWidget*>{new_item_, alter_, finish_, told_}) {
         buttons->addWidget(widget);
     }
     buttons->addStretch();
@@ -77,14 +110,16 @@ QWidget* ItemsPanel::make_items() {
     layout->addWidget(items_, 1);
     layout->addLayout(buttons);
     layout->addWidget(open_);
+    layout->addWidget(change_);
     layout->addWidget(close_);
     connect(new_item_, &QPushButton::clicked, this, &ItemsPanel::open_new_item);
     connect(finish_, &QPushButton::clicked, this, [this] {
         if (const OpenItem* item = chosen()) {
-            open_->leave();
+            leave_asks();
             close_->open(utf16(item->title));
         }
     });
+    connect(alter_, &QPushButton::clicked, this, &ItemsPanel::open_change);
     connect(told_, &QPushButton::clicked, this, &ItemsPanel::tell_customer);
     connect(closed_too_, &QCheckBox::toggled, this, [this] {
         if (shown_ != nullptr) {
@@ -92,6 +127,7 @@ QWidget* ItemsPanel::make_items() {
         }
     });
     connect(items_, &WordListView::row_chosen, this, [this] {
+        change_->leave();
         close_->leave();
         show_item_buttons();
     });
@@ -119,20 +155,11 @@ QWidget* ItemsPanel::make_decisions() {
 
 void ItemsPanel::make_asks() {
     open_ = new AskPanel(tr("New open item"), tr("Open it"));
-    TypedForm& form = open_->form();
-    TypedForm::Choices choices;
-    for (const OpenItemKind kind : kinds) {
-        choices.emplace_back(words::open_item_kind(kind), static_cast<int>(kind));
-    }
-    form.add_line("title", tr("What it is"));
-    form.add_choice("kind", tr("Kind"), choices);
-    form.add_line("position", tr("Where"), tr("such as 3I; may stay empty"));
-    form.add_line("detail", tr("More of it"));
-    form.add_line("if_it_goes_wrong", tr("If it goes wrong"), tr("what happens, and what to do"));
-    form.add_line("due", tr("Due"), tr("a day such as 2027-03-12"));
-    form.add_choice("gate", tr("Holds"), {{tr("no gate"), QVariant()}});
-    form.add_flag("customer_told", tr("The customer was told"));
+    add_item_boxes(open_->form());
     open_->take = [this] { return keep_item(); };
+    change_ = new AskPanel(tr("Change the open item"), tr("Keep it so"));
+    add_item_boxes(change_->form());
+    change_->take = [this] { return keep_change(); };
     close_ = new AskPanel(tr("Close it"), tr("Close"));
     close_->form().add_line("outcome", tr("What came of it"));
     close_->take = [this] { return close_item(); };
@@ -146,9 +173,8 @@ void ItemsPanel::make_asks() {
 void ItemsPanel::take(ShopSession* session, std::int64_t build_id) {
     BuildPanel::take(session, build_id);
     shown_ = nullptr;
-    for (AskPanel* ask : {open_, close_, decide_}) {
-        ask->leave();
-    }
+    leave_asks();
+    decide_->leave();
     closed_too_->setChecked(false);
     items_->set_rows({});
     decisions_->set_rows({});
@@ -228,6 +254,7 @@ void ItemsPanel::show_items() {
 
 void ItemsPanel::show_item_buttons() {
     const OpenItem* item = chosen();
+    alter_->setEnabled(item != nullptr && !item->closed_at);
     finish_->setEnabled(item != nullptr && !item->closed_at);
     told_->setEnabled(item != nullptr && !item->customer_told);
 }
@@ -247,13 +274,15 @@ void ItemsPanel::show_decisions() {
     decisions_->setVisible(!rows.empty());
 }
 
-void ItemsPanel::open_new_item() {
-    if (shown_ == nullptr) {
-        return;
+void ItemsPanel::leave_asks() {
+    for (AskPanel* ask : {open_, change_, close_}) {
+        ask->leave();
     }
-    close_->leave();
-    open_->open();
+}
+
+void ItemsPanel::offer_gates(TypedForm& form, std::optional<std::int64_t> held) const {
     TypedForm::Choices gates{{tr("no gate"), QVariant()}};
+    bool has_held = !held;
     if (shown_->standing) {
         for (const Gate& gate : shown_->standing->state.facts.records.gates) {
             const StageWithSteps* stage = shown_->stage(gate.stage_id);
@@ -261,26 +290,53 @@ void ItemsPanel::open_new_item() {
                                    ? utf16(gate.title)
                                    : tr("%1: %2").arg(utf16(stage->stage.title), utf16(gate.title)),
                                QVariant(static_cast<qlonglong>(gate.id)));
+            has_held = has_held || gate.id == *held;
         }
     }
-    open_->form().offer("gate", gates);
+    if (!has_held) {
+        gates.emplace_back(tr("the gate it holds now"), QVariant(static_cast<qlonglong>(*held)));
+    }
+    form.offer("gate", gates);
+}
+
+void ItemsPanel::open_new_item() {
+    if (shown_ == nullptr) {
+        return;
+    }
+    leave_asks();
+    open_->open();
+    offer_gates(open_->form(), {});
+}
+
+void ItemsPanel::open_change() {
+    const OpenItem* item = chosen();
+    if (item == nullptr || item->closed_at) {
+        return;
+    }
+    leave_asks();
+    change_->open(utf16(item->title));
+    TypedForm& form = change_->form();
+    offer_gates(form, item->gate_id);
+    before_ = *item;
+    form.set_text("title", utf16(item->title));
+    form.set_data("kind", static_cast<int>(item->kind));
+    form.set_text("position", utf16(item->position));
+    form.set_text("detail", utf16(item->detail));
+    form.set_text("if_it_goes_wrong", utf16(item->if_it_goes_wrong));
+    form.set_text("due", utf16(item->due));
+    form.set_data("gate",
+                  item->gate_id ? QVariant(static_cast<qlonglong>(*item->gate_id)) : QVariant());
+    form.set_flag("customer_told", item->customer_told);
 }
 
 Result<Done> ItemsPanel::keep_item() {
-    const TypedForm& form = open_->form();
     OpenItem item;
     item.build_id = build_id_;
-    item.kind = static_cast<OpenItemKind>(form.data("kind").toInt());
-    item.title = form.text("title");
-    item.position = if_typed(form.text("position"));
-    item.detail = if_typed(form.text("detail"));
-    item.if_it_goes_wrong = if_typed(form.text("if_it_goes_wrong"));
-    item.due = if_typed(form.text("due"));
-    item.customer_told = form.flag("customer_told");
-    if (const QVariant gate = form.data("gate"); gate.isValid()) {
-        item.gate_id = gate.toLongLong();
-    }
-    return only_done(add_open_item(*session_, item));
+    return only_done(add_open_item(*session_, typed_into(open_->form(), item)));
+}
+
+Result<Done> ItemsPanel::keep_change() {
+    return change_open_item(*session_, before_, typed_into(change_->form(), before_));
 }
 
 Result<Done> ItemsPanel::close_item() {

@@ -3,13 +3,16 @@
 #include <QPainter>
 #include <QScrollBar>
 #include <QStyledItemDelegate>
+#include <QTextLayout>
 #include <algorithm>
+#include <cmath>
 
 namespace rodway {
 namespace {
 
 constexpr int id_role = Qt::UserRole;
 constexpr int spacer_px = 6;
+constexpr int most_px = 10000;
 constexpr int box_px = 24; ///< a box to tick, and a little room
 
 /// Between a box to tick and its words; it keeps rows of one line as high as their box.
@@ -40,7 +43,42 @@ class RowDelegate : public QStyledItemDelegate {
         paint_box(*painter, place, checked.toInt() == Qt::Checked, option.palette);
     }
 
+    /// By the room that a row has now: the style's own answer goes by the width that the list had
+    /// when it last looked, and leaves words without a line, or lines without words.
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override {
+        const auto* list = qobject_cast<const QListView*>(option.widget);
+        QSize size = QStyledItemDelegate::sizeHint(option, index);
+        if (list == nullptr) {
+            return size;
+        }
+        QStyleOptionViewItem row = option;
+        initStyleOption(&row, index);
+        row.rect = QRect(0, 0, list->viewport()->width() - 2 * list->spacing(), most_px);
+        const QStyle* style = list->style();
+        const int margin = style->pixelMetric(QStyle::PM_FocusFrameHMargin, &row, list) + 1;
+        const QRect place = style->subElementRect(QStyle::SE_ItemViewItemText, &row, list);
+        size.setHeight(std::max(row.decorationSize.height(),
+                                height_of(row.text, row.font, place.width() - 2 * margin)));
+        return size;
+    }
+
   private:
+    /// Wrapped as the style does it.
+    static int height_of(QString text, const QFont& font, int width) {
+        text.replace(QLatin1Char('\n'), QChar::LineSeparator);
+        QTextLayout layout(text, font);
+        QTextOption wrap;
+        wrap.setWrapMode(QTextOption::WordWrap);
+        layout.setTextOption(wrap);
+        layout.beginLayout();
+        double height = 0.0;
+        for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+            line.setLineWidth(width);
+            height += line.height();
+        }
+        layout.endLayout();
+        return static_cast<int>(std::ceil(height));
+    }
     static void paint_box(QPainter& painter, const QRectF& place, bool checked,
                           const QPalette& colours) {
         painter.save();

@@ -1,4 +1,6 @@
 #include <QCoreApplication>
+#include <memory>
+#include <optional>
 
 #include "app/command_line/commands.h"
 #include "app/command_line/work_commands.h"
@@ -36,6 +38,21 @@ struct CureOptions {
     std::string outcome;
     bool customer_told = false;
     std::string stage;
+};
+
+/// What is to be changed of an open item; nothing: as it is.
+struct ItemChange {
+    WorkOptions work;
+    std::int64_t id = 0;
+    std::optional<std::string> title;
+    std::optional<std::string> kind;
+    std::optional<std::string> detail;
+    std::optional<std::string> position;
+    std::optional<std::string> risk;
+    std::optional<std::string> due;
+    std::optional<std::string> stage;
+    bool customer_told = false;
+    bool customer_not_told = false;
 };
 
 QString text(const std::string& utf8) {
@@ -198,6 +215,57 @@ ExitCode open_one(const CureOptions& options) {
     });
 }
 
+Result<OpenItem> changed(const BuildState& state, OpenItem item, const ItemChange& change) {
+    if (change.kind) {
+        const auto kind = item_kind_called(*change.kind);
+        if (!kind) {
+            return kind.error();
+        }
+        item.kind = *kind;
+    }
+    if (change.stage) {
+        const auto gate = gate_of(state, *change.stage);
+        if (!gate) {
+            return gate.error();
+        }
+        item.gate_id = *gate;
+    }
+    item.title = change.title.value_or(item.title);
+    const auto put = [](const std::optional<std::string>& typed, std::optional<std::string>& kept) {
+        if (typed) {
+            kept = given(*typed);
+        }
+    };
+    put(change.detail, item.detail);
+    put(change.position, item.position);
+    put(change.risk, item.if_it_goes_wrong);
+    put(change.due, item.due);
+    item.customer_told = (item.customer_told || change.customer_told) && !change.customer_not_told;
+    return item;
+}
+
+ExitCode change_one(const ItemChange& change) {
+    return with_build_at_work(change.work, [&](BuildAtWork& at_work) -> Shown {
+        const auto item =
+            find_record(at_work.state.facts.records.open_items, change.id, "open_item");
+        if (!item) {
+            return item.error();
+        }
+        const auto after = changed(at_work.state, **item, change);
+        if (!after) {
+            return after.error();
+        }
+        const auto done = change_open_item(at_work.session, **item, *after);
+        if (!done) {
+            return done.error();
+        }
+        return say_done(
+            change.work.build, "rodway-change-open-item",
+            {{"open_item", static_cast<qint64>(change.id)}},
+            CureCommands::tr("Open item %1: %2").arg(change.id).arg(text(after->title)));
+    });
+}
+
 ExitCode close_one(const CureOptions& options) {
     return with_build_at_work(options.work, [&](BuildAtWork& at_work) -> Shown {
         const auto item =
@@ -233,6 +301,35 @@ void add_label_options(CLI::App& command, const Options& options) {
     command.add_option("--note", options->note, word(CureCommands::tr("Note")));
 }
 
+void add_change_command(CLI::App& program, CommandOutcome& outcome) {
+    const auto change = std::make_shared<ItemChange>();
+    auto* changed = program.add_subcommand(
+        "change-open-item", word(CureCommands::tr("Write an open item anew; what isn't named stays "
+                                                  "as it is, and an empty text empties")));
+    add_build_options(*changed, change->work.build);
+    add_who_option(*changed, change->work.who);
+    changed->add_option("item", change->id, word(CureCommands::tr("Number of the item")))
+        ->required();
+    changed->add_option("--title", change->title, word(CureCommands::tr("What it is")));
+    changed->add_option("--kind", change->kind,
+                        word(CureCommands::tr("temporary_part, watch, decision, risk, question or "
+                                              "other")));
+    changed->add_option("--detail", change->detail, word(CureCommands::tr("More of it")));
+    changed->add_option("--position", change->position, word(CureCommands::tr("Where: 3I")));
+    changed->add_option("--if-it-goes-wrong", change->risk,
+                        word(CureCommands::tr("What happens if it goes wrong")));
+    changed->add_option("--due", change->due, word(CureCommands::tr("Day, 2026-03-01")));
+    changed->add_option("--holds-stage", change->stage,
+                        word(CureCommands::tr("Stage whose gate waits until it is closed")));
+    auto* told = changed->add_flag("--customer-told", change->customer_told,
+                                   word(CureCommands::tr("The customer knows of it")));
+    changed
+        ->add_flag("--customer-not-told", change->customer_not_told,
+                   word(CureCommands::tr("The customer doesn't know of it")))
+        ->excludes(told);
+    changed->callback([=, &outcome] { outcome.code = change_one(*change); });
+}
+
 void add_item_commands(CLI::App& program, CommandOutcome& outcome, const Options& options) {
     auto* opened = program.add_subcommand(
         "add-open-item", word(CureCommands::tr("Add something to a build that must not be "
@@ -254,6 +351,8 @@ void add_item_commands(CLI::App& program, CommandOutcome& outcome, const Options
     opened->add_flag("--customer-told", options->customer_told,
                      word(CureCommands::tr("The customer knows of it")));
     opened->callback([=, &outcome] { outcome.code = open_one(*options); });
+
+    add_change_command(program, outcome);
 
     auto* closed = program.add_subcommand(
         "close-open-item", word(CureCommands::tr("Close an open item with what came of it")));

@@ -47,6 +47,7 @@ ComparePage::ComparePage(QWidget* parent)
     title->setObjectName("title");
     first_->setTextFormat(Qt::PlainText);
     first_->setObjectName("subtitle");
+    first_->setWordWrap(true);
     second_->setObjectName("other_build");
     second_->setAccessibleName(tr("The build to put beside it"));
     second_->setEditable(true);
@@ -84,10 +85,10 @@ ComparePage::ComparePage(QWidget* parent)
     }
     header->setMaximumSectionSize(360);
     auto* choice = new QHBoxLayout;
-    choice->addWidget(first_);
+    choice->addWidget(first_, 1);
     choice->addWidget(new QLabel(tr("beside")));
     choice->addWidget(second_);
-    choice->addStretch();
+    choice->addStretch(1);
     choice->addWidget(csv_);
     auto* tools = new QHBoxLayout;
     tools->addWidget(only_different_);

@@ -61,6 +61,7 @@ DescribePage::DescribePage(QWidget* parent)
       valvetrain_(new QPushButton(tr("See the valvetrain"))),
       fit_(new QPushButton(tr("Fit the tubes to gaps taken by hand"))) {
     title_->setObjectName("title");
+    title_->setWordWrap(true);
     empty_->setAlignment(Qt::AlignCenter);
     empty_->setWordWrap(true);
     auto* across = new QHBoxLayout;

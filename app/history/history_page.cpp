@@ -108,7 +108,7 @@ QWidget* HistoryPage::make_acts() {
     header->setSectionResizeMode(what_column, QHeaderView::Stretch);
     header->resizeSection(when_column, 130);
     header->resizeSection(who_column, 60);
-    header->resizeSection(state_column, 150);
+    header->setSectionResizeMode(state_column, QHeaderView::ResizeToContents);
     auto* top = new QHBoxLayout;
     top->addWidget(scope_);
     top->addWidget(filter_, 1);

@@ -36,6 +36,7 @@ namespace rodway {
 namespace {
 
 enum Column { state_column, part_column, place_column, supplier_column, day_column, cost_column };
+constexpr int widest_px = 250; ///< of a column that is as wide as its words
 enum class Filter { all, to_come, here, fasteners, customers, failed };
 
 QString text(const std::optional<std::string>& utf8) {
@@ -97,9 +98,7 @@ QWidget* BuildParts::make_left() {
     table_->verticalHeader()->hide();
     table_->verticalHeader()->setDefaultSectionSize(30);
     table_->setColumnWidth(state_column, 104);
-    table_->setColumnWidth(place_column, 90);
     table_->setColumnWidth(supplier_column, 130);
-    table_->setColumnWidth(day_column, 170);
     table_->setColumnWidth(cost_column, 76);
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
@@ -306,6 +305,11 @@ void BuildParts::show_rows() {
             chosen_row = row;
         }
         ++row;
+    }
+    // What is long in them is read in full beside the table; names have what is left.
+    for (const int whole : {place_column, day_column}) {
+        table_->resizeColumnToContents(whole);
+        table_->setColumnWidth(whole, std::min(table_->columnWidth(whole), widest_px));
     }
     stack_->setCurrentIndex(plan_.parts.empty() ? 1 : 0);
     table_->setCurrentCell(row > 0 ? chosen_row : -1, part_column);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/words/error_text.h"
+#include "app/words/hold_words.h"
 #include "app/words/sheet_words.h"
 #include "db/alike_builds.h"
 
@@ -36,7 +37,7 @@ QString build_text(const AlikeBuild& build, const Quantity& quantity, const std:
         newest = std::max(newest, one.taken_at);
     }
     QStringList lines{
-        BeforePanel::tr("%1, %2, %3").arg(text_of(build.name), text_of(newest.substr(0, 10)), why)};
+        BeforePanel::tr("%1, %2, %3").arg(text_of(build.name), words::day_of(newest), why)};
     QStringList others;
     for (const Reading& one : build.readings) {
         const QString where = words::sheet_position(one.position, quantity.place);

@@ -7,6 +7,7 @@
 #include "app/edit_stack/waiting_records.h"
 #include "app/words/box_words.h"
 #include "app/words/error_text.h"
+#include "app/words/hold_words.h"
 #include "app/work/build_sheets.h"
 #include "core/sheets/sheet_kinds.h"
 
@@ -29,7 +30,7 @@ QString state_text(const SheetBox& box, const Quantity& quantity) {
                      .arg(words::sheet_position(box.position, quantity.place),
                           QString::fromStdString(reading.text),
                           QString::fromStdString(reading.taken_by),
-                          QString::fromStdString(reading.taken_at.substr(0, 10)));
+                          words::day_of(reading.taken_at));
         if (reading.id >= id_to_come) {
             lines << BoxPanel::tr("Not saved yet.");
         }

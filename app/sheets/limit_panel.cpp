@@ -103,7 +103,9 @@ QWidget* LimitPanel::make_entry() {
     form->addRow(tr("Source"), source_);
     form->addRow(QString(), keep_);
     connect(keep_, &QPushButton::clicked, this, &LimitPanel::keep);
-    connect(source_, &QLineEdit::returnPressed, this, &LimitPanel::keep);
+    for (QLineEdit* line : {low_, high_, source_}) {
+        connect(line, &QLineEdit::returnPressed, this, &LimitPanel::keep);
+    }
     return entry;
 }
 
@@ -148,12 +150,16 @@ void LimitPanel::show_box(const Quantity& quantity, const std::optional<SheetBox
     remove_->setVisible(kept_->count() > 0);
     remove_->setEnabled(false);
     const bool numeric = is_numeric(quantity.form);
-    for (QWidget* widget : std::initializer_list<QWidget*>{low_, high_, unit_, parts_, where_,
-                                                           builds_, source_, keep_}) {
-        widget->setEnabled(numeric);
-    }
+    enable_entry(numeric);
     if (!numeric) {
         ruling_->setText(tr("What is read here is no number: it has no limit."));
+    }
+}
+
+void LimitPanel::enable_entry(bool on) {
+    for (QWidget* widget : std::initializer_list<QWidget*>{low_, high_, unit_, parts_, where_,
+                                                           builds_, source_, keep_}) {
+        widget->setEnabled(on);
     }
 }
 
@@ -164,7 +170,7 @@ void LimitPanel::show_nothing() {
     kept_->clear();
     kept_->hide();
     remove_->hide();
-    keep_->setEnabled(false);
+    enable_entry(false);
 }
 
 void LimitPanel::clear_entry() {

@@ -30,6 +30,7 @@ class LimitPanel : public QWidget {
     void show_nothing();
     /// The limit was kept: its boxes are free for another.
     void clear_entry();
+    void enable_entry(bool on);
 
   signals:
     /// Of this build if `build_id` is set (to 0); as typed, not yet read.

@@ -11,6 +11,7 @@
 #include <QVBoxLayout>
 
 #include "app/widgets/thumbnail.h"
+#include "app/words/hold_words.h"
 #include "app/words/sheet_words.h"
 #include "db/attachments.h"
 
@@ -27,8 +28,7 @@ QString note_text(const Note& note) {
     const QString where =
         note.position ? RemarksPanel::tr("%1: ").arg(text_of(*note.position)) : QString();
     return RemarksPanel::tr("%1%2\n(%3, %4)")
-        .arg(where, text_of(note.text), text_of(note.written_by),
-             text_of(note.written_at.substr(0, 10)));
+        .arg(where, text_of(note.text), text_of(note.written_by), words::day_of(note.written_at));
 }
 
 } // namespace

@@ -8,6 +8,7 @@
 #include "app/edit_stack/waiting_records.h"
 #include "app/widgets/box_delegate.h"
 #include "app/words/counted.h"
+#include "app/words/hold_words.h"
 #include "app/words/sheet_words.h"
 #include "render/cylinder_plan.h"
 
@@ -37,9 +38,8 @@ QString explanation(const SheetBox& box, const Quantity& quantity) {
         if (const auto range = box.taken->range()) {
             lines << words::amount(*range, quantity);
         }
-        lines << SheetTable::tr("%1, %2").arg(
-            QString::fromStdString(reading.taken_by),
-            QString::fromStdString(reading.taken_at.substr(0, 10)));
+        lines << SheetTable::tr("%1, %2").arg(QString::fromStdString(reading.taken_by),
+                                              words::day_of(reading.taken_at));
         if (reading.note) {
             lines << QString::fromStdString(*reading.note);
         }

@@ -21,6 +21,7 @@
 #include "app/sheets/row_panel.h"
 #include "app/sheets/sheet_picture.h"
 #include "app/sheets/sheet_table.h"
+#include "app/widgets/low_tabs.h"
 #include "app/words/box_words.h"
 #include "app/words/error_text.h"
 #include "app/words/sheet_words.h"
@@ -168,7 +169,7 @@ QWidget* SheetsPage::make_right() {
     rows_ = new RowPanel;
     before_ = new BeforePanel;
     remarks_ = new RemarksPanel;
-    aside_ = new QTabWidget;
+    aside_ = new LowTabs;
     aside_->setObjectName("aside");
     aside_->setAccessibleName(tr("Beside the sheet"));
     aside_->setDocumentMode(true);
@@ -269,6 +270,9 @@ void SheetsPage::show_kinds() {
         if (kinds[which].id == kind_) {
             kinds_->setCurrentRow(row);
         }
+    }
+    if (kinds_->currentItem() != nullptr) {
+        kinds_->scrollToItem(kinds_->currentItem()); // it may have grown by its second line
     }
     filling_ = false;
 }

@@ -78,10 +78,18 @@ bool is_here(const FieldTexts& person, const std::string& today) {
     return left.isEmpty() || left.toStdString() >= today;
 }
 
+constexpr int most_initials = 8;
+
 /// Two who work here at a time are told apart by their initials.
 std::optional<PanelRefusal> check_person(ShopFile&, std::int64_t id, FieldTexts& person,
                                          const RecordRows& all, const std::string& today) {
     const QString initials = text_at(person, "initials");
+    if (initials.size() > most_initials) {
+        return PanelRefusal{"initials",
+                            Panels::tr("Initials stand beside every tick and reading: at most %1 "
+                                       "letters, such as BK.")
+                                .arg(most_initials)};
+    }
     for (const auto& [other_id, other] : all) {
         if (other_id == id || initials.isEmpty() || !is_here(other, today) ||
             !is_here(person, today) ||

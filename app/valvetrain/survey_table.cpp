@@ -7,6 +7,7 @@
 #include "app/widgets/box_delegate.h"
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
+#include "app/words/hold_words.h"
 #include "app/words/lengths.h"
 #include "core/sheets/rod_clearance_reading.h"
 #include "db/reading_store.h"
@@ -18,8 +19,7 @@ SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent)
     setObjectName("survey");
     setAccessibleName(tr("Clearance of every valve"));
     setColumnCount(column_count);
-    setHorizontalHeaderLabels(
-        {tr("Valve"), tr("Least"), tr("Verdict"), tr("By hand"), tr("By hand says")});
+    setHorizontalHeaderLabels({tr("Valve"), tr("Least"), tr("Verdict"), tr("By hand"), tr("Says")});
     verticalHeader()->hide();
     verticalHeader()->setDefaultSectionSize(26);
     horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
@@ -30,6 +30,9 @@ SurveyTable::SurveyTable(ValvetrainModel* model, QWidget* parent)
     auto* hand = new BoxDelegate(this);
     setItemDelegateForColumn(hand_column, hand);
     connect(hand, &BoxDelegate::entered, this, [this] { go_down_from(currentRow()); });
+    // Felt again and found the same: a reading of its own, which may be no longer stale.
+    connect(hand, &BoxDelegate::typed_again, this,
+            [this](const QModelIndex& index) { keep_reading(index.row()); });
     connect(this, &QTableWidget::itemChanged, this, [this](QTableWidgetItem* item) {
         if (!filling_ && item->column() == hand_column) {
             keep_reading(item->row());
@@ -100,7 +103,7 @@ void SurveyTable::refresh() {
         const Reading* last = last_by_hand(taken, line.position);
         const QString hand = last ? QString::fromStdString(last->text) : QString();
         QString by = last ? tr("%1, %2").arg(QString::fromStdString(last->taken_by),
-                                             QString::fromStdString(last->taken_at.substr(0, 10)))
+                                             words::day_of(last->taken_at))
                           : QString();
         const bool waits = last && last->id >= id_to_come;
         if (waits) {

@@ -48,6 +48,7 @@ ValvetrainPage::ValvetrainPage(QWidget* parent)
       what_if_(new WhatIfPanel),
       work_(new WorkBar(tr("Working out the clearances…"))) {
     title_->setObjectName("title");
+    title_->setWordWrap(true);
     empty_->setAlignment(Qt::AlignCenter);
     empty_->setWordWrap(true);
     make_panels();
@@ -80,8 +81,7 @@ void ValvetrainPage::lay_out() {
     stack_->addWidget(content);
     stack_->addWidget(empty_);
     auto* top = new QHBoxLayout;
-    top->addWidget(title_);
-    top->addStretch();
+    top->addWidget(title_, 2);
     top->addWidget(work_, 1);
     auto* layout = new QVBoxLayout(this);
     layout->addLayout(top);

@@ -12,6 +12,7 @@
 #include "app/words/barring_words.h"
 #include "app/words/clearance_words.h"
 #include "app/words/error_text.h"
+#include "app/words/hold_words.h"
 #include "app/words/lengths.h"
 #include "app/words/variant_words.h"
 
@@ -314,7 +315,7 @@ QString VariantsPanel::about_text(const Row& row) const {
     if (row.kept) {
         about << tr("Kept by %1, %2.")
                      .arg(QString::fromStdString(row.kept->kept_by),
-                          QString::fromStdString(row.kept->kept_at.substr(0, 10)));
+                          words::day_of(row.kept->kept_at));
         if (row.kept->why) {
             about << tr("Why: %1.").arg(QString::fromStdString(*row.kept->why));
         }

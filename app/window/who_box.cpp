@@ -1,6 +1,8 @@
 #include "app/window/who_box.h"
 
 #include <QAbstractItemView>
+#include <QStyleOptionComboBox>
+#include <QStylePainter>
 #include <QWheelEvent>
 #include <algorithm>
 
@@ -72,6 +74,20 @@ void WhoBox::take(int row) {
     if (const QString who = itemData(row, initials_role).toString(); who != who_) {
         emit chosen(who);
     }
+}
+
+/// A name too long for the box ends in dots, and not in half a letter.
+void WhoBox::paintEvent(QPaintEvent*) {
+    QStylePainter painter(this);
+    QStyleOptionComboBox option;
+    initStyleOption(&option);
+    const QRect room =
+        style()->subControlRect(QStyle::CC_ComboBox, &option, QStyle::SC_ComboBoxEditField, this);
+    constexpr int inset_px = 2; // on both sides, as styles draw it
+    option.currentText =
+        fontMetrics().elidedText(option.currentText, Qt::ElideRight, room.width() - 2 * inset_px);
+    painter.drawComplexControl(QStyle::CC_ComboBox, option);
+    painter.drawControl(QStyle::CE_ComboBoxLabel, option);
 }
 
 /// A turn of the wheel on the way elsewhere must not change whose the edits are.

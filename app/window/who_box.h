@@ -25,6 +25,7 @@ class WhoBox : public QComboBox {
     void people_wanted();
 
   protected:
+    void paintEvent(QPaintEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
 
   private:

@@ -1,4 +1,5 @@
 #include "app/words/account_words.h"
+#include "app/words/hold_words.h"
 
 #include <QCoreApplication>
 
@@ -8,10 +9,6 @@ namespace {
 struct Accounts {
     Q_DECLARE_TR_FUNCTIONS(Accounts)
 };
-
-QString day_of(const std::optional<std::string>& utc) {
-    return utc ? QString::fromStdString(utc->substr(0, 10)) : QString();
-}
 
 } // namespace
 
@@ -80,7 +77,7 @@ QString answer_line(const Approval& approval) {
         return Accounts::tr("%1, asked %2").arg(line, day_of(approval.asked_at));
     }
     if (approval.answered_at) {
-        line = Accounts::tr("%1 %2").arg(line, day_of(approval.answered_at));
+        line = Accounts::tr("%1 %2").arg(line, day_of(*approval.answered_at));
     }
     if (approval.by_whom) {
         line = Accounts::tr("%1 by %2").arg(line, QString::fromStdString(*approval.by_whom));

@@ -15,7 +15,8 @@ namespace rodway::words {
 [[nodiscard]] QString account_paper(AccountPaper paper);
 /// "waits for an answer", "approved", "declined".
 [[nodiscard]] QString approval_answer(ApprovalAnswer answer);
-/// "approved 2026-11-30 by Ada, by letter": answer, day, by whom and how, as far as it is known.
+/// "approved 30 November 2026 by Ada, by letter": answer, day, by whom and how, as far as it is
+/// known.
 [[nodiscard]] QString answer_line(const Approval& approval);
 /// How the customer said it, as records have it ("letter", "message", "spoken"), in words; what
 /// else was written as it stands.

@@ -4,6 +4,7 @@
 #include <QStringList>
 
 #include "app/words/counted.h"
+#include "app/words/hold_words.h"
 #include "core/build/utc_time.h"
 
 namespace rodway::words {
@@ -30,14 +31,18 @@ QString how_far(const std::string& day, const std::string& today) {
                        : PartStates::tr("%1 ago").arg(far);
 }
 
+QString day_of_mark(const std::optional<std::string>& iso_day) {
+    return iso_day ? day(*iso_day) : QString();
+}
+
 QString dated(const QString& what, const std::optional<std::string>& day) {
-    return day ? PartStates::tr("%1 %2").arg(what, text(day)) : what;
+    return day ? PartStates::tr("%1 %2").arg(what, words::day(*day)) : what;
 }
 
 QString failed_day(const PartRecord& part) {
-    return part.kept_until
-               ? PartStates::tr("%1; kept until %2").arg(text(part.failed), text(part.kept_until))
-               : text(part.failed);
+    return part.kept_until ? PartStates::tr("%1; kept until %2")
+                                 .arg(text(part.failed), day_of_mark(part.kept_until))
+                           : text(part.failed);
 }
 
 } // namespace
@@ -81,17 +86,17 @@ QString part_day(const PartRecord& part, const std::string& today) {
             return part.needed ? dated(PartStates::tr("needed since"), part.needed)
                                : PartStates::tr("not ordered");
         case PartWait::ordered:
-            return PartStates::tr("ordered %1, no day promised").arg(text(part.ordered));
+            return PartStates::tr("ordered %1, no day promised").arg(day_of_mark(part.ordered));
         case PartWait::promised:
         case PartWait::overdue:
             return PartStates::tr("promised %1, %2")
-                .arg(text(part.promised), how_far(*part.promised, today));
+                .arg(day_of_mark(part.promised), how_far(*part.promised, today));
         case PartWait::not_measured:
-            return PartStates::tr("received %1, not measured").arg(text(part.received));
+            return PartStates::tr("received %1, not measured").arg(day_of_mark(part.received));
         case PartWait::not_fitted:
-            return PartStates::tr("measured %1, not fitted").arg(text(part.measured));
+            return PartStates::tr("measured %1, not fitted").arg(day_of_mark(part.measured));
         case PartWait::temporary:
-            return PartStates::tr("fitted %1, to be replaced").arg(text(part.fitted));
+            return PartStates::tr("fitted %1, to be replaced").arg(day_of_mark(part.fitted));
         case PartWait::failed:
             return failed_day(part);
     }
@@ -101,7 +106,7 @@ QString part_day(const PartRecord& part, const std::string& today) {
 QString part_standing(const PartRecord& part, const std::string& today) {
     const QString state = part_state(part, today);
     const QString day = part_day(part, today);
-    // "Ordered: ordered 2026-11-20" says it twice.
+    // "Ordered: ordered 20 November 2026" says it twice.
     return day.startsWith(state, Qt::CaseInsensitive) ? state.left(1) + day.mid(1)
                                                       : PartStates::tr("%1: %2").arg(state, day);
 }

@@ -5,8 +5,10 @@
 #include "db/record_fields.h"
 
 namespace rodway {
+namespace {
 
-Result<std::int64_t> add_open_item(ShopSession& session, OpenItem item) {
+/// As it may be kept.
+Result<OpenItem> kept(OpenItem item) {
     item.title = without_blanks(item.title);
     if (item.title.empty()) {
         return Error{ErrorCode::empty_text, "title", {}, {}, {}, {}};
@@ -16,6 +18,21 @@ Result<std::int64_t> add_open_item(ShopSession& session, OpenItem item) {
         return due.error();
     }
     item.due = *due;
+    return item;
+}
+
+Error closed_already(const OpenItem& item) {
+    return {ErrorCode::not_of_this_kind, "open_item", std::to_string(item.id), "closed", {}, {}};
+}
+
+} // namespace
+
+Result<std::int64_t> add_open_item(ShopSession& session, OpenItem typed) {
+    const auto checked = kept(std::move(typed));
+    if (!checked) {
+        return checked.error();
+    }
+    OpenItem item = *checked;
     item.opened_by = session.who().toStdString();
     item.opened_at = session.now();
     return session.create(
@@ -27,11 +44,26 @@ Result<std::int64_t> add_open_item(ShopSession& session, OpenItem item) {
         QObject::tr("open item"));
 }
 
+Result<Done> change_open_item(ShopSession& session, const OpenItem& before, OpenItem after) {
+    if (before.closed_at) {
+        return closed_already(before);
+    }
+    const auto checked = kept(std::move(after));
+    if (!checked) {
+        return checked.error();
+    }
+    const auto edits = edits_to_change(before, *checked);
+    if (edits.empty()) {
+        return Done{};
+    }
+    const auto act = session.act(edits, QObject::tr("open item changed"));
+    return act ? Result<Done>(Done{}) : Result<Done>(act.error());
+}
+
 Result<Act> close_open_item(ShopSession& session, const OpenItem& item,
                             const std::string& outcome) {
     if (item.closed_at) {
-        return Error{
-            ErrorCode::not_of_this_kind, "open_item", std::to_string(item.id), "closed", {}, {}};
+        return closed_already(item);
     }
     OpenItem after = item;
     after.outcome = without_blanks(outcome);

@@ -7,6 +7,8 @@
 #include "app/build/cures_panel.h"
 #include "app/build/items_panel.h"
 #include "app/build/job_panel.h"
+#include "db/history.h"
+#include "db/record_fields.h"
 #include "tests/app/build/open_build.h"
 
 namespace rodway {
@@ -201,6 +203,72 @@ TEST_F(CuresAndItems, ADecisionIsKeptWithWhoMadeIt) {
     EXPECT_EQ(all<Decision>().front().decided_by, "MH");
     EXPECT_TRUE(shown("decisions", "Cork or bead on the rails?: bead"));
     EXPECT_TRUE(shown("decisions", "Why: the gap is .125"));
+}
+
+TEST_F(CuresAndItems, AnOpenItemIsChangedInItsOwnBoxes) {
+    page_->show_tab(BuildPage::Tab::cures_and_items);
+    button("new_item").click();
+    AskPanel& opened = page_->items().opening();
+    opened.form().set_text("title", "Doubtful thread");
+    opened.form().set_text("position", "bolt 7");
+    opened.form().set_text("due", "2027-03-12");
+    const Gate gate = all<Gate>().front();
+    opened.form().set_data("gate", QVariant(static_cast<qlonglong>(gate.id)));
+    opened.take_typed();
+    ASSERT_EQ(all<OpenItem>().size(), 1U);
+    const OpenItem first = all<OpenItem>().front();
+    ASSERT_EQ(first.gate_id, gate.id);
+
+    button("change_item").click();
+    AskPanel& change = page_->items().changing();
+    ASSERT_TRUE(change.is_open());
+    EXPECT_EQ(change.form().text("title"), "Doubtful thread");
+    EXPECT_EQ(change.form().text("due"), "2027-03-12");
+    EXPECT_EQ(change.form().data("gate").toLongLong(), gate.id);
+    // What nobody touched is no act.
+    const auto acts = last_act(session_->shop());
+    change.take_typed();
+    EXPECT_EQ(*last_act(session_->shop()), *acts);
+
+    button("change_item").click();
+    change.form().set_text("due", "soon");
+    change.form().set_text("if_it_goes_wrong", "it pulls: put an insert in");
+    change.take_typed();
+    EXPECT_TRUE(change.is_open()) << "a day that is none";
+    EXPECT_TRUE(change.form().trouble().startsWith("Due:"))
+        << change.form().trouble().toStdString();
+    EXPECT_FALSE(all<OpenItem>().front().if_it_goes_wrong.has_value());
+    change.form().set_text("due", "");
+    change.form().set_text("title", "Doubtful thread, left");
+    change.form().set_flag("customer_told", true);
+    change.take_typed();
+    EXPECT_FALSE(change.is_open());
+    OpenItem wanted = first;
+    wanted.title = "Doubtful thread, left";
+    wanted.if_it_goes_wrong = "it pulls: put an insert in";
+    wanted.due.reset();
+    wanted.customer_told = true;
+    EXPECT_EQ(fields_of(all<OpenItem>().front()), fields_of(wanted));
+    EXPECT_TRUE(shown("open_items", "If it goes wrong: it pulls"));
+    ASSERT_TRUE(session_->undo().ok());
+    EXPECT_EQ(fields_of(all<OpenItem>().front()), fields_of(first));
+
+    // Somebody else's change in between isn't written over.
+    settle();
+    button("change_item").click();
+    OpenItem theirs = first;
+    theirs.title = "Thread chased";
+    ASSERT_TRUE(session_->act(edits_to_change(first, theirs), "elsewhere").ok());
+    change.form().set_text("title", "Doubtful thread, right");
+    change.take_typed();
+    EXPECT_TRUE(change.is_open());
+    EXPECT_EQ(all<OpenItem>().front().title, "Thread chased");
+    change.leave();
+
+    button("close_item").click();
+    page_->items().closing().form().set_text("outcome", "insert put in");
+    page_->items().closing().take_typed();
+    EXPECT_FALSE(button("change_item").isEnabled());
 }
 
 TEST_F(CuresAndItems, TheJobSheetIsKeptBoxByBox) {

@@ -50,7 +50,7 @@ TEST_F(StageAndGates, AStepShowsWhatBelongsToIt) {
     bolt.role = "intake_bolt";
     bolt.ordered = "2026-11-20";
     put_and_see(bolt);
-    EXPECT_TRUE(words_of("step_parts").contains("Manifold bolt: ordered 2026-11-20"))
+    EXPECT_TRUE(words_of("step_parts").contains("Manifold bolt: ordered 20 November 2026"))
         << words_of("step_parts").toStdString();
     EXPECT_TRUE(words_of("step_waits").contains("Manifold bolt"));
 }

@@ -76,7 +76,7 @@ TEST_F(AccountCommandsTest, KeepAnAccountAndWriteItsInvoice) {
     EXPECT_TRUE(written.readAll().startsWith("%PDF-"));
     const QString said = run({"account", shop_, "1"}).output;
     EXPECT_TRUE(said.contains("To pay: 1,038.50")) << said.toStdString();
-    EXPECT_TRUE(said.contains("Roller cam: 1,100.00, declined 2026-11-22 by Ada, spoken"))
+    EXPECT_TRUE(said.contains("Roller cam: 1,100.00, declined 22 November 2026 by Ada, spoken"))
         << said.toStdString();
 }
 

@@ -274,6 +274,46 @@ TEST_F(HoldCommandsTest, TodayGoesByTheShopsClock) {
     qunsetenv("TZ");
 }
 
+TEST_F(HoldCommandsTest, AnOpenItemIsWrittenAnewWhereItIsNamedAndNowhereElse) {
+    done("add-open-item", {"temporary studs", "--kind", "temporary_part", "--due", "2026-03-28",
+                           "--detail", "from the shelf", "--position", "left head"});
+    const auto item = [&] {
+        const QJsonArray records =
+            QJsonDocument::fromJson(run({"build-record", shop_, "1", "--json"}).output.toUtf8())
+                .object()["records"]
+                .toArray();
+        for (const QJsonValue& record : records) {
+            if (record["kind"] == "open_item") {
+                return record["fields"].toObject();
+            }
+        }
+        return QJsonObject();
+    };
+    const QJsonObject first = item();
+    done("change-open-item", {"1", "--title", " temporary head studs ", "--if-it-goes-wrong",
+                              "they stretch: torque again", "--customer-told"});
+    QJsonObject wanted = first;
+    wanted["title"] = "temporary head studs";
+    wanted["if_it_goes_wrong"] = "they stretch: torque again";
+    wanted["customer_told"] = "1";
+    EXPECT_EQ(item(), wanted);
+    done("change-open-item",
+         {"1", "--detail", "", "--due", "2026-4-2", "--kind", "watch", "--customer-not-told"});
+    wanted.remove("detail");
+    wanted.remove("customer_told");
+    wanted["due"] = "2026-04-02";
+    wanted["kind"] = "watch";
+    EXPECT_EQ(item(), wanted);
+    for (const QStringList& wrong :
+         {QStringList{"1", "--title", "  "}, QStringList{"1", "--due", "soon"},
+          QStringList{"1", "--kind", "nail"}, QStringList{"77", "--title", "another"}}) {
+        EXPECT_EQ(build("change-open-item", wrong).exit_code, 3) << wrong.join(' ').toStdString();
+    }
+    done("close-open-item", {"1", "--outcome", "replaced"});
+    EXPECT_EQ(build("change-open-item", {"1", "--title", "after"}).exit_code, 3);
+    EXPECT_EQ(item()["title"], "temporary head studs");
+}
+
 TEST_F(HoldCommandsTest, TheBuyListSaysWhatAnArrivalSetsFree) {
     done("add-part", {"studs", "--supplier", "Reed and Sons", "--promised", "2026-03-29", "--step",
                       stage_ + ".1"});

@@ -321,7 +321,7 @@ TEST_F(SheetPanels, WhatOtherBuildsHadStandsBesideTheBoxInHand) {
     const QStringList before = lines_of(part<QListWidget>("before"));
     ASSERT_THAT(before, SizeIs(1));
     for (const char* says :
-         {"Twin of the first", "2026-10-02", "same engine", "3I: 1.8077 in", "4I 1.8066"}) {
+         {"Twin of the first", "2 October 2026", "same engine", "3I: 1.8077 in", "4I 1.8066"}) {
         EXPECT_TRUE(before[0].contains(says)) << says << " in " << before[0].toStdString();
     }
     table().setCurrentCell(4, 3); // shims: nobody measured those

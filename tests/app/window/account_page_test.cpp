@@ -231,7 +231,7 @@ TEST_F(AccountPageTest, TheInvoiceTakesOverWhatWasAgreedAndSubtractsTheDeposit) 
     EXPECT_THAT(text, HasSubstr("Together\t2,300.25"));
     EXPECT_THAT(text, HasSubstr("On ordering\t-500.00"));
     EXPECT_THAT(text, HasSubstr("To be paid\t1,800.25"));
-    EXPECT_THAT(text, HasSubstr("What was declined\nRoller cam: declined 20"));
+    EXPECT_THAT(text, HasSubstr("What was declined\nRoller cam: declined 30 November 2026"));
     EXPECT_THAT(text, HasSubstr("by Ada Brandvold, by message\t1,100.00"));
     EXPECT_THAT(text, HasSubstr("What isn't answered yet\nChrome"));
     EXPECT_THAT(text, HasSubstr("Taxes are not reckoned"));
