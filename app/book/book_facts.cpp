@@ -207,8 +207,13 @@ std::vector<MissingFact> BookFacts::missing() const {
     for (const Photo& photo : photos) {
         if (photo_files.count(photo.id) == 0) gone.push_back(photo.id);
     }
-    return missing_for_book(
-        {state.facts, shop, photos, gone, sheets->taken(), engine != nullptr, service_dates()});
+    std::vector<std::pair<ValvePosition, std::optional<Verdict>>> rods;
+    for (const ValveClearance& line : lines) {
+        const RodClearanceLimits limits{engine->rod_clearance_limit_mm};
+        rods.emplace_back(line.position, ruling(line, by_hand, limits));
+    }
+    return missing_for_book({state.facts, shop, photos, gone, sheets->taken(), engine != nullptr,
+                             rods, service_dates()});
 }
 
 std::vector<HandedFact> BookFacts::to_keep() const {

@@ -161,6 +161,11 @@ ExitCode hand_build_over(const BookOptions& options) {
         return refuse(done.error(), text(options.folder));
     }
     const HandedOver& over = **done; // nobody could stop it
+    QJsonArray rods;
+    for (const MissingFact& fact : over.rods) {
+        rods.append(words::token(fact.kind));
+        complain(BookCommands::tr("rodway: %1").arg(words::rods_not_passed(fact)));
+    }
     for (const std::string& digest : over.photos_missing) {
         complain(BookCommands::tr("rodway: a photo chosen for the book isn't whole or isn't there: "
                                   "%1")
@@ -172,7 +177,8 @@ ExitCode hand_build_over(const BookOptions& options) {
                      {"folder", over.folder},
                      {"pages", over.pages},
                      {"files", array_of(over.files)},
-                     {"photos_missing", array_of(over.photos_missing)}},
+                     {"photos_missing", array_of(over.photos_missing)},
+                     {"rods", rods}},
                     BookCommands::tr("Handed over as number %1: %2, %3 pages, %4 photos.")
                         .arg(QString::number(over.version), over.folder,
                              QString::number(over.pages), QString::number(over.photos)));

@@ -203,6 +203,13 @@ void BookPage::finish_folder(const Writing& writing, const HandOverFacts& facts,
     if (done) {
         emit said(
             tr("Handed over as number %1: %2.").arg(QString::number(done->version), done->folder));
+        QStringList rods;
+        for (const MissingFact& fact : done->rods) {
+            rods << words::rods_not_passed(fact);
+        }
+        if (!rods.isEmpty()) {
+            emit failed(tr("Handed over all the same: %1").arg(rods.join(' ')));
+        }
     } else if (is_waiting(done.error())) {
         emit said(tr("The folder is whole: %1. That it was handed over is still to be kept.")
                       .arg(writing.target));

@@ -65,6 +65,9 @@ void MainWindow::go_to_missing(const MissingFact& fact) {
         case MissingKind::photo_without_words:
         case MissingKind::photo_gone:
             return show_record(build_, fact.record);
+        case MissingKind::rod_touches:
+        case MissingKind::rod_fails:
+        case MissingKind::rod_undecided:
         case MissingKind::engine:
             return go_to(valvetrain_);
         case MissingKind::settings:

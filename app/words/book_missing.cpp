@@ -86,9 +86,26 @@ void add_list(BookBlocks& blocks, const QString& heading, const QStringList& lin
 
 } // namespace
 
+QString rods_not_passed(const MissingFact& fact) {
+    const QString valves = QString::fromStdString(fact.subject).replace(' ', ", ");
+    switch (fact.kind) {
+        case MissingKind::rod_touches:
+            return Missing::tr("Pushrods touch what they pass: %1. They score, bend or break.")
+                .arg(valves);
+        case MissingKind::rod_fails:
+            return Missing::tr("Pushrods stand under the clearance asked for: %1.").arg(valves);
+        default:
+            return Missing::tr("Pushrods without a verdict on their clearance: %1.").arg(valves);
+    }
+}
+
 QString missing_fact(const MissingFact& fact, const BookFacts& facts) {
     const BuildFacts& work = facts.state.facts.records;
     switch (fact.kind) {
+        case MissingKind::rod_touches:
+        case MissingKind::rod_fails:
+        case MissingKind::rod_undecided:
+            return rods_not_passed(fact);
         case MissingKind::shop_name:
             return Missing::tr("The builder's own name for the cover.");
         case MissingKind::customer:
@@ -143,6 +160,9 @@ QString missing_place(const MissingFact& fact) {
         case MissingKind::sign_off_overtaken:
         case MissingKind::photo_gone:
             return Missing::tr("Build");
+        case MissingKind::rod_touches:
+        case MissingKind::rod_fails:
+        case MissingKind::rod_undecided:
         case MissingKind::engine:
             return Missing::tr("Valvetrain");
         case MissingKind::settings:
@@ -164,6 +184,12 @@ QString missing_place(const MissingFact& fact) {
 
 QString token(MissingKind kind) {
     switch (kind) {
+        case MissingKind::rod_touches:
+            return QStringLiteral("rod_touches");
+        case MissingKind::rod_fails:
+            return QStringLiteral("rod_fails");
+        case MissingKind::rod_undecided:
+            return QStringLiteral("rod_undecided");
         case MissingKind::shop_name:
             return QStringLiteral("shop_name");
         case MissingKind::customer:

@@ -45,6 +45,8 @@ struct BookSource {
 
 [[nodiscard]] QString settings_topic(SettingsTopic topic);
 /// One thing that a whole book would want, in a sentence.
+/// Of a missing thing that `is_of_rods`, a sentence.
+[[nodiscard]] QString rods_not_passed(const MissingFact& fact);
 [[nodiscard]] QString missing_fact(const MissingFact& fact, const BookFacts& facts);
 /// Where it is mended: the name of a place of the window.
 [[nodiscard]] QString missing_place(const MissingFact& fact);

@@ -227,6 +227,11 @@ Result<HandedOver> finish_hand_over(ShopSession& session, const HandOverFacts& f
     done.hand_off_id = *id;
     done.version = record.version;
     done.folder = *path;
+    for (const MissingFact& fact : facts.facts->missing()) {
+        if (is_of_rods(fact.kind)) {
+            done.rods.push_back(fact);
+        }
+    }
     return done;
 }
 

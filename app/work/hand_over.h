@@ -32,6 +32,7 @@ struct HandedOver {
     int photos = 0;
     std::vector<std::string> files;          ///< in the folder, as its digests list them
     std::vector<std::string> photos_missing; ///< digests of chosen photos without a sound file
+    std::vector<MissingFact> rods;           ///< pushrods that touch, fail or have no verdict
 };
 
 /// What is in a customer's folder.

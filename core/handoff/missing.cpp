@@ -24,6 +24,7 @@ class MissingFinder {
         : records_(records), work_(records.work.records) {}
 
     std::vector<MissingFact> find() {
+        rods();
         whose();
         settings();
         sheets();
@@ -42,6 +43,27 @@ class MissingFinder {
   private:
     void add(MissingKind kind, std::optional<RecordRef> record = {}) {
         found_.push_back({kind, record, {}, SettingsTopic::lash, 0});
+    }
+
+    void rods() {
+        for (const MissingKind kind :
+             {MissingKind::rod_touches, MissingKind::rod_fails, MissingKind::rod_undecided}) {
+            std::string valves;
+            for (const auto& [valve, verdict] : records_.rods) {
+                if (!(verdict && is_pass(*verdict)) && kind_of(verdict) == kind) {
+                    valves += (valves.empty() ? "" : " ") + position_name(valve);
+                }
+            }
+            if (!valves.empty()) {
+                add(kind);
+                found_.back().subject = valves;
+            }
+        }
+    }
+    [[nodiscard]] static MissingKind kind_of(const std::optional<Verdict>& verdict) {
+        return verdict == Verdict::contact  ? MissingKind::rod_touches
+               : verdict == Verdict::failed ? MissingKind::rod_fails
+                                            : MissingKind::rod_undecided;
     }
 
     void whose() {

@@ -3,10 +3,13 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "core/build/build_facts.h"
 #include "core/build/records.h"
+#include "core/clearance/verdict.h"
+#include "core/engine/valve_position.h"
 #include "core/handoff/settings_card.h"
 #include "core/sheets/taken_readings.h"
 
@@ -14,6 +17,9 @@ namespace rodway {
 
 /// What a whole book would want and a build's records don't have.
 enum class MissingKind {
+    rod_touches,         ///< `subject` the valves: a rod that touches what it passes
+    rod_fails,           ///< `subject` the valves: under the limit
+    rod_undecided,       ///< `subject` the valves: too close to call, or without a verdict
     shop_name,           ///< who built the engine
     customer,            ///< no record of the customer is tied to the build
     engine,              ///< no set-up, or one that makes no engine: no valvetrain in the book
@@ -31,6 +37,11 @@ enum class MissingKind {
     question_open,       ///< `record` the approval: the customer hasn't answered
 };
 
+[[nodiscard]] inline bool is_of_rods(MissingKind kind) {
+    return kind == MissingKind::rod_touches || kind == MissingKind::rod_fails ||
+           kind == MissingKind::rod_undecided;
+}
+
 struct MissingFact {
     MissingKind kind = MissingKind::shop_name;
     std::optional<RecordRef> record = {};
@@ -47,6 +58,8 @@ struct HandoffRecords {
     const std::vector<std::int64_t>& photos_gone; ///< ids of photos whose file isn't there
     const TakenReadings& readings;
     bool has_engine = false;
+    /// How each valve's rod stands, by computation and by hand; empty where nothing can be said.
+    const std::vector<std::pair<ValvePosition, std::optional<Verdict>>>& rods;
     std::optional<std::string> service_dates = {}; ///< as they are to be given
 };
 

@@ -43,7 +43,7 @@ class MissingTest : public ::testing::Test {
     }
     [[nodiscard]] std::vector<MissingFact> missing() const {
         const TakenReadings taken(readings_);
-        return missing_for_book({work_, shop_, photos_, gone_, taken, engine_, service_});
+        return missing_for_book({work_, shop_, photos_, gone_, taken, engine_, rods_, service_});
     }
     /// The only thing missing.
     [[nodiscard]] MissingFact only() const {
@@ -58,11 +58,37 @@ class MissingTest : public ::testing::Test {
     std::vector<std::int64_t> gone_;
     std::vector<Reading> readings_;
     bool engine_ = true;
+    std::vector<std::pair<ValvePosition, std::optional<Verdict>>> rods_;
     std::optional<std::string> service_ = "Lash after 500 miles";
 };
 
 TEST_F(MissingTest, ABuildThatHasAllLacksNothing) {
     EXPECT_TRUE(missing().empty());
+}
+
+TEST_F(MissingTest, ARodThatIsNotSafeIsNamedBeforeAllElse) {
+    const auto valve = [](int cylinder) { return ValvePosition{cylinder, ValveKind::intake, 1}; };
+    rods_ = {{valve(1), Verdict::passed},
+             {valve(2), Verdict::passed_little_room},
+             {valve(3), Verdict::passed_for_now}};
+    EXPECT_TRUE(missing().empty());
+    rods_ = {{valve(1), Verdict::too_close_to_call},
+             {valve(2), Verdict::contact},
+             {valve(3), Verdict::passed},
+             {valve(4), std::nullopt},
+             {valve(5), Verdict::failed},
+             {valve(6), Verdict::contact},
+             {valve(7), Verdict::no_doubt_given}};
+    shop_.clear();
+    const auto found = missing();
+    ASSERT_EQ(found.size(), 4U);
+    EXPECT_EQ(found[0].kind, MissingKind::rod_touches);
+    EXPECT_EQ(found[0].subject, "2I 6I");
+    EXPECT_EQ(found[1].kind, MissingKind::rod_fails);
+    EXPECT_EQ(found[1].subject, "5I");
+    EXPECT_EQ(found[2].kind, MissingKind::rod_undecided);
+    EXPECT_EQ(found[2].subject, "1I 4I 7I");
+    EXPECT_EQ(found[3].kind, MissingKind::shop_name);
 }
 
 TEST_F(MissingTest, NamesWhoseBookItIs) {
