@@ -156,6 +156,22 @@ TEST(RunningClearance, IsWhatLookingAtEveryPlaceAtEveryAngleFinds) {
     }
 }
 
+// A lobe that shuts its valve faster than it opens it: the load is greatest on the way down.
+TEST(RunningClearance, BothFlanksOfALobeAreLookedAt) {
+    Engine engine = bowed_engine("v8-port-tubes", runout_mm);
+    const double lift_mm = engine.intake.lobe.full_lift_mm();
+    engine.intake.lobe =
+        *Lobe::from_law(MotionLaw::cycloidal, lift_mm, CamAngle::deg(85.0), CamAngle::deg(58.0));
+    RunningStated stated = stated_for(engine, 2.4);
+    state_inertia(stated, 5000.0);
+    expect_as_slow(engine, stated, 0);
+    const ValveInMotion valve = (*running_clearances(engine, stated))[0];
+    const double after_full_lift =
+        (valve.open->at.value() - engine.full_lift_angle(valve.valve)).in_cycle().in_deg();
+    EXPECT_GT(after_full_lift, 0.0);
+    EXPECT_LT(after_full_lift, 120.0) << "on the closing flank";
+}
+
 // No spring to speak of and a stiff rod: the bow is as it was laid on the bench. At the witness of
 // the certified minimum of the straight rod it takes half of the reading by the sine there.
 TEST(RunningClearance, WithoutLoadTheBowAtRestIsAllThatIsLost) {
