@@ -95,11 +95,11 @@ BookBlocks buy_list_paper(const std::vector<BuyLine>& lines, const std::string& 
     if (lines.empty()) {
         return {words::paragraph(Prints::tr("No build waits for a part."))};
     }
-    BookTable table{{{Prints::tr("Supplier"), 0.16},
-                     {Prints::tr("Part"), 0.28},
-                     {Prints::tr("For"), 0.16},
-                     {Prints::tr("How it stands"), 0.18},
-                     {Prints::tr("Sets free"), 0.22}},
+    BookTable table{{{Prints::tr("Supplier"), 0.15},
+                     {Prints::tr("Part"), 0.23},
+                     {Prints::tr("For"), 0.13},
+                     {Prints::tr("How it stands"), 0.16},
+                     {Prints::tr("Sets free"), 0.33}},
                     {},
                     18.0,
                     8.5};

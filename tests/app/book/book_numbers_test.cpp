@@ -404,6 +404,10 @@ TEST_F(BookNumbersTest, EveryNumberOfTheValvetrainIsWorkedOutTypedOrFound) {
         tube_content(now.engine, now.lines, {tight.position, 0, *tight.opening, std::nullopt});
     known << tube.heading << tube.notes;
     for (const TubeSlice& slice : tube.slices) known << slice.title;
+    EXPECT_TRUE(lines.contains("Down the tube"));
+    ASSERT_FALSE(tube.notes.empty());
+    EXPECT_TRUE(lines.contains(tube.notes.front().simplified()))
+        << tube.notes.front().toStdString();
     const auto causes = causes_of(now.engine, *now.engine.train(tight.position));
     ASSERT_TRUE(causes.ok() && causes->has_value());
     for (const Cause& cause : (*causes)->causes) {
