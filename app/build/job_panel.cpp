@@ -236,6 +236,7 @@ void JobPanel::take(ShopSession* session, std::int64_t build_id) {
     }
     customer_shown_.clear();
     customer_->clear();
+    customer_->clearEditText(); // a list without entries keeps its words
     castings_->set_rows({});
 }
 

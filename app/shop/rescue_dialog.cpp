@@ -48,6 +48,7 @@ RescueDialog::RescueDialog(const QString& damaged, QWidget* parent)
     start_->setObjectName("start_rescue");
     open_->setEnabled(false);
     layout->addWidget(buttons);
+    start_->setDefault(true); // Enter begins, and doesn't close
     connect(start_, &QPushButton::clicked, this, &RescueDialog::start);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(open_, &QPushButton::clicked, this, [this] {

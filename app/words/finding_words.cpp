@@ -98,6 +98,13 @@ class FindingText {
                        "find out which is right before assembly.")
                 .arg(number(0), number(1), number(2));
         }
+        if (finding_.what == PointedOut::odd_one_out && quantity_.form == Form::clearance &&
+            finding_.numbers[0] <= 0.0) {
+            return Findings::tr(
+                       "it touches, where the middle of the row is %1. Cure it, and "
+                       "measure it again.")
+                .arg(number(1));
+        }
         if (finding_.what == PointedOut::odd_one_out) {
             return Findings::tr(
                        "%1 stands apart from the row, whose middle is %2. Measure it again.")

@@ -117,7 +117,7 @@ Result<ReadingValue> lash_value(const std::string& text, const std::string& unit
     for (const std::string_view word : {"hot", "cold"}) {
         if (plain.ends_with(word)) {
             heat = word;
-            plain.resize(plain.size() - word.size());
+            plain.erase(plain.size() - word.size());
             break;
         }
     }
@@ -222,6 +222,89 @@ Result<std::string> unit_of(const Reading& reading, const Quantity& quantity) {
     return reading.unit;
 }
 
+/// What nothing on an engine reaches, whatever was meant: a slip of the keys or a pasted number.
+/// In the unit in which the dimension is held.
+Limits reach_of(Dimension dimension) {
+    const auto within = [](double most, const char* unit) { return Limits{-most, most, unit}; };
+    switch (dimension) {
+        case Dimension::none:
+            return within(1e9, "");
+        case Dimension::length:
+            return within(1e4, "mm");
+        case Dimension::angle:
+            return within(36000.0, "deg");
+        case Dimension::crank_angle:
+        case Dimension::cam_angle:
+            return within(1440.0, "deg");
+        case Dimension::force:
+            return within(1e6, "N");
+        case Dimension::mass:
+            return within(1e7, "g");
+        case Dimension::volume:
+            return within(1e6, "cc");
+        case Dimension::pressure:
+            return within(1e6, "kPa");
+        case Dimension::temperature:
+            return {-273.15, 3000.0, "degC"};
+        case Dimension::torque:
+            return within(1e5, "N m");
+        case Dimension::power:
+            return within(1e5, "kW");
+        case Dimension::speed:
+            return {0.0, 1e5, "rpm"};
+        case Dimension::time:
+            return {0.0, 1e9, "s"};
+        case Dimension::percent:
+            return {0.0, 1000.0, "%"};
+        case Dimension::altitude:
+            return {-1000.0, 1e4, "m"};
+        case Dimension::spring_rate:
+            return within(1e6, "N/mm");
+    }
+    return {};
+}
+
+Result<ReadingValue> within_reach(Result<ReadingValue> value, const std::string& text, Form form) {
+    if (!value || value->said != Said::number) {
+        return value;
+    }
+    const Limits reach = reach_of(dimension_of(form));
+    if (value->low >= reach.low && value->high <= reach.high) {
+        return value;
+    }
+    Error error{ErrorCode::out_of_range, "text", text, {}, {}, {}};
+    error.limits = reach;
+    return error;
+}
+
+Result<ReadingValue> typed_value(const Reading& reading, const Quantity& quantity,
+                                 const std::string& unit) {
+    switch (quantity.form) {
+        case Form::clearance:
+            return clearance_value(reading.text, unit);
+        case Form::lash:
+            return lash_value(reading.text, unit, quantity.choices);
+        case Form::deck:
+        case Form::dome:
+        case Form::advance:
+            return sided_value(reading.text, quantity.form, unit);
+        case Form::ratio:
+            return ratio_value(reading.text);
+        case Form::count:
+            return count_value(reading.text);
+        case Form::day:
+            return day_value(reading.text);
+        case Form::yes_no:
+            return yes_no_value(reading.text);
+        case Form::choice:
+            return choice_value(reading.text, quantity.choices);
+        case Form::number:
+            return amount_value(reading.text, Dimension::none, {});
+        default:
+            return amount_value(reading.text, dimension_of(quantity.form), unit);
+    }
+}
+
 } // namespace
 
 Result<ReadingValue> read_value(const Reading& reading, const Quantity& quantity) {
@@ -239,30 +322,7 @@ Result<ReadingValue> read_value(const Reading& reading, const Quantity& quantity
     if (!unit) {
         return unit.error();
     }
-    switch (quantity.form) {
-        case Form::clearance:
-            return clearance_value(reading.text, *unit);
-        case Form::lash:
-            return lash_value(reading.text, *unit, quantity.choices);
-        case Form::deck:
-        case Form::dome:
-        case Form::advance:
-            return sided_value(reading.text, quantity.form, *unit);
-        case Form::ratio:
-            return ratio_value(reading.text);
-        case Form::count:
-            return count_value(reading.text);
-        case Form::day:
-            return day_value(reading.text);
-        case Form::yes_no:
-            return yes_no_value(reading.text);
-        case Form::choice:
-            return choice_value(reading.text, quantity.choices);
-        case Form::number:
-            return amount_value(reading.text, Dimension::none, {});
-        default:
-            return amount_value(reading.text, dimension_of(quantity.form), *unit);
-    }
+    return within_reach(typed_value(reading, quantity, *unit), reading.text, quantity.form);
 }
 
 } // namespace rodway

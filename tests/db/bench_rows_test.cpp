@@ -187,8 +187,10 @@ TEST_F(BenchRowsTest, TheRailCountsStepsAndSignOffs) {
     signed_off.signed_by = "MH";
     signed_off.signed_at = noon;
     std::vector<Edit> edits = edits_to_create(second);
-    for (const auto& more : {edits_to_create(done), edits_to_create(left_out),
-                             edits_to_create(open), edits_to_create(signed_off)}) {
+    const Gate gate{7, 2, 0, "Before it goes on", "steps", std::nullopt};
+    for (const auto& more :
+         {edits_to_create(done), edits_to_create(left_out), edits_to_create(open),
+          edits_to_create(signed_off), edits_to_create(gate)}) {
         edits = joined(edits, more);
     }
     take(apply(shop_, edits, "Dee", noon));
@@ -199,6 +201,8 @@ TEST_F(BenchRowsTest, TheRailCountsStepsAndSignOffs) {
     EXPECT_EQ(row.rail[1].steps_done, 2);
     EXPECT_TRUE(row.rail[1].signed_off);
     EXPECT_FALSE(row.rail[0].signed_off);
+    EXPECT_TRUE(row.rail[1].gated);
+    EXPECT_FALSE(row.rail[0].gated);
     take(apply(shop_,
                {{{RecordKind::sign_off, 1}, "withdrawn_by", std::nullopt, "MH"},
                 {{RecordKind::sign_off, 1}, "withdrawn_at", std::nullopt, noon}},

@@ -17,6 +17,7 @@
 #include <QTest>
 #include <map>
 
+#include "app/bench/stage_rail.h"
 #include "app/work/build_state.h"
 #include "core/files/set_up_file.h"
 #include "db/build_store.h"
@@ -372,6 +373,22 @@ TEST_F(BenchPageTest, EveryControlHasANameForThoseWhoCannotSeeIt) {
             << widget->metaObject()->className() << " " << widget->objectName().toStdString();
     }
     EXPECT_GE(controls, 8);
+}
+
+// As long as nobody has worked out how it stands, and of a build that is put away.
+TEST(StageRail, WithoutAGateAStageIsPassedByItsSteps) {
+    BenchRow row;
+    row.rail = {{1, "Enquiry", 2, 2, false, false},
+                {2, "Heads", 3, 3, false, true},
+                {3, "Rods", 3, 3, true, true},
+                {4, "Oil", 3, 2, false, false}};
+    const Rail rail = rail_of(row);
+    ASSERT_EQ(rail.size(), 4);
+    EXPECT_TRUE(rail[0].passed);
+    EXPECT_FALSE(rail[1].passed);
+    EXPECT_TRUE(rail[2].passed);
+    EXPECT_FALSE(rail[3].passed);
+    EXPECT_TRUE(rail[3].in_hand);
 }
 
 } // namespace

@@ -1,4 +1,5 @@
 // The build's page: steps, gates, sign-off, waivers, and a check that went stale.
+#include <QComboBox>
 #include <QLabel>
 #include <QPushButton>
 #include <QSignalSpy>
@@ -287,6 +288,42 @@ TEST_F(StageAndGates, HostileWordsAreShownAndKeptAsTheyAre) {
         settle();
     }
     EXPECT_TRUE(complaints_.isEmpty()) << complaints_.join('\n').toStdString();
+}
+
+// However the stages of the build before were looked at.
+TEST_F(StageAndGates, AnotherBuildOpensAtItsOwnStageInHand) {
+    Build other;
+    other.id = 2;
+    other.name = "Merrow six";
+    other.customer = "Ketil Aune";
+    other.engine = "Merrow 261";
+    put(other);
+    put(Stage{11, 2, 0, "Enquiry", std::nullopt});
+    put(Stage{12, 2, 1, "Arrival", std::nullopt});
+    Step done;
+    done.id = 21;
+    done.stage_id = 11;
+    done.title = "Written down";
+    done.ticked_by = "MH";
+    done.ticked_at = now_;
+    put(done);
+    Step open;
+    open.id = 22;
+    open.stage_id = 12;
+    open.title = "Set down on a stand";
+    put(open);
+    ASSERT_TRUE(choose("stage_rail", "Oil"));
+    page_->take(session_.get(), 2);
+    settle();
+    EXPECT_TRUE(child<QListWidget>("stage_rail").currentItem()->text().startsWith("Arrival"));
+    EXPECT_TRUE(words_of("next_thing").contains("Set down on a stand"));
+    // Nor is anything of the build before written into this one when it is closed.
+    EXPECT_EQ(child<QComboBox>("customer").currentText(), "Ketil Aune");
+    page_->take(nullptr, 0);
+    const auto builds = load_records<Build>(session_->shop(), 2);
+    ASSERT_TRUE(builds.ok());
+    ASSERT_EQ(builds->size(), 1U);
+    EXPECT_EQ(builds->front().customer, "Ketil Aune");
 }
 
 } // namespace

@@ -216,7 +216,7 @@ TEST_F(GapReadingCommandsTest, AGapFeltUnderTheLimitFailsWhateverIsLeftOpen) {
     const QJsonObject pose = fit["poses"].toArray()[0].toObject();
     EXPECT_NEAR(pose["felt_at_most_in"].toDouble(), 0.006, 1e-9); // .005 and twice .0005
     EXPECT_GT(pose["minimum_in"].toDouble() + pose["doubt_in"].toDouble(), 0.010);
-    EXPECT_EQ(pose["verdict"], "failed");
+    EXPECT_EQ(pose["verdict"].toString(), "failed");
     EXPECT_TRUE(command("fit", {"3I"}).output.contains("no more than 0.006 in"));
     // One that only says that a gauge goes settles nothing.
     added("1I", ".004 goes", "rocker", "tightest", "full");

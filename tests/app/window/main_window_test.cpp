@@ -156,6 +156,30 @@ TEST_F(MainWindowTest, AReadingTypedInItsCellIsKeptJudgedAndUndone) {
     EXPECT_EQ(count(), before + 2);
 }
 
+// A gap that is felt again and found the same is a reading of its own; a box gone through isn't.
+TEST_F(MainWindowTest, TheSameReadingTypedAgainIsKeptAgain) {
+    auto* table = child<QTableWidget>("survey");
+    const auto count = [&] { return readings(window_->session()->shop(), 1)->size(); };
+    const std::size_t before = count();
+    const auto enter = [&](const QString& text) {
+        table->setFocus();
+        table->setCurrentCell(4, SurveyTable::hand_column);
+        table->editItem(table->item(4, SurveyTable::hand_column));
+        auto* editor = table->viewport()->findChild<QLineEdit*>();
+        ASSERT_NE(editor, nullptr);
+        editor->selectAll();
+        QTest::keyClicks(editor, text);
+        QTest::keyClick(editor, Qt::Key_Return);
+        QTest::qWait(1); // the editor goes
+    };
+    enter(".012");
+    EXPECT_EQ(count(), before + 1);
+    enter(".012");
+    EXPECT_EQ(count(), before + 2);
+    enter({});
+    EXPECT_EQ(count(), before + 2);
+}
+
 // As fast as keys can come: each reading lands at its own valve.
 TEST_F(MainWindowTest, ReadingsTypedDownTheColumnWithoutAPauseEachLandAtTheirValve) {
     auto* table = child<QTableWidget>("survey");

@@ -196,6 +196,26 @@ TEST(ReadingValue, ReadsWordsChoicesDaysAndYesOrNo) {
     }
 }
 
+// Far beyond any engine: what is refused is a slip, not an odd engine.
+TEST(ReadingValue, RefusesWhatNothingOnAnEngineReaches) {
+    for (const char* text : {"-999999999999999999999999", "1001 %", "-0.5"}) {
+        const auto leak = value_of("as_found_leakdown", text);
+        ASSERT_FALSE(leak.ok()) << text;
+        EXPECT_EQ(leak.error().code, ErrorCode::out_of_range) << text;
+        EXPECT_EQ(leak.error().field, "text");
+        EXPECT_EQ(leak.error().value, text);
+        ASSERT_TRUE(leak.error().limits.has_value());
+        EXPECT_EQ(leak.error().limits->low, 0.0);
+        EXPECT_EQ(leak.error().limits->high, 1000.0);
+    }
+    EXPECT_TRUE(value_of("as_found_leakdown", "100").ok());
+    EXPECT_TRUE(value_of("as_found_leakdown", "0").ok());
+    // 10 m, in the unit typed: a crankshaft of a ship is longer than a slip of the keys is short.
+    EXPECT_TRUE(value_of("bore", "393 in").ok());
+    EXPECT_EQ(value_of("bore", "394 in").error().code, ErrorCode::out_of_range);
+    EXPECT_EQ(value_of("fastener_torque", "1e300").ok(), false);
+}
+
 TEST(ReadingValue, RefusesWhatTheQuantityCannotMean) {
     const auto torque = value_of("fastener_torque", "65 psi");
     ASSERT_FALSE(torque.ok());
