@@ -22,7 +22,6 @@
 #include "app/build/stage_panel.h"
 #include "app/build/stage_sign.h"
 #include "app/build/word_list_view.h"
-#include "app/widgets/low_tabs.h"
 #include "app/words/error_text.h"
 #include "app/words/hold_words.h"
 #include "app/words/next_words.h"
@@ -112,7 +111,7 @@ QWidget* BuildPage::make_rail() {
 }
 
 QWidget* BuildPage::make_tabs() {
-    tabs_ = new LowTabs;
+    tabs_ = new QTabWidget;
     tabs_->setObjectName("build_tabs");
     tabs_->setAccessibleName(tr("Parts of the build's page"));
     stage_ = new StagePanel(clock_);
