@@ -5,6 +5,7 @@
 #include <QApplication>
 #include <QComboBox>
 #include <QDialog>
+#include <QDir>
 #include <QFileDialog>
 #include <QLabel>
 #include <QLineEdit>
@@ -59,6 +60,9 @@ QString squeezed(const QString& text) {
 
 void EveryBox::SetUp() {
     ASSERT_TRUE(folder_.isValid());
+    // A file's name typed into a box is one of this folder.
+    was_in_ = QDir::currentPath();
+    ASSERT_TRUE(QDir::setCurrent(folder_.path()));
     QSettings().clear();
     window_ = std::make_unique<MainWindow>();
     window_->resize(1920, 1080);
@@ -77,6 +81,7 @@ void EveryBox::open(std::int64_t build_id) {
 void EveryBox::TearDown() {
     watch_.stop();
     window_.reset();
+    QDir::setCurrent(was_in_);
 }
 
 void EveryBox::connect_watch() {

@@ -38,6 +38,8 @@ class EveryBox : public ::testing::Test {
     std::unique_ptr<MainWindow> window_;
 
   private:
+    QString was_in_; ///< the folder in which the tests run
+
     void connect_watch();
     void visit_with_tabs(const QString& where);
     void visit(const QString& where);
