@@ -57,7 +57,7 @@ struct Engine {
     bool one_intake_for_all = true;              ///< one casting over all banks, or one for each
     EngineDoubt doubt = {};                      ///< what is stated of how well it is known
     std::optional<double> assumed_doubt_mm = {}; ///< ± of every minimum, where nothing is stated
-    /// It was stated for described sizes that have changed since, and holds no more: it isn't there.
+    /// It was stated for described sizes that have changed since: it holds no more and is left out.
     bool assumed_doubt_outdated = false;
     double rod_clearance_limit_mm = 0.254;
 

@@ -30,8 +30,8 @@ class NumbersPanelTest : public ValvetrainTest {
         }
         return read;
     }
-    const QStringList names_{"On the heel",   "At full lift", "Least", "Least at",
-                             "Nearest",       "Depth",        "Lift",  "Ratio",
+    const QStringList names_{"On the heel",   "At full lift", "Least",       "Least at",
+                             "Nearest",       "Depth",        "Lift",        "Ratio",
                              "Rod to lifter", "Rod to cup",   "Tip's sweep", "Set"};
 };
 
@@ -66,7 +66,8 @@ TEST_F(NumbersPanelTest, EveryValvesFiguresAreTheCores) {
                                      .arg(motion.half_lift->gross_ratio, 0, 'f', 2)
                                      .arg(motion.full_lift->gross_ratio, 0, 'f', 2))
             << valve;
-        EXPECT_TRUE(read["Tip's sweep"].startsWith(words::inches(motion.sweep->width_mm()))) << valve;
+        EXPECT_TRUE(read["Tip's sweep"].startsWith(words::inches(motion.sweep->width_mm())))
+            << valve;
         EXPECT_TRUE(read["Rod to cup"].contains(
             words::crank_degrees(degrees(motion.full_lift->rod_to_adjuster_rad))))
             << valve;
