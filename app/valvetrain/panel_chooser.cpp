@@ -5,9 +5,10 @@
 #include <QScrollArea>
 #include <QSettings>
 #include <QStackedWidget>
-#include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
+
+#include "app/widgets/choice_button.h"
 
 namespace rodway {
 namespace {
@@ -31,12 +32,9 @@ PanelChooser::PanelChooser(QWidget* parent)
 }
 
 void PanelChooser::add(const char* word, const QString& name, QWidget* panel) {
-    auto* button = new QToolButton;
+    auto* button = new ChoiceButton(name);
     button->setObjectName("panel_button");
-    button->setText(name);
     button->setAccessibleName(tr("Panel: %1").arg(QString(name).remove('&')));
-    button->setCheckable(true);
-    button->setAutoExclusive(true);
     button->setFocusPolicy(Qt::StrongFocus);
     button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     button->setMinimumHeight(28);

@@ -36,6 +36,7 @@
 #include "app/shop/shop_page.h"
 #include "app/valvetrain/lift_table_dialog.h"
 #include "app/valvetrain/valvetrain_page.h"
+#include "app/widgets/choice_button.h"
 #include "app/widgets/in_scroll_area.h"
 #include "app/window/look.h"
 #include "app/window/waiting_bar.h"
@@ -194,11 +195,8 @@ MainWindow::~MainWindow() {
 }
 
 void MainWindow::add_place(const QString& name, PlacePage* page, Shows shows) {
-    auto* button = new QToolButton;
-    button->setText(name);
+    auto* button = new ChoiceButton(name);
     button->setObjectName("place");
-    button->setCheckable(true);
-    button->setAutoExclusive(true);
     button->setMinimumHeight(place_button_px);
     button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
     rail_->addWidget(button);

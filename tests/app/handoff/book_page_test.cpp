@@ -117,7 +117,9 @@ TEST_F(BookPageTest, WritesTheBookAndHandsItOver) {
     EXPECT_TRUE(card.readAll().startsWith("%PDF-"));
     page().hand_over_to(folder_.filePath("given"));
     wait_for_writing();
-    EXPECT_EQ(window_->complaint().toStdString(), "");
+    // It is given as the customer wants it, but not without a word about its tight rod.
+    EXPECT_EQ(window_->complaint().toStdString(),
+              "Handed over all the same: Pushrods stand under the clearance asked for: 3I.");
     ASSERT_EQ(all<HandOff>().size(), 1U);
     EXPECT_TRUE(QFile::exists(folder_.filePath("given/build-book.pdf")));
     // Where it is there already, that is said and nothing is kept.

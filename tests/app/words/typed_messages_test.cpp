@@ -22,7 +22,7 @@ const std::map<std::string, QStringList>& says() {
         {"sign_needed", {"could be", "type"}},
         {"not_a_length", {"is not a length", ".010", "10 thou", "1/8", "0,25 mm"}},
         {"out_of_range", {"is outside"}},
-        {"not_a_date", {"year, month and day", "2026-03-01"}},
+        {"not_a_date", {"2026-03-01", "1 March 2026"}},
         {"not_a_choice", {"is not one of"}},
         {"not_an_amount", {}}, // depends on whether there are units: below
     };

@@ -99,6 +99,7 @@ inline SetUpFields castings_set_up() {
     put(fields, train + "/tube/top_edge", ".06");
     put(fields, train + "/tube/bottom_edge", ".03");
     put(fields, train + "/tube/wall", ".049");
+    put(fields, train + "/tube/fitted_doubt", ".004");
     put_passage(fields, train + "/passages/guide plate", "slot", "head");
     put_passage(fields, train + "/passages/valley hole", "hole", "block");
     put_passage(fields, train + "/passages/lower tube", "tube", "head");
@@ -106,6 +107,7 @@ inline SetUpFields castings_set_up() {
     put(fields, train + "/passages/upper tube/top_edge", ".05");
     put(fields, train + "/passages/upper tube/bottom_edge", "1/32");
     put(fields, train + "/passages/upper tube/wall", "1,2", "mm");
+    put(fields, train + "/passages/upper tube/fitted_doubt", "0.1", "mm");
     put_triple(fields, train + "/rocker/body/from", {"0", ".1", "0"}, "in");
     put_triple(fields, train + "/rocker/body/to", {"0", ".75", "-.05"}, "in");
     put(fields, train + "/rocker/body/diameter", "5/8");
