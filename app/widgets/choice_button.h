@@ -19,7 +19,11 @@ class ChoiceButton : public QToolButton {
     void initStyleOption(QStyleOptionToolButton* option) const override {
         QToolButton::initStyleOption(option);
         if (isChecked()) {
-            option->palette.setColor(QPalette::Button, option->palette.color(QPalette::Highlight));
+            // Styles light a button up: white words on it would be hard to read.
+            constexpr int darker_percent = 125;
+            option->palette.setColor(
+                QPalette::Button,
+                option->palette.color(QPalette::Highlight).darker(darker_percent));
             option->palette.setColor(QPalette::ButtonText,
                                      option->palette.color(QPalette::HighlightedText));
         }
